@@ -1,0 +1,1 @@
+"""Letterfit: does a comics script's lettering fit its pages?"""

@@ -1,0 +1,62 @@
+"""Errors: the input is unusable, and the message says what, where and what to do.
+
+A misfit (words that do not fit, a panel that cannot be filled) is never an error: it is a value.
+"""
+
+
+class LetterfitError(Exception):
+    """Bad input: catches every complaint that letterfit makes about what it was given.
+
+    Args:
+        what: What is wrong, in one line.
+        advice: What the user can do about it, in one line; may be empty.
+        source: The file or argument at fault; may be empty.
+        line: The line of that file, counted from 1, where one is known.
+
+    >>> print(LetterfitError("no page heading found", advice="start pages with PAGE 1",
+    ...                      source="gate.txt", line=3))
+    gate.txt:3: no page heading found; start pages with PAGE 1
+    """
+
+    def __init__(
+        self, what: str, *, advice: str = "", source: str = "", line: int | None = None
+    ) -> None:
+        super().__init__(what)
+        self.what = what
+        self.advice = advice
+        self.source = source
+        self.line = line
+
+    def __str__(self) -> str:
+        place = self.source if self.line is None else f"{self.source or 'line '}:{self.line}"
+        parts = [
+            f"{place}: " if place else "",
+            self.what,
+            f"; {self.advice}" if self.advice else "",
+        ]
+        return " ".join("".join(parts).split())
+
+    def __reduce__(self) -> tuple[object, ...]:
+        return (_rebuild, (type(self), self.what, self.advice, self.source, self.line))
+
+
+def _rebuild(
+    kind: type[LetterfitError], what: str, advice: str, source: str, line: int | None
+) -> LetterfitError:
+    return kind(what, advice=advice, source=source, line=line)
+
+
+class ScriptError(LetterfitError):
+    """The script cannot be read as a script."""
+
+
+class FontError(LetterfitError):
+    """The font cannot be opened, or holds nothing that can be measured."""
+
+
+class PageError(LetterfitError):
+    """The paper, the plan or the panel is impossible as stated."""
+
+
+class OutlineError(LetterfitError):
+    """The outline or the numbers that ask for one are impossible as stated."""

@@ -1,0 +1,73 @@
+"""What the fit returns: a balloon with its lines, and what is over when it does not fit."""
+
+from dataclasses import dataclass, field
+
+from letterfit.lettering.words import Glyph
+from letterfit.outline import Outline
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of a stack.
+
+    Args:
+        text: The characters as set, after case and punctuation policy.
+        x_mm: Left end of the advance, from the outline's centre.
+        baseline_mm: The baseline, from the outline's centre, y downwards.
+        width_mm: The advance.
+        glyphs: The glyphs to draw, x from the left end of the advance.
+    """
+
+    text: str
+    x_mm: float
+    baseline_mm: float
+    width_mm: float
+    glyphs: tuple[Glyph, ...] = field(default=(), repr=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Overflow:
+    """By how much a text does not fit the outline it was given.
+
+    Args:
+        words: How many words are left over when as many as possible are set.
+        size_pt: The largest type size at which all words fit, or None when none does.
+        outline: The smallest outline of the same family and aspect that holds all words.
+    """
+
+    words: int
+    size_pt: float | None
+    outline: Outline
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FittedBalloon:
+    """A text set in an outline.
+
+    Args:
+        text: The text as set, on one line.
+        lines: The stack, top to bottom. When the text does not fit, the lines that do.
+        outline: The outline.
+        clearance_mm: The least distance from the ink of the lines to the outline, on the safe side.
+        words: Number of words of the whole text.
+        size_pt: The type size.
+        overflow: None if the text fits.
+    """
+
+    text: str
+    lines: tuple[Line, ...]
+    outline: Outline
+    clearance_mm: float
+    words: int
+    size_pt: float
+    overflow: Overflow | None = None
+
+    @property
+    def area_mm2(self) -> float:
+        """The area of the outline in mm2."""
+        return self.outline.area_mm2
+
+    @property
+    def fits(self) -> bool:
+        """Whether every word is set with the air asked for."""
+        return self.overflow is None

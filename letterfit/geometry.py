@@ -1,0 +1,114 @@
+"""Points, rectangles and insets in millimetres: x grows to the right, y grows downwards."""
+
+import math
+from dataclasses import dataclass
+
+from letterfit.errors import PageError
+
+MM_PER_INCH = 25.4
+"""The international inch, exact."""
+
+MM_PER_PT = MM_PER_INCH / 72
+"""One point in millimetres: 1 pt = 1/72 in (ISO 32000-1, 8.3.2.3, the default user space unit)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """A position in mm.
+
+    >>> Point(3, 4).distance(Point(0, 0))
+    5.0
+    """
+
+    x: float
+    y: float
+
+    def distance(self, other: "Point") -> float:
+        """The distance in mm to another point."""
+        return math.hypot(self.x - other.x, self.y - other.y)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Insets:
+    """Widths in mm to take off the four sides of a rectangle; negative widths add."""
+
+    top: float = 0.0
+    right: float = 0.0
+    bottom: float = 0.0
+    left: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Rect:
+    """A rectangle by its top left corner and its size, all in mm.
+
+    Raises:
+        PageError: When a number is not finite, or a side is not longer than 0.
+
+    >>> panel = Rect(10, 20, 60, 40)
+    >>> panel.right, panel.bottom, panel.area_mm2
+    (70, 60, 2400)
+    """
+
+    x: float
+    y: float
+    width: float
+    height: float
+
+    def __post_init__(self) -> None:
+        values = (self.x, self.y, self.width, self.height)
+        if not all(map(math.isfinite, values)) or self.width <= 0 or self.height <= 0:
+            raise PageError(
+                f"a rectangle of {self.width} x {self.height} mm at ({self.x}, {self.y}) is empty",
+                advice="give finite numbers and sides longer than 0 mm",
+            )
+
+    @property
+    def right(self) -> float:
+        """The x of the right side, in mm."""
+        return self.x + self.width
+
+    @property
+    def bottom(self) -> float:
+        """The y of the lower side, in mm."""
+        return self.y + self.height
+
+    @property
+    def centre(self) -> Point:
+        """The middle of the rectangle."""
+        return Point(self.x + self.width / 2, self.y + self.height / 2)
+
+    @property
+    def area_mm2(self) -> float:
+        """The area in mm2."""
+        return self.width * self.height
+
+    def inset(self, by: Insets | float) -> "Rect":
+        """The rectangle made smaller by the given widths in mm.
+
+        Raises:
+            PageError: When nothing is left.
+
+        >>> Rect(0, 0, 10, 8).inset(1)
+        Rect(x=1, y=1, width=8, height=6)
+        """
+        sides = by if isinstance(by, Insets) else Insets(top=by, right=by, bottom=by, left=by)
+        return Rect(
+            self.x + sides.left,
+            self.y + sides.top,
+            self.width - sides.left - sides.right,
+            self.height - sides.top - sides.bottom,
+        )
+
+    def moved(self, dx: float, dy: float) -> "Rect":
+        """The rectangle moved by (dx, dy) mm."""
+        return Rect(self.x + dx, self.y + dy, self.width, self.height)
+
+    def holds(self, other: "Rect", *, tolerance: float = 1e-9) -> bool:
+        """Whether another rectangle lies wholly inside, up to a tolerance in mm."""
+        return (
+            other.x >= self.x - tolerance
+            and other.y >= self.y - tolerance
+            and other.right <= self.right + tolerance
+            and other.bottom <= self.bottom + tolerance
+        )

@@ -1,0 +1,421 @@
+"""Balloon outlines as convex bodies: a support function, an area, a path.
+
+Everything that affects the shape of an outline lives here. An outline is centred on its own
+origin and symmetric about both axes. Its support function is
+
+    h(t) = max over the points p of the outline of p . u(t),    u(t) = (cos t, sin t),
+
+with t in radians and y downwards (Schneider, Convex Bodies: The Brunn-Minkowski Theory, 2nd ed.,
+section 1.7). From h alone follow the distance from a point inside to the outline, the gap between
+two outlines, and the smallest outline round given ink; `letterfit.separation` holds the first two,
+`letterfit.fit` the third.
+"""
+
+import math
+from abc import ABC, abstractmethod
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import ClassVar, Self
+
+import numpy as np
+import numpy.typing as npt
+
+from letterfit.errors import OutlineError
+
+Floats = npt.NDArray[np.float64]
+
+PERIMETER_SAMPLES = 1 << 14
+"""Directions in Cauchy's formula: errors stay below 1e-6 of the perimeter for every family."""
+
+CURVES_PER_QUADRANT = 4
+"""Bezier curves in a quarter of a superellipse's path: off the true outline by under 0.1 %."""
+
+
+class Outline(ABC):
+    """What every outline has: half its width, half its height, and the four questions below."""
+
+    __slots__ = ()
+    kind: ClassVar[str]
+    half_width: float
+    half_height: float
+
+    def __post_init__(self) -> None:
+        for name in ("half_width", "half_height"):
+            value = getattr(self, name)
+            if not math.isfinite(value) or value <= 0:
+                raise OutlineError(
+                    f"{name} of {value} mm makes no outline", advice="give a finite length over 0"
+                )
+
+    @property
+    def aspect(self) -> float:
+        """Width over height, a ratio."""
+        return self.half_width / self.half_height
+
+    @property
+    @abstractmethod
+    def area_mm2(self) -> float:
+        """The area enclosed, in mm2, exact to rounding."""
+
+    @abstractmethod
+    def support(self, angles: npt.ArrayLike) -> Floats:
+        """The support function in mm at the given angles in radians, in the angles' own shape."""
+
+    @abstractmethod
+    def contains(self, x: float, y: float) -> bool:
+        """Whether the point (x, y) mm lies inside or on the outline."""
+
+    @abstractmethod
+    def boundary(self, angles: npt.ArrayLike) -> Floats:
+        """A point of the outline with outward normal u(t), per angle: shape (..., 2), mm."""
+
+    @abstractmethod
+    def svg_path(self) -> str:
+        """The outline as SVG path data in mm about its own centre (SVG 2, section 9.3)."""
+
+    @property
+    def perimeter_mm(self) -> float:
+        """The length of the outline in mm, by Cauchy's formula: the integral of h over a full turn.
+
+        Source: Schneider, Convex Bodies, 2nd ed., section 5.3 (mean width in the plane).
+        """
+        turn = np.arange(PERIMETER_SAMPLES) * (2 * math.pi / PERIMETER_SAMPLES)
+        return float(self.support(turn).mean() * 2 * math.pi)
+
+    def scaled(self, factor: float) -> Self:
+        """The outline grown by a factor about its centre: same family, same aspect.
+
+        Raises:
+            OutlineError: When the factor is not finite and over 0.
+        """
+        changes = {name: getattr(self, name) * factor for name in self._lengths()}
+        return replace(self, **changes)  # type: ignore[type-var]
+
+    @classmethod
+    def _lengths(cls) -> tuple[str, ...]:
+        return ("half_width", "half_height")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Superellipse(Outline):
+    """The curve |x/a|^n + |y/b|^n = 1: fuller than an ellipse for n > 2.
+
+    Args:
+        half_width: a, in mm.
+        half_height: b, in mm.
+        exponent: n, over 1; 2 is the ellipse, 2.5 a comfortable balloon.
+
+    Raises:
+        OutlineError: When a length is not finite and over 0, or the exponent not finite and over 1.
+
+    >>> round(Superellipse(half_width=30, half_height=18, exponent=4).area_mm2, 6)
+    2002.400651
+    """
+
+    kind: ClassVar[str] = "superellipse"
+    half_width: float
+    half_height: float
+    exponent: float = 2.5
+
+    def __post_init__(self) -> None:
+        Outline.__post_init__(self)
+        if not math.isfinite(self.exponent) or self.exponent <= 1:
+            raise OutlineError(
+                f"exponent {self.exponent} makes no convex curve", advice="give a number over 1"
+            )
+
+    @property
+    def area_mm2(self) -> float:
+        """4 a b G(1 + 1/n)^2 / G(1 + 2/n), G the gamma function (Dirichlet's integral)."""
+        n = self.exponent
+        return (
+            4
+            * self.half_width
+            * self.half_height
+            * math.gamma(1 + 1 / n) ** 2
+            / math.gamma(1 + 2 / n)
+        )
+
+    def support(self, angles: npt.ArrayLike) -> Floats:
+        """((a |cos t|)^q + (b |sin t|)^q)^(1/q), q = n/(n-1): the dual norm (Hoelder)."""
+        q = self.exponent / (self.exponent - 1)
+        t = np.asarray(angles, dtype=np.float64)
+        across = self.half_width * np.abs(np.cos(t))
+        down = self.half_height * np.abs(np.sin(t))
+        longest = np.maximum(across, down)
+        result: Floats = longest * ((across / longest) ** q + (down / longest) ** q) ** (1 / q)
+        return result
+
+    def contains(self, x: float, y: float) -> bool:
+        """Whether |x/a|^n + |y/b|^n <= 1."""
+        across, down = abs(x / self.half_width), abs(y / self.half_height)
+        return max(across, down) <= 1 and across**self.exponent + down**self.exponent <= 1
+
+    def boundary(self, angles: npt.ArrayLike) -> Floats:
+        """The gradient of the support function: where the tangent with normal u(t) touches."""
+        q = self.exponent / (self.exponent - 1)
+        t = np.asarray(angles, dtype=np.float64)
+        cos, sin = np.cos(t), np.sin(t)
+        h = self.support(t)
+        x = np.sign(cos) * self.half_width * (self.half_width * np.abs(cos) / h) ** (q - 1)
+        y = np.sign(sin) * self.half_height * (self.half_height * np.abs(sin) / h) ** (q - 1)
+        return np.stack([x, y], axis=-1)
+
+    def svg_path(self) -> str:
+        """Cubic Bezier curves through points of the outline, with its own tangents there."""
+        return _smooth_path(self)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ellipse(Outline):
+    """The ellipse (x/a)^2 + (y/b)^2 = 1.
+
+    Args:
+        half_width: a, in mm.
+        half_height: b, in mm.
+
+    Raises:
+        OutlineError: When a length is not finite and over 0.
+
+    >>> round(Ellipse(half_width=30, half_height=18).area_mm2, 4)
+    1696.46
+    """
+
+    kind: ClassVar[str] = "ellipse"
+    half_width: float
+    half_height: float
+
+    @property
+    def area_mm2(self) -> float:
+        """Pi a b."""
+        return math.pi * self.half_width * self.half_height
+
+    def support(self, angles: npt.ArrayLike) -> Floats:
+        """sqrt((a cos t)^2 + (b sin t)^2)."""
+        t = np.asarray(angles, dtype=np.float64)
+        result: Floats = np.hypot(self.half_width * np.cos(t), self.half_height * np.sin(t))
+        return result
+
+    def contains(self, x: float, y: float) -> bool:
+        """Whether (x/a)^2 + (y/b)^2 <= 1."""
+        return (x / self.half_width) ** 2 + (y / self.half_height) ** 2 <= 1
+
+    def boundary(self, angles: npt.ArrayLike) -> Floats:
+        """(a^2 cos t, b^2 sin t) / h(t)."""
+        t = np.asarray(angles, dtype=np.float64)
+        h = self.support(t)
+        across, down = self.half_width**2 * np.cos(t), self.half_height**2 * np.sin(t)
+        return np.stack([across / h, down / h], axis=-1)
+
+    def svg_path(self) -> str:
+        """Two elliptical arcs, exact."""
+        a, b = _mm(self.half_width), _mm(self.half_height)
+        return f"M-{a} 0A{a} {b} 0 0 1 {a} 0A{a} {b} 0 0 1 -{a} 0Z"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoundedRect(Outline):
+    """A rectangle with quarter-circle corners.
+
+    Args:
+        half_width: a, in mm.
+        half_height: b, in mm.
+        radius: Radius of the corners in mm, from 0 to the shorter of a and b.
+
+    Raises:
+        OutlineError: When a length is not finite and over 0, or the radius is out of its range.
+
+    >>> round(RoundedRect(half_width=30, half_height=12, radius=4).area_mm2, 6)
+    1426.265482
+    """
+
+    kind: ClassVar[str] = "rounded"
+    half_width: float
+    half_height: float
+    radius: float
+
+    def __post_init__(self) -> None:
+        Outline.__post_init__(self)
+        if not 0 <= self.radius <= min(self.half_width, self.half_height):
+            raise OutlineError(
+                f"a corner radius of {self.radius} mm does not go into half-sides of "
+                f"{self.half_width} and {self.half_height} mm",
+                advice="give a radius from 0 to the shorter half-side",
+            )
+
+    @property
+    def area_mm2(self) -> float:
+        """4 a b - (4 - pi) r^2."""
+        return 4 * self.half_width * self.half_height - (4 - math.pi) * self.radius**2
+
+    def support(self, angles: npt.ArrayLike) -> Floats:
+        """(a - r) |cos t| + (b - r) |sin t| + r: a rectangle grown by a disc."""
+        t = np.asarray(angles, dtype=np.float64)
+        flat, tall = self.half_width - self.radius, self.half_height - self.radius
+        result: Floats = flat * np.abs(np.cos(t)) + tall * np.abs(np.sin(t)) + self.radius
+        return result
+
+    def contains(self, x: float, y: float) -> bool:
+        """Whether the point is within r of the rectangle of the corners' centres."""
+        across = max(abs(x) - (self.half_width - self.radius), 0.0)
+        down = max(abs(y) - (self.half_height - self.radius), 0.0)
+        if not self.radius:
+            return across == down == 0.0
+        return math.hypot(across, down) <= self.radius
+
+    def boundary(self, angles: npt.ArrayLike) -> Floats:
+        """A corner of the inner rectangle plus the radius along u(t)."""
+        t = np.asarray(angles, dtype=np.float64)
+        cos, sin = np.cos(t), np.sin(t)
+        across = np.copysign(self.half_width - self.radius, cos) + self.radius * cos
+        down = np.copysign(self.half_height - self.radius, sin) + self.radius * sin
+        return np.stack([across, down], axis=-1)
+
+    def svg_path(self) -> str:
+        """Four sides and four circular arcs, exact."""
+        a, b, r = _mm(self.half_width), _mm(self.half_height), _mm(self.radius)
+        if not float(r):
+            return f"M-{a} -{b}H{a}V{b}H-{a}Z"
+        flat, tall = _mm(self.half_width - self.radius), _mm(self.half_height - self.radius)
+        arc = f"A{r} {r} 0 0 1"
+        return (
+            f"M-{flat} -{b}H{flat}{arc} {a} -{tall}V{tall}{arc} {flat} {b}"
+            f"H-{flat}{arc} -{a} {tall}V-{tall}{arc} -{flat} -{b}Z"
+        )
+
+    @classmethod
+    def _lengths(cls) -> tuple[str, ...]:
+        return ("half_width", "half_height", "radius")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CaptionBox(Outline):
+    """A plain rectangle: the box of a caption.
+
+    Args:
+        half_width: a, in mm.
+        half_height: b, in mm.
+
+    Raises:
+        OutlineError: When a length is not finite and over 0.
+
+    >>> CaptionBox(half_width=20, half_height=4).area_mm2
+    320
+    """
+
+    kind: ClassVar[str] = "caption"
+    half_width: float
+    half_height: float
+
+    @property
+    def area_mm2(self) -> float:
+        """4 a b."""
+        return 4 * self.half_width * self.half_height
+
+    def support(self, angles: npt.ArrayLike) -> Floats:
+        """A |cos t| + b |sin t|."""
+        t = np.asarray(angles, dtype=np.float64)
+        result: Floats = self.half_width * np.abs(np.cos(t)) + self.half_height * np.abs(np.sin(t))
+        return result
+
+    def contains(self, x: float, y: float) -> bool:
+        """Whether |x| <= a and |y| <= b."""
+        return abs(x) <= self.half_width and abs(y) <= self.half_height
+
+    def boundary(self, angles: npt.ArrayLike) -> Floats:
+        """The corner that u(t) points to."""
+        t = np.asarray(angles, dtype=np.float64)
+        across = np.copysign(self.half_width, np.cos(t))
+        return np.stack([across, np.copysign(self.half_height, np.sin(t))], axis=-1)
+
+    def svg_path(self) -> str:
+        """Four sides, exact."""
+        a, b = _mm(self.half_width), _mm(self.half_height)
+        return f"M-{a} -{b}H{a}V{b}H-{a}Z"
+
+
+@dataclass(frozen=True, slots=True)
+class Family:
+    """A family of outlines that the fit can grow: one outline for each half-width and half-height.
+
+    Every member scales: `make(k a, k b)` is `make(a, b).scaled(k)`.
+
+    Args:
+        make: Builds the member with the given half-width and half-height in mm.
+        aspect: The least and greatest width over height that letterers use for it (common
+            practice, no source).
+    """
+
+    make: Callable[[float, float], Outline]
+    aspect: tuple[float, float]
+
+
+ROUNDED_SHARE = 0.6
+"""Corner radius of a fitted rounded rectangle over its shorter half-side."""
+
+FAMILIES: dict[str, Family] = {
+    "ellipse": Family(lambda a, b: Ellipse(half_width=a, half_height=b), (1.0, 2.6)),
+    "superellipse": Family(lambda a, b: Superellipse(half_width=a, half_height=b), (1.0, 2.6)),
+    "rounded": Family(
+        lambda a, b: RoundedRect(half_width=a, half_height=b, radius=ROUNDED_SHARE * min(a, b)),
+        (1.0, 3.2),
+    ),
+    "caption": Family(lambda a, b: CaptionBox(half_width=a, half_height=b), (1.0, 14.0)),
+}
+"""The families by the name that `fit_balloon(outline=...)` takes."""
+
+
+def family(name: str) -> Family:
+    """The family of outlines called `name`.
+
+    Raises:
+        OutlineError: When there is none; the message lists the names.
+
+    >>> family("ellipse").make(2.0, 1.0)
+    Ellipse(half_width=2.0, half_height=1.0)
+    """
+    try:
+        return FAMILIES[name]
+    except KeyError:
+        raise OutlineError(
+            f"no outline is called {name!r}", advice=f"choose one of {', '.join(FAMILIES)}"
+        ) from None
+
+
+def _mm(value: float) -> str:
+    """A length for path data, to a tenth of a micrometre."""
+    return f"{value:.4f}".rstrip("0").rstrip(".")
+
+
+def _smooth_path(outline: Outline) -> str:
+    """Cubic curves whose ends and middles lie on the outline and whose ends are tangent to it."""
+    normals = np.linspace(0, 2 * math.pi, 4 * CURVES_PER_QUADRANT + 1)
+    # Equal steps of the normal bunch up in a flat outline: spread them by the aspect.
+    normals = np.arctan2(
+        outline.half_width * np.sin(normals), outline.half_height * np.cos(normals)
+    )
+    points = outline.boundary(normals)
+    parts = [f"M{_pair(points[0])}"]
+    for first, last, t0, t1 in zip(points, points[1:], normals, normals[1:], strict=False):
+        parts.append(_curve(outline, (first, last), (t0, t1)))
+    return "".join(parts) + "Z"
+
+
+def _curve(outline: Outline, ends: tuple[Floats, Floats], normals: tuple[float, float]) -> str:
+    """One cubic between two points of the outline, its handles along the two tangents."""
+    first, last = ends
+    tangents = np.array([[math.cos(t), math.sin(t)] for t in normals])
+    corner = np.linalg.solve(tangents, np.einsum("ij,ij->i", tangents, np.array([first, last])))
+    middle = (first + last) / 2
+    inside, outside = 0.0, 1.0
+    for _ in range(50):  # the curve's own middle is middle + share (corner - middle)
+        share = (inside + outside) / 2
+        x, y = middle + share * (corner - middle)
+        inside, outside = (share, outside) if outline.contains(x, y) else (inside, share)
+    reach = 4 * inside / 3
+    handles = (first + reach * (corner - first), last + reach * (corner - last))
+    return f"C{_pair(handles[0])} {_pair(handles[1])} {_pair(last)}"
+
+
+def _pair(point: Floats) -> str:
+    return f"{_mm(float(point[0]) + 0.0)} {_mm(float(point[1]) + 0.0)}"

@@ -1,0 +1,85 @@
+"""What placing takes and returns: speakers, tails, placed outlines, a panel's layout."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from letterfit.findings import Finding
+from letterfit.geometry import Point
+from letterfit.outline import Outline
+
+Verdict = Literal["placed", "impossible", "not found"]
+Reading = Literal["ltr", "rtl"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Speaker:
+    """Who speaks a balloon, for its tail and its place.
+
+    Args:
+        name: The speaker's name; balloons of one name belong together.
+        mouth: Where the mouth is in page coordinates, or None when nobody knows yet.
+        off_panel: Whether the speaker stands outside the panel: the tail points out of it.
+    """
+
+    name: str
+    mouth: Point | None = None
+    off_panel: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tail:
+    """A wedge from a balloon towards a mouth, in page coordinates.
+
+    Args:
+        root: The two points where the wedge leaves the outline.
+        tip: The point of the wedge.
+        bend: The control point of the wedge's axis, a quadratic Bezier from the middle of the root
+            to the tip; None for a straight wedge.
+    """
+
+    root: tuple[Point, Point]
+    tip: Point
+    bend: Point | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedOutline:
+    """An outline at its place on the page.
+
+    Args:
+        index: Which balloon, counted from 0 in script order.
+        choice: Which outline of that balloon's menu, counted from 0.
+        outline: The outline.
+        x_mm: Its centre, page coordinates.
+        y_mm: Its centre, page coordinates.
+        tail: Its tail, or None.
+    """
+
+    index: int
+    choice: int
+    outline: Outline
+    x_mm: float
+    y_mm: float
+    tail: Tail | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PanelLayout:
+    """A panel's balloons, placed, or why they are not.
+
+    Args:
+        verdict: "placed"; "impossible", never said without proof; or "not found".
+        reason: The proof's name ("shape", "area", "coverage", "cells") and its figures for
+            "impossible", what was tried for "not found", empty for "placed".
+        placed: The outlines in script order; empty unless placed.
+        coverage: Share of the panel, 0 to 1, that balloons and tails cover.
+        figure_height_mm: Height of the tallest figure box that stands clear, in mm.
+        findings: What remains doubtful: tails that cross, say.
+    """
+
+    verdict: Verdict
+    reason: str = ""
+    placed: tuple[PlacedOutline, ...] = ()
+    coverage: float = 0.0
+    figure_height_mm: float = 0.0
+    findings: tuple[Finding, ...] = ()

@@ -1,0 +1,218 @@
+"""The report as values: what was found for a script, page by page and panel by panel."""
+
+from dataclasses import dataclass, field
+
+from letterfit.findings import Finding
+from letterfit.fit.model import FittedBalloon
+from letterfit.geometry import Rect
+from letterfit.lettering.settings import Lettering
+from letterfit.paper.model import PagePlan
+from letterfit.paper.sheet import Paper
+from letterfit.place.model import Reading, Tail, Verdict
+from letterfit.script.model import Kind
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BalloonReport:
+    """One balloon or caption.
+
+    Args:
+        id: "page.panel.balloon", such as "1.3.2".
+        line: Its line in the script.
+        kind: Dialogue, thought or caption.
+        speaker: Who speaks, if named.
+        modifiers: As in the script: OFF, WHISPER.
+        fitted: The text set in its outline: the placed one, or the smallest when not placed.
+        x_mm: Centre on the page, None when not placed.
+        y_mm: Centre on the page, None when not placed.
+        tail: Its tail, if it has one.
+    """
+
+    id: str
+    line: int
+    kind: Kind
+    speaker: str | None
+    modifiers: tuple[str, ...]
+    fitted: FittedBalloon
+    x_mm: float | None = None
+    y_mm: float | None = None
+    tail: Tail | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EffectReport:
+    """A sound effect or a sign: lettering that belongs to the picture, measured by its ink.
+
+    Args:
+        id: "page.panel.eN".
+        line: Its line in the script.
+        kind: "sfx" or "sign".
+        text: As set.
+        size_pt: The type size it is measured at.
+        width_mm: Width of its ink.
+        height_mm: Height of its ink.
+    """
+
+    id: str
+    line: int
+    kind: Kind
+    text: str
+    size_pt: float
+    width_mm: float
+    height_mm: float
+
+    @property
+    def area_mm2(self) -> float:
+        """The area of the ink's box."""
+        return self.width_mm * self.height_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PanelOverflow:
+    """By how much a panel's lettering does not go in.
+
+    Args:
+        area_mm2: How much more area the smallest balloons, with their gaps, need than there is; 0
+            when it is the shapes, not the area, that do not go in.
+        words: How many words fewer let the panel be placed; found by setting it again; None when
+            even one word a balloon does not go in.
+        size_pt: The largest type size at which the panel is placed, not under the least legible
+            one; None when there is none.
+    """
+
+    area_mm2: float
+    words: int | None
+    size_pt: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PanelReport:
+    """One panel.
+
+    Args:
+        id: "page.panel", such as "1.3".
+        line: Its line in the script.
+        rect: The panel on the page.
+        words: Words in its balloons and captions.
+        verdict: As `PanelLayout.verdict`; a silent panel is placed.
+        reason: Why it is not placed.
+        coverage: Share of the panel covered by balloons and tails, 0 to 1; for a panel that is not
+            placed, the share the smallest balloons would cover (may be over 1).
+        effects_share: Share that sound effects would take, 0 to 1, counted apart.
+        figure_height_mm: Height of the tallest figure that stands clear.
+        reading_certain: Whether every reader takes the balloons in script order.
+        balloons: Its balloons and captions.
+        effects: Its sound effects and signs.
+        overflow: None when placed.
+    """
+
+    id: str
+    line: int
+    rect: Rect
+    words: int
+    verdict: Verdict
+    reason: str
+    coverage: float
+    effects_share: float
+    figure_height_mm: float
+    reading_certain: bool
+    balloons: tuple[BalloonReport, ...] = ()
+    effects: tuple[EffectReport, ...] = ()
+    overflow: PanelOverflow | None = None
+
+    @property
+    def figure_share(self) -> float:
+        """The figure's height over the panel's height, 0 to 1."""
+        return self.figure_height_mm / self.rect.height
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PageReport:
+    """One page or spread.
+
+    Args:
+        label: "3", or "4-5" for a spread.
+        numbers: The page's number; two for a spread.
+        line: Its line in the script.
+        plan: Where its panels stand.
+        panels: Its panels, in script order.
+        findings: What was found on it, gravest first within each panel.
+    """
+
+    label: str
+    numbers: tuple[int, ...]
+    line: int
+    plan: PagePlan
+    panels: tuple[PanelReport, ...]
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def words(self) -> int:
+        """Words on the page."""
+        return sum(panel.words for panel in self.panels)
+
+    @property
+    def figure_height_mm(self) -> float:
+        """The figure height that every panel of the page can hold, in mm."""
+        return min((panel.figure_height_mm for panel in self.panels), default=0.0)
+
+    @property
+    def fits(self) -> bool:
+        """Whether every panel is placed."""
+        return all(panel.verdict == "placed" for panel in self.panels)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limits:
+    """What the report warns about. Every default is common practice, no source: advice, not law.
+
+    Args:
+        coverage: Greatest share of a panel under lettering.
+        words_per_balloon: Most words in one balloon.
+        words_per_panel: Most words in one panel.
+        words_per_page: Most words on one page.
+        least_size_pt: Smallest type size that is not flagged.
+        figure_aspect: Width over height of the figure box.
+    """
+
+    coverage: float = 1 / 3
+    words_per_balloon: int = 25
+    words_per_panel: int = 35
+    words_per_page: int = 210
+    least_size_pt: float = 6.0
+    figure_aspect: float = 1 / 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScriptReport:
+    """The whole report.
+
+    Args:
+        title: The script's title, if it has one.
+        source: The script's file name, or empty.
+        lettering: How it was lettered.
+        paper: The single page it was laid on.
+        reading: "ltr" or "rtl".
+        limits: The limits it was held against.
+        pages: The pages.
+        findings: Findings that belong to no page: the parser's, the paper's.
+    """
+
+    title: str | None
+    source: str
+    lettering: Lettering
+    paper: Paper
+    reading: Reading
+    limits: Limits
+    pages: tuple[PageReport, ...]
+    findings: tuple[Finding, ...] = field(default=())
+
+    @property
+    def fits(self) -> bool:
+        """Whether every panel of every page is placed."""
+        return all(page.fits for page in self.pages)
+
+    @property
+    def all_findings(self) -> tuple[Finding, ...]:
+        """The script's own findings, then each page's."""
+        return self.findings + tuple(f for page in self.pages for f in page.findings)

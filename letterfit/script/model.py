@@ -1,0 +1,98 @@
+"""A script as values: pages, panels, and what is lettered in them, each with its source line."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from letterfit.findings import Finding
+
+Kind = Literal["dialogue", "thought", "caption", "sfx", "sign"]
+"""What an element is; "sign" is lettering that belongs to the picture."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dialogue:
+    """One element that is lettered: a balloon, a caption, a sound effect or a sign.
+
+    Args:
+        kind: What it is.
+        text: The words as typed, emphasis marks included.
+        line: Where it starts in the source, counted from 1 (for a .docx, the paragraph or row).
+        speaker: Who speaks, or the voice of a caption, where one is named.
+        modifiers: What stands in brackets after the name, without the brackets.
+        index: The balloon number typed before the element, if any; no part of the text.
+    """
+
+    kind: Kind
+    text: str
+    line: int
+    speaker: str | None = None
+    modifiers: tuple[str, ...] = ()
+    index: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScriptPanel:
+    """One panel of a script.
+
+    Args:
+        number: As typed: 3, or "4.1"; unnumbered panels count from 1.
+        line: Where its heading stands in the source.
+        description: What the picture shows; may be empty.
+        elements: What is lettered, in script order.
+    """
+
+    number: int | str
+    line: int
+    description: str = ""
+    elements: tuple[Dialogue, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScriptPage:
+    """One page, or one spread of two pages.
+
+    Args:
+        numbers: The page's number; two for a spread.
+        line: Where its heading stands in the source.
+        panels: Its panels, in script order.
+        spread: Whether it is a double-page spread.
+        stated_panel_count: The number of panels the heading states, if any.
+        note: What was typed on the page outside any panel, or what was supposed of it.
+        plan: The page's plan in letterfit's own notation, if a line of the page states one.
+        plan_line: The line where it is stated.
+    """
+
+    numbers: tuple[int, ...]
+    line: int
+    panels: tuple[ScriptPanel, ...] = ()
+    spread: bool = False
+    stated_panel_count: int | None = None
+    note: str | None = None
+    plan: str | None = None
+    plan_line: int | None = None
+
+    @property
+    def label(self) -> str:
+        """The page as named in reports: "3", or "4-5" for a spread."""
+        return "-".join(map(str, self.numbers))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Script:
+    """A whole script.
+
+    Args:
+        pages: Its pages, in script order.
+        language: The language its headings are typed in, a BCP 47 code such as "en".
+        title: The first line of the title block, if there is one.
+        front_matter: The lines before the first page heading, title included.
+        findings: Lines that could not be placed, and what else a reader should know.
+        source: The file's name, or empty.
+    """
+
+    pages: tuple[ScriptPage, ...]
+    language: str = "en"
+    title: str | None = None
+    front_matter: tuple[str, ...] = ()
+    findings: tuple[Finding, ...] = ()
+    source: str = ""
