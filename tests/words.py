@@ -1,0 +1,89 @@
+"""Measured words straight from numbers, with no font: for tests of what the fit does with them."""
+
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+
+from letterfit.lettering.words import SetLine, Words
+
+
+def box_line(
+    text: str, width: float, *, height: float = 2.0, depth: float = 0.0, overhang: float = 0.0
+) -> SetLine:
+    """A piece whose ink is one box: its advance wide, from `height` over to `depth` under.
+
+    Args:
+        text: Its characters.
+        width: Its advance in mm.
+        height: How far the ink rises above the baseline, mm.
+        depth: How far the ink goes below the baseline, mm.
+        overhang: How far the ink sticks out of the advance at both ends, mm; may be negative.
+    """
+    ink = np.array([[-overhang, -height, width + overhang, depth]])
+    return SetLine(text, width, ink)
+
+
+def box_words(
+    widths: Sequence[float],
+    *,
+    space: float = 1.0,
+    joiners: Sequence[str] | None = None,
+    penalties: Sequence[float] | None = None,
+    forced: Sequence[int] = (),
+    word_counts: Sequence[int] | None = None,
+    heights: Sequence[float] | None = None,
+    depths: Sequence[float] | None = None,
+    overhang: float = 0.0,
+    leading: float = 3.0,
+    cap_height: float = 2.0,
+    size_pt: float = 10.0,
+    reshaped: Mapping[tuple[int, int], SetLine] | None = None,
+) -> Words:
+    """Words whose every piece is one box of ink, all lengths in mm.
+
+    Args:
+        widths: Advance of each piece; its ink box is as wide and sits on the baseline.
+        space: Advance of the space between two pieces.
+        joiners: What stands after each piece, " " or ""; "" leaves no space. Default: all " ".
+        penalties: Price of ending a line after each piece; default: all 0.
+        forced: Numbers of the pieces after which a line must end (the last one always is).
+        word_counts: Words that start in each piece; default: 1, or 0 after a joiner "".
+        heights: How far each piece's ink rises above the baseline; default: `cap_height`.
+        depths: How far each piece's ink goes below the baseline; default: 0.
+        overhang: How far the ink sticks out of each piece's advance at both ends.
+        leading: Baseline to baseline.
+        cap_height: Height of the capitals.
+        size_pt: The type size.
+        reshaped: Lines set otherwise than the slice, by (first piece, last piece).
+
+    >>> words = box_words([3, 5, 4], space=1)
+    >>> words.text, words.line(0, 1).width_mm, words.advances(3)[0].tolist()
+    ('AAA BBBBB CCCC', 9.0, [3.0, 9.0, 14.0])
+    """
+    count = len(widths)
+    gaps = list(joiners) if joiners is not None else [" "] * count
+    tops = list(heights) if heights is not None else [cap_height] * count
+    bottoms = list(depths) if depths is not None else [0.0] * count
+    steps = [w + (space if gap else 0.0) for w, gap in zip(widths, gaps, strict=True)]
+    pieces = tuple(
+        box_line(_name(i, w), float(w), height=top, depth=bottom, overhang=overhang)
+        for i, (w, top, bottom) in enumerate(zip(widths, tops, bottoms, strict=True))
+    )
+    begun = [int(i == 0 or bool(gaps[i - 1])) for i in range(count)]
+    return Words(
+        pieces=pieces,
+        starts=np.concatenate([[0.0], np.cumsum(steps)])[:count],
+        joiners=tuple(gaps),
+        penalties=np.array(penalties if penalties is not None else [0.0] * count, dtype=float),
+        forced=np.array([i in forced or i == count - 1 for i in range(count)], dtype=np.bool_),
+        word_counts=np.array(begun if word_counts is None else word_counts, dtype=np.int64),
+        leading_mm=leading,
+        cap_height_mm=cap_height,
+        size_pt=size_pt,
+        reshaped=dict(reshaped or {}),
+    )
+
+
+def _name(index: int, width: float) -> str:
+    """A word of one letter repeated, about as many letters as it is mm wide."""
+    return chr(ord("A") + index % 26) * max(1, round(width))
