@@ -1,0 +1,297 @@
+"""The command line: options in, one call of the library, text and files out.
+
+Exit status: 0 everything fits; 1 something does not; 2 unusable input (one line on standard error
+that says where, what and what to do). Only this module and the two readers touch files.
+"""
+
+import functools
+import os
+import sys
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from contextlib import contextmanager
+from importlib import resources
+from multiprocessing import get_context
+from pathlib import Path
+from typing import Literal, NoReturn
+
+import click
+
+import letterfit as lf
+from letterfit.cli_files import write_text
+
+FITS, MISFIT, UNUSABLE = 0, 1, 2
+INTERRUPTED = 130
+"""128 + SIGINT, as shells report it (POSIX.1-2017, Shell and Utilities, 2.8.2)."""
+
+DEMO = "slack_tide.txt"
+
+Case = Literal["upper", "as-typed"]
+Command = Callable[..., int]
+
+
+def main(arguments: Sequence[str] | None = None) -> NoReturn:
+    """Run the command line and exit with its status.
+
+    Args:
+        arguments: What was typed after the program's name; None takes it from the process.
+    """
+    try:
+        status = commands.main(args=arguments, prog_name="letterfit", standalone_mode=False)
+    except (lf.LetterfitError, click.ClickException, OSError) as error:
+        click.echo(f"letterfit: {_one_line(error)}", err=True)
+        status = UNUSABLE
+    except (click.Abort, KeyboardInterrupt):
+        status = INTERRUPTED
+    sys.exit(status)
+
+
+def _one_line(error: Exception) -> str:
+    if isinstance(error, click.UsageError):
+        command = error.ctx.command_path if error.ctx else "letterfit"
+        text = f"{error.format_message()} (see {command} --help)"
+    elif isinstance(error, click.ClickException):
+        text = error.format_message()
+    elif isinstance(error, OSError) and error.strerror:
+        name = f"{error.filename}: " if error.filename else ""
+        text = f"{name}{error.strerror.lower()}; check the name and whether it may be written"
+    else:
+        text = str(error)
+    return " ".join(text.split())
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(lf.__version__, prog_name="letterfit")
+def commands() -> None:
+    """Tell whether a comics script's lettering fits its pages before anyone draws.
+
+    Lengths are millimetres, type sizes points. Exit status: 0 everything fits, 1 something does
+    not, 2 unusable input.
+    """
+
+
+def _options(*options: Callable[[Command], Command]) -> Callable[[Command], Command]:
+    """Several options under one name, in the order they are listed."""
+    return lambda command: functools.reduce(lambda done, add: add(done), reversed(options), command)
+
+
+LETTERING = _options(
+    click.option("--typeface", metavar="NAME|FILE", help="A bundled family or a font file."),
+    click.option("--size", type=float, default=7.5, show_default=True, help="Type size, pt."),
+    click.option("--leading", type=float, default=1.08, show_default=True, help="Over the size."),
+    click.option(
+        "--case", type=click.Choice(["upper", "as-typed"]), default="upper", show_default=True
+    ),
+    click.option(
+        "--air", type=float, default=1.2, show_default=True, help="Least ink to outline, mm."
+    ),
+)
+OUTLINE = click.option(
+    "--outline",
+    type=click.Choice(sorted(lf.FAMILIES)),
+    default="ellipse",
+    show_default=True,
+    help="The family of balloon outlines.",
+)
+JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
+
+
+@commands.command()
+@click.argument("script")
+@click.option("--paper", default="us-comic", show_default=True, help="A name or WxHmm.")
+@click.option("--plan", metavar="PLAN", help="A TOML file: tiers and widths, per page or for all.")
+@LETTERING
+@OUTLINE
+@click.option("--reading", type=click.Choice(["ltr", "rtl"]), default="ltr", show_default=True)
+@JSON
+@click.option("--svg", "svg_folder", metavar="DIR", help="Write one SVG per page into a folder.")
+@click.option("--jobs", type=click.IntRange(1, 256), default=1, show_default=True)
+def preflight(  # noqa: PLR0913 - click passes every option by its name
+    *,
+    script: str,
+    paper: str,
+    plan: str | None,
+    typeface: str | None,
+    size: float,
+    leading: float,
+    case: Case,
+    air: float,
+    outline: str,
+    reading: lf.Reading,
+    json_file: str | None,
+    svg_folder: str | None,
+    jobs: int,
+) -> int:
+    """Check whether a SCRIPT's lettering fits its pages (- reads standard input)."""
+    lettering = _lettering(typeface, size=size, leading=leading, case=case, air=air)
+    parsed = _read(script)
+    plans = lf.parse_plans(_bytes(plan).decode("utf-8", "replace"), source=plan) if plan else None
+    with _workers(jobs) as executor, _progress(len(parsed.pages)) as progress:
+        report = lf.preflight(
+            parsed,
+            lettering=lettering,
+            paper=lf.Paper.named(paper),
+            plans=plans,
+            reading=reading,
+            outline=outline,
+            executor=executor,
+            progress=progress,
+        )
+    if svg_folder is not None:
+        _write_pages(report, Path(svg_folder))
+    _show(report, json_file)
+    return FITS if report.fits else MISFIT
+
+
+@commands.command()
+@click.argument("text")
+@OUTLINE
+@click.option("--width", type=float, help="Width of a given outline, mm; goes with --height.")
+@click.option("--height", type=float, help="Height of a given outline, mm; goes with --width.")
+@LETTERING
+@JSON
+@click.option("--svg", "svg_file", metavar="F", help="Write the balloon as SVG; - for stdout.")
+def fit(  # noqa: PLR0913 - click passes every option by its name
+    *,
+    text: str,
+    outline: str,
+    width: float | None,
+    height: float | None,
+    typeface: str | None,
+    size: float,
+    leading: float,
+    case: Case,
+    air: float,
+    json_file: str | None,
+    svg_file: str | None,
+) -> int:
+    """Fit TEXT into the smallest good balloon, or into one of a given width and height."""
+    lettering = _lettering(typeface, size=size, leading=leading, case=case, air=air)
+    if (width is None) != (height is None):
+        raise click.UsageError("--width and --height go together.")
+    if width is None or height is None:
+        fitted = lf.fit_balloon(text, lettering, outline=outline)
+    else:
+        given = lf.FAMILIES[outline].make(width / 2, height / 2)
+        fitted = lf.fit_into(text, lettering, outline=given)
+    if svg_file is not None:
+        _write(svg_file, lf.balloon_to_svg(fitted, lettering=lettering))
+    if json_file is not None:
+        _write(json_file, lf.balloon_to_json(fitted))
+    if "-" not in (json_file, svg_file):
+        _print(lf.balloon_to_text(fitted))
+    return FITS if fitted.fits else MISFIT
+
+
+@commands.command()
+@click.argument("script")
+@JSON
+def parse(*, script: str, json_file: str | None) -> int:
+    """Show how a SCRIPT is understood: pages, panels, balloons, and lines nobody could place."""
+    parsed = _read(script)
+    if json_file is not None:
+        _write(json_file, lf.script_to_json(parsed))
+    if json_file != "-":
+        _print(lf.script_to_text(parsed, width=_width()))
+    return FITS
+
+
+@commands.command()
+def fonts() -> int:
+    """List the bundled typefaces: styles, cap height, average capital, languages, licence."""
+    _print(lf.fonts_to_text(width=_width()))
+    return FITS
+
+
+@commands.command()
+@click.argument("folder", metavar="[DIR]", required=False)
+def demo(*, folder: str | None) -> int:
+    """Check the script that ships with letterfit; with DIR, write script, pages and JSON there."""
+    text = resources.files(lf).joinpath("demo", DEMO).read_text(encoding="utf-8")
+    report = lf.preflight(lf.parse_script(text, source=DEMO))
+    if folder is not None:
+        target = Path(folder)
+        target.mkdir(parents=True, exist_ok=True)
+        write_text(target / DEMO, text)
+        write_text(target / "report.json", lf.to_json(report))
+        _write_pages(report, target)
+        click.echo(f"Wrote {DEMO}, report.json and {len(report.pages)} pages to {folder}", err=True)
+    _show(report, None)
+    return FITS
+
+
+def _lettering(
+    typeface: str | None, *, size: float, leading: float, case: Case, air: float
+) -> lf.Lettering:
+    return lf.Lettering(
+        typeface=lf.open_typeface(typeface) if typeface else None,
+        size_pt=size,
+        leading=leading,
+        case=case,
+        air_mm=air,
+    )
+
+
+def _read(script: str) -> lf.Script:
+    if script == "-":
+        return lf.parse_script_bytes(sys.stdin.buffer.read(), source="standard input")
+    return lf.read_script(script)
+
+
+def _bytes(name: str) -> bytes:
+    return Path(name).read_bytes()
+
+
+def _show(report: lf.ScriptReport, json_file: str | None) -> None:
+    if json_file is not None:
+        _write(json_file, lf.to_json(report))
+    if json_file != "-":
+        _print(lf.to_text(report, width=_width(), colour=_colour()))
+
+
+def _write_pages(report: lf.ScriptReport, folder: Path) -> None:
+    folder.mkdir(parents=True, exist_ok=True)
+    for page in report.pages:
+        name = f"page-{page.label}.svg"
+        write_text(folder / name, lf.to_svg(page, lettering=report.lettering))
+
+
+def _write(name: str, text: str) -> None:
+    if name == "-":
+        _print(text)
+    else:
+        write_text(Path(name), text)
+
+
+def _print(text: str) -> None:
+    click.echo(text, nl=not text.endswith("\n"))
+
+
+def _width() -> int:
+    """Columns to print in: the terminal's, or 80 when nobody is looking."""
+    return max(60, min(click.get_terminal_size().columns, 200)) if sys.stdout.isatty() else 80
+
+
+def _colour() -> bool:
+    """Colour on a terminal, unless NO_COLOR is set (no-color.org)."""
+    return sys.stdout.isatty() and not os.environ.get("NO_COLOR")
+
+
+@contextmanager
+def _workers(jobs: int) -> Iterator[ProcessPoolExecutor | None]:
+    """Worker processes for more than one job; HarfBuzz holds the interpreter's lock in threads."""
+    if jobs == 1:
+        yield None
+        return
+    with ProcessPoolExecutor(jobs, mp_context=get_context("spawn")) as executor:
+        yield executor
+
+
+@contextmanager
+def _progress(total: int) -> Iterator[Callable[[int, int], None] | None]:
+    """A bar on standard error while pages are checked; none unless a person is watching."""
+    if total < 2 or not sys.stderr.isatty():
+        yield None
+        return
+    with click.progressbar(length=total, label="Checking pages", file=sys.stderr) as bar:
+        yield lambda done, _total: bar.update(done - bar.pos)

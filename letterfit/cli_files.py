@@ -1,0 +1,34 @@
+"""Files written whole or not at all: a temporary file beside the target, then a rename."""
+
+import os
+import tempfile
+from pathlib import Path
+
+
+def write_text(path: Path, text: str) -> None:
+    """Write a text file in UTF-8 with line feeds, replacing what stood there in one step.
+
+    Args:
+        path: The file; its folder must exist.
+        text: Its whole content.
+
+    Raises:
+        OSError: When the folder is missing, full or closed to us; the old file is kept.
+    """
+    handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+    temporary = Path(name)
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+        temporary.chmod(0o666 & ~_umask())
+        temporary.replace(path)
+    except BaseException:
+        temporary.unlink(missing_ok=True)
+        raise
+
+
+def _umask() -> int:
+    """The process's file mode mask: mkstemp ignores it, an ordinary file should not."""
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask

@@ -1,0 +1,13 @@
+"""Settings for every test: hypothesis draws the same examples on every machine."""
+
+from hypothesis import HealthCheck, settings
+
+settings.register_profile(
+    "letterfit",
+    derandomize=True,  # the same inputs on every run: a red test stays red
+    database=None,
+    deadline=None,  # time is measured in benchmarks, never in tests
+    max_examples=60,
+    suppress_health_check=[HealthCheck.too_slow],
+)
+settings.load_profile("letterfit")

@@ -1,0 +1,125 @@
+"""The house holds: data flows one way, a file is one idea, and every test says what it shows."""
+
+import ast
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+import letterfit
+
+TOP = Path(__file__).parents[1]
+CODE = sorted((TOP / "letterfit").rglob("*.py"))
+TESTS = sorted((TOP / "tests").rglob("test_*.py"))
+FOUNDATION = {"errors", "findings", "geometry", "outline", "separation"}
+ROOMS: dict[str, set[str]] = {
+    "script": FOUNDATION,
+    "paper": FOUNDATION | {"script"},
+    "lettering": FOUNDATION,
+    "fit": FOUNDATION | {"lettering"},
+    "place": FOUNDATION,
+    "report": FOUNDATION | {"script", "paper", "lettering", "fit", "place"},
+}
+ROOMS["stages"] = ROOMS["report"] | {"report"}
+ROOMS["output"] = ROOMS["report"] | {"report"}
+MOST_LINES = 400
+MOST_FUNCTION_LINES = 60
+TOP_LEVEL = {
+    ".ci",
+    ".git",
+    ".gitignore",
+    "CHANGELOG.md",
+    "DEVELOPERS.md",
+    "LICENSE",
+    "README.md",
+    "fonts_open",
+    "letterfit",
+    "notebooks",
+    "pyproject.toml",
+    "tests",
+}
+
+
+def room(path: Path) -> str:
+    """The stage a file belongs to: its folder in the package, or its own name."""
+    parts = path.relative_to(TOP / "letterfit").parts
+    return parts[0].removesuffix(".py")
+
+
+def imported_modules(source: str) -> Iterator[str]:
+    """Every module of the package that a file imports, in full, late imports included."""
+    for node in ast.walk(ast.parse(source)):
+        if isinstance(node, ast.Import):
+            yield from (name.name for name in node.names if name.name.startswith("letterfit"))
+        elif isinstance(node, ast.ImportFrom) and (node.module or "").startswith("letterfit"):
+            yield node.module or ""
+
+
+def strays(path: Path, source: str) -> list[str]:
+    """Imports that go against the flow of data."""
+    here = room(path)
+    if here not in ROOMS and here not in FOUNDATION:
+        return []
+    allowed = ROOMS.get(here, FOUNDATION) | {here}
+    return [m for m in imported_modules(source) if (m.split(".")[1:2] or [""])[0] not in allowed]
+
+
+@pytest.mark.parametrize("path", CODE, ids=str)
+def test_imports_only_go_up_the_house(path: Path) -> None:
+    """A stage imports its own folder and the stages before it, never one after it."""
+    assert strays(path, path.read_text(encoding="utf-8")) == []
+
+
+def test_an_import_against_the_flow_is_caught() -> None:
+    """The check above can fail: placing that reached for the text is named."""
+    planted = "from letterfit.lettering.words import Words\n"
+    assert strays(TOP / "letterfit" / "place" / "beam.py", planted) == ["letterfit.lettering.words"]
+
+
+@pytest.mark.parametrize("path", sorted((TOP / "letterfit" / "fit").glob("*.py")), ids=str)
+def test_the_fit_knows_nothing_of_fonts(path: Path) -> None:
+    """The fit takes measured words from the lettering stage and nothing else."""
+    taken = [m for m in imported_modules(path.read_text(encoding="utf-8")) if ".lettering" in m]
+    assert set(taken) <= {"letterfit.lettering.words"}
+
+
+@pytest.mark.parametrize("path", CODE, ids=str)
+def test_a_file_is_one_idea_and_a_function_fits_a_screen(path: Path) -> None:
+    """No module grows past a few hundred lines, no function past a screen; each says its idea."""
+    source = path.read_text(encoding="utf-8")
+    tree = ast.parse(source)
+    functions = [n for n in ast.walk(tree) if isinstance(n, ast.FunctionDef)]
+    long = [f.name for f in functions if (f.end_lineno or 0) - f.lineno > MOST_FUNCTION_LINES]
+    assert source.count("\n") <= MOST_LINES
+    assert long == []
+    assert ast.get_docstring(tree)
+
+
+@pytest.mark.parametrize("path", TESTS, ids=str)
+def test_every_test_states_the_behaviour_it_shows(path: Path) -> None:
+    """A test without a docstring does not say what breaks when it fails."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    tests = [n for n in ast.walk(tree) if isinstance(n, ast.FunctionDef)]
+    mute = [t.name for t in tests if t.name.startswith("test_") and not ast.get_docstring(t)]
+    assert mute == []
+
+
+def test_public_names_are_listed_and_shadow_no_submodule() -> None:
+    """Every name in __all__ exists, and no function hides a folder of the same name."""
+    missing = [name for name in letterfit.__all__ if not hasattr(letterfit, name)]
+    folders = {room(path) for path in CODE}
+    assert missing == []
+    assert [name for name in letterfit.__all__ if name in folders] == []
+
+
+def test_every_public_name_says_what_it_is() -> None:
+    """Public functions and classes carry a docstring of their own."""
+    public = [getattr(letterfit, name) for name in letterfit.__all__]
+    assert [p for p in public if callable(p) and not (p.__doc__ or "").strip()] == []
+
+
+def test_the_top_level_holds_what_was_agreed() -> None:
+    """No folder or file at the top beyond the agreed ones (caches and environments aside)."""
+    tracked = {p.name for p in TOP.iterdir() if not p.name.startswith((".venv", ".mypy", ".ruff"))}
+    caches = {"__pycache__", ".hypothesis", "build", "dist", ".pytest_cache", ".coverage"}
+    assert tracked - caches <= TOP_LEVEL
