@@ -1,0 +1,206 @@
+"""The command line: statuses, one-line complaints, streams and files."""
+
+import io
+import json
+import stat
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from xml.etree import ElementTree as ET
+
+import pytest
+
+from letterfit import cli, cli_files
+from letterfit.cli import FITS, MISFIT, UNUSABLE
+
+SCRIPT = """\
+PAGE ONE
+
+Panel 1. Wenna on the gate.
+WENNA: The tide turned an hour ago.
+
+Panel 2. The barge.
+BARGE PILOT (OFF): Ahoy, the lock!
+"""
+CROWDED = "PAGE ONE\n" + "".join(
+    f"\nPanel {n}. The gate.\nWENNA: {'The tide will not wait for any of us. ' * 12}\n"
+    for n in range(1, 13)
+)
+
+Run = Callable[..., tuple[int, str, str]]
+
+
+@pytest.fixture
+def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Run:
+    """Run the command line in an empty folder that holds two scripts: status, output, errors."""
+    monkeypatch.chdir(tmp_path)
+    Path("gate.txt").write_text(SCRIPT, encoding="utf-8")
+    Path("crowded.txt").write_text(CROWDED, encoding="utf-8")
+
+    def call(*arguments: str) -> tuple[int, str, str]:
+        with pytest.raises(SystemExit) as ended:
+            cli.main(arguments)
+        printed = capsys.readouterr()
+        assert isinstance(ended.value.code, int)
+        return ended.value.code, printed.out, printed.err
+
+    return call
+
+
+def complaint(result: tuple[int, str, str]) -> str:
+    """The one line a command complained with, and nothing on standard output."""
+    status, out, err = result
+    assert status == UNUSABLE
+    assert out == ""
+    assert err.startswith("letterfit: ")
+    assert err.count("\n") == 1
+    return err
+
+
+def test_a_script_that_fits_ends_with_0(run: Run) -> None:
+    """Preflight prints its report and says by its status that everything fits."""
+    status, out, err = run("preflight", "gate.txt")
+    assert (status, err) == (FITS, "")
+    assert "1.1" in out
+    assert max(map(len, out.splitlines())) <= 80
+
+
+def test_a_script_that_does_not_fit_ends_with_1(run: Run) -> None:
+    """Preflight names what does not fit and says so by its status."""
+    status, out, _ = run("preflight", "crowded.txt")
+    assert status == MISFIT
+    assert "1.1" in out
+
+
+def test_json_to_standard_output_is_all_that_is_printed(run: Run) -> None:
+    """With --json - the output is one JSON document that another program can read."""
+    status, out, _ = run("preflight", "gate.txt", "--json", "-")
+    report = json.loads(out)
+    assert status == FITS
+    assert report["schema"] == 1
+    assert report["fits"] is True
+    assert [panel["id"] for panel in report["pages"][0]["panels"]] == ["1.1", "1.2"]
+
+
+def test_svg_pages_are_written_at_print_size(run: Run) -> None:
+    """--svg makes the folder and writes one page each, as wide as the paper."""
+    status, _, _ = run("preflight", "gate.txt", "--svg", "pages", "--paper", "a5")
+    root = ET.fromstring(Path("pages/page-1.svg").read_text(encoding="utf-8"))  # noqa: S314 - ours
+    assert status == FITS
+    assert root.attrib["width"] == "148mm"
+
+
+def test_standard_input_is_a_script(run: Run, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A script named - is read from standard input."""
+    monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(SCRIPT.encode())))
+    status, out, _ = run("parse", "-", "--json", "-")
+    assert status == FITS
+    assert json.loads(out)["pages"][0]["panels"][1]["elements"][0]["modifiers"] == ["OFF"]
+
+
+def test_two_jobs_give_the_same_bytes(run: Run) -> None:
+    """Worker processes change the time a report takes and nothing else."""
+    alone = run("preflight", "crowded.txt", "--json", "-")
+    assert run("preflight", "crowded.txt", "--json", "-", "--jobs", "2") == alone
+
+
+def test_fit_tells_the_size_of_the_smallest_balloon(run: Run) -> None:
+    """Fit prints a stack; with a width and a height it says whether the text goes in."""
+    assert run("fit", "The tide turned an hour ago.")[0] == FITS
+    assert run("fit", "Hold.", "--width", "30", "--height", "20")[0] == FITS
+    status, out, _ = run("fit", CROWDED, "--width", "30", "--height", "20", "--json", "-")
+    assert status == MISFIT
+    assert json.loads(out)["overflow"]["words"] > 100
+
+
+def test_demo_shows_every_verdict_and_leaves_its_files(run: Run) -> None:
+    """The demo's three pages are roomy, tight and overflowing, and its files can be kept."""
+    status, out, err = run("demo", "out")
+    report = json.loads(Path("out/report.json").read_text(encoding="utf-8"))
+    verdicts = [[p["verdict"] for p in page["panels"]] for page in report["pages"]]
+    severities = [
+        {f["severity"] for f in report["findings"] if f["where"].split(".")[0] == str(page)}
+        for page in (1, 2, 3)
+    ]
+    assert status == FITS
+    assert "3 pages" in err
+    assert out
+    assert set(verdicts[0]) == set(verdicts[1]) == {"placed"}
+    assert "impossible" in verdicts[2]
+    assert not severities[0] & {"error", "warning"}
+    assert "warning" in severities[1]
+    assert "error" in severities[2]
+    assert Path("out/page-3.svg").exists()
+    assert Path("out/slack_tide.txt").exists()
+
+
+def test_fonts_and_help_answer(run: Run) -> None:
+    """The list of typefaces names the default; help names every command."""
+    assert "Grandstander" in run("fonts")[1]
+    assert "preflight" in run("--help")[1]
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (("preflight", "nowhere.txt"), "nowhere.txt"),
+        (("preflight", "."), "."),
+        (("preflight", "binary.txt"), "binary.txt"),
+        (("preflight", "empty.txt"), "empty.txt"),
+        (("preflight", "gate.txt", "--paper", "vellum"), "vellum"),
+        (("preflight", "gate.txt", "--paper", "0x10mm"), "0"),
+        (("preflight", "gate.txt", "--size", "0"), "size"),
+        (("preflight", "gate.txt", "--size", "nan"), "size"),
+        (("preflight", "gate.txt", "--leading", "inf"), "leading"),
+        (("preflight", "gate.txt", "--air", "-1"), "air"),
+        (("preflight", "gate.txt", "--typeface", "broken.ttf"), "broken.ttf"),
+        (("preflight", "gate.txt", "--typeface", "No Such Face"), "No Such Face"),
+        (("preflight", "gate.txt", "--plan", "wrong.toml"), "wrong.toml"),
+        (("preflight", "gate.txt", "--plan", "broken.toml"), "broken.toml"),
+        (("preflight", "gate.txt", "--json", "no/such/folder.json"), "no/such"),
+        (("preflight", "gate.txt", "--jobs", "0"), "--jobs"),
+        (("preflight",), "SCRIPT"),
+        (("fit", ""), "text"),
+        (("fit", "Hold.", "--width", "30"), "--height"),
+        (("fit", "Hold.", "--width", "nan", "--height", "3"), "nan"),
+        (("carve",), "carve"),
+    ],
+    ids=lambda value: " ".join(value) if isinstance(value, tuple) else None,
+)
+def test_bad_input_gets_one_line(run: Run, arguments: tuple[str, ...], said: str) -> None:
+    """Unusable input ends with status 2 and one line that names what is wrong."""
+    Path("binary.txt").write_bytes(bytes(range(256)) * 40)
+    Path("empty.txt").write_bytes(b"")
+    Path("broken.ttf").write_bytes(b"\x00\x01\x00\x00" + b"lock" * 50)
+    Path("wrong.toml").write_text('[page.1]\ntiers = "3 / 4"\n', encoding="utf-8")
+    Path("broken.toml").write_text("[page.1\n", encoding="utf-8")
+    assert said in complaint(run(*arguments))
+
+
+def test_a_500_letter_word_is_a_finding(run: Run) -> None:
+    """A word that no balloon can hold is reported in its place, not thrown."""
+    Path("long.txt").write_text(f"PAGE ONE\nPanel 1. Gate.\nWENNA: {'O' * 500}\n", encoding="utf-8")
+    status, out, err = run("preflight", "long.txt", "--json", "-")
+    codes = {finding["code"] for finding in json.loads(out)["findings"]}
+    assert (status, err) == (MISFIT, "")
+    assert "long-word" in codes
+
+
+def test_a_missing_glyph_is_a_finding(run: Run) -> None:
+    """A character that no face has is reported with its place."""
+    text = "PAGE ONE\nPanel 1. Gate.\nWENNA: The board says \U00013000.\n"
+    Path("glyph.txt").write_text(text, encoding="utf-8")
+    _, out, _ = run("preflight", "glyph.txt", "--json", "-")
+    missing = [f for f in json.loads(out)["findings"] if f["code"] == "missing-glyph"]
+    assert [(f["where"], f["line"]) for f in missing] == [("1.1.1", 3)]
+
+
+def test_files_are_written_whole_or_not_at_all(tmp_path: Path) -> None:
+    """A text that cannot be encoded leaves the old file as it was, and no litter beside it."""
+    target = tmp_path / "page.svg"
+    cli_files.write_text(target, "first\n")
+    with pytest.raises(UnicodeEncodeError):
+        cli_files.write_text(target, "\ud800")
+    assert target.read_bytes() == b"first\n"
+    assert [p.name for p in tmp_path.iterdir()] == ["page.svg"]
+    assert stat.S_IMODE(target.stat().st_mode) & 0o400
