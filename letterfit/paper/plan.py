@@ -1,0 +1,196 @@
+"""From a page of the script to the rectangles of its panels.
+
+Whose plan holds, first come first served: the script page's own line; the plans' own entry for the
+page; the plans' entry for all pages, where its number of panels is the page's (where it is not, the
+page takes the default and a note says so); the default grid. Tiers and gutters together are exactly
+as high as the live area, panels and gutters exactly as wide.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from letterfit.errors import PageError
+from letterfit.findings import Finding
+from letterfit.geometry import Rect
+from letterfit.paper.grid import default_shape
+from letterfit.paper.model import PagePlan, PageShape, Plans, Tier
+from letterfit.paper.notation import parse_tiers, write_tiers
+from letterfit.paper.sheet import Paper
+from letterfit.script.model import ScriptPage
+
+LEAST_SIDE_MM = 5.0
+"""A panel with a shorter side is a slip of the plan: no line of type goes in."""
+
+
+def plan_page(
+    script_page: ScriptPage,
+    paper: Paper,
+    *,
+    plan: Plans | PageShape | str | None = None,
+    reading: str = "ltr",
+) -> PagePlan:
+    """Lay a page's panels in tiers on its paper.
+
+    Args:
+        script_page: The page, with its panels and perhaps a plan of its own.
+        paper: The single page's paper; a spread is laid on two of them side by side.
+        plan: Plans of the whole script, the shape of this page, or its notation.
+        reading: "ltr" or "rtl": on a right-to-left page the first panel of a tier stands right.
+
+    Returns:
+        The panels' rectangles in script order. Where no line of the script states a plan, the
+        tiers of `plan`, else of the default grid. A page without panels has no tiers.
+
+    Raises:
+        PageError: When a plan has not as many panels as the page, is not in the notation, or leaves
+            a panel under 5 mm a side. The message names the page, the line and both numbers.
+
+    >>> from letterfit.script.model import ScriptPanel
+    >>> page = ScriptPage(numbers=(1,), line=1,
+    ...                   panels=tuple(ScriptPanel(number=n, line=n) for n in (1, 2, 3)))
+    >>> sheet = Paper(trim=(100, 100), live=Rect(10, 10, 80, 80), gutter_mm=5)
+    >>> [(r.x, r.y, r.width, r.height) for r in plan_page(page, sheet, plan="1 @2 / 2").panels]
+    [(10, 10, 80.0, 50.0), (10, 65.0, 37.5, 25.0), (52.5, 65.0, 37.5, 25.0)]
+    """
+    sheet = paper.spread() if script_page.spread else paper
+    if not script_page.panels:
+        return PagePlan(paper=sheet, tiers=())
+    shape, source, findings = _chosen(script_page, sheet, plan)
+    if shape.gutter_mm is not None:
+        sheet = replace(sheet, gutter_mm=shape.gutter_mm)
+    try:
+        tiers = lay_tiers(shape, sheet, reading=reading)
+    except PageError as error:
+        raise _at_page(error, script_page, shape, plan) from None
+    return PagePlan(paper=sheet, tiers=tiers, shape=shape, source=source, findings=findings)
+
+
+def lay_tiers(shape: PageShape, paper: Paper, *, reading: str = "ltr") -> tuple[Tier, ...]:
+    """The tiers of a shape in the live area of a paper, its gutters between.
+
+    Args:
+        shape: Relative heights and widths.
+        paper: The paper, two pages wide for a spread.
+        reading: "ltr" or "rtl".
+
+    Raises:
+        PageError: When a panel would be under 5 mm a side.
+
+    >>> from letterfit.paper.notation import parse_tiers
+    >>> [tier.height_mm for tier in lay_tiers(parse_tiers("2/2"), Paper.named("us-comic"))]
+    [112.8, 112.8]
+    """
+    live, gutter = paper.live, paper.gutter_mm
+    rows = _shared(live.y, live.height, [tier.height for tier in shape.tiers], gutter)
+    tiers = []
+    for number, ((top, height), tier) in enumerate(zip(rows, shape.tiers, strict=True), start=1):
+        columns = _shared(live.x, live.width, tier.widths, gutter)
+        _check_sides(number, height, [width for _, width in columns])
+        panels = [Rect(left, top, width, height) for left, width in columns]
+        if reading == "rtl":
+            panels = [_mirrored(panel, live) for panel in panels]
+        tiers.append(Tier(tuple(panels)))
+    return tuple(tiers)
+
+
+def _chosen(
+    page: ScriptPage, sheet: Paper, plan: Plans | PageShape | str | None
+) -> tuple[PageShape, str, tuple[Finding, ...]]:
+    """The shape that holds, whose it is, and what to say of it."""
+    own = _own_shape(page, plan)
+    if own is not None:
+        source = plan.source if isinstance(plan, Plans) and page.plan is None else ""
+        return _agreed(own, page, source=source), "page" if page.plan is None else "script", ()
+    default = default_shape(len(page.panels), pages=sheet.pages)
+    if not isinstance(plan, Plans):
+        return default, "default", ()
+    default = replace(default, gutter_mm=plan.gutter_mm)
+    if plan.every_page is None:
+        return default, "default", ()
+    if plan.every_page.panel_count != len(page.panels):
+        return default, "default", (_not_used(page, plan.every_page, default),)
+    return plan.every_page, "all", ()
+
+
+def _own_shape(page: ScriptPage, plan: Plans | PageShape | str | None) -> PageShape | None:
+    """The shape stated for this very page, if any."""
+    if page.plan is not None:
+        shape = parse_tiers(page.plan, line=page.plan_line)
+        return replace(shape, gutter_mm=plan.gutter_mm) if isinstance(plan, Plans) else shape
+    if isinstance(plan, str):
+        return parse_tiers(plan)
+    if isinstance(plan, Plans):
+        return next((own for n in page.numbers if (own := plan.shape(n))), None)
+    return plan
+
+
+def _agreed(shape: PageShape, page: ScriptPage, *, source: str) -> PageShape:
+    """The shape itself, when it has as many panels as the page."""
+    if shape.panel_count != len(page.panels):
+        raise PageError(
+            f"the plan {_short(shape)!r} of page {page.label} has {_panels(shape.panel_count)}, "
+            f"the script has {_panels(len(page.panels))}",
+            advice=f"give the plan {_panels(len(page.panels))}, or change the page",
+            source=source,
+            line=shape.line,
+        )
+    return shape
+
+
+def _not_used(page: ScriptPage, stated: PageShape, used: PageShape) -> Finding:
+    return Finding(
+        code="plan-not-used",
+        severity="note",
+        message=f"the plan for all pages has {_panels(stated.panel_count)}, page {page.label} has "
+        f"{len(page.panels)}: laid as {_short(used)!r}",
+        advice=f"give page {page.label} a plan of its own, if the default does not please",
+        where=page.label,
+        line=page.line,
+    )
+
+
+def _shared(
+    start: float, length: float, ratios: Sequence[float], gutter: float
+) -> list[tuple[float, float]]:
+    """Start and length of each part of a length, in proportion, with gutters between."""
+    room = length - gutter * (len(ratios) - 1)
+    total = sum(ratios)
+    parts, at = [], start
+    for ratio in ratios:
+        parts.append((at, room * ratio / total))
+        at += room * ratio / total + gutter
+    return parts
+
+
+def _check_sides(tier: int, height: float, widths: Sequence[float]) -> None:
+    for what, length in (("high", height), ("wide", min(widths))):
+        if length < LEAST_SIDE_MM:
+            raise PageError(
+                f"tier {tier} has panels only {max(length, 0):.1f} mm {what}",
+                advice=f"give fewer panels, other ratios or a narrower gutter: a panel is at least "
+                f"{LEAST_SIDE_MM:g} mm a side",
+            )
+
+
+def _mirrored(panel: Rect, live: Rect) -> Rect:
+    return Rect(live.x + live.right - panel.right, panel.y, panel.width, panel.height)
+
+
+def _at_page(
+    error: PageError, page: ScriptPage, shape: PageShape, plan: Plans | PageShape | str | None
+) -> PageError:
+    return PageError(
+        f"page {page.label}: {error.what}",
+        advice=error.advice,
+        source=plan.source if isinstance(plan, Plans) and page.plan is None else "",
+        line=shape.line,
+    )
+
+
+def _short(shape: PageShape) -> str:
+    text = write_tiers(shape)
+    return text if len(text) <= 60 else f"{text[:57]}..."
+
+
+def _panels(count: int) -> str:
+    return f"{count} panel" if count == 1 else f"{count} panels"

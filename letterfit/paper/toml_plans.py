@@ -1,0 +1,230 @@
+"""Reading the plans of a script from TOML.
+
+paper = "us-comic"            # optional: a name or a size
+gutter = 3.0                  # optional, mm
+
+[all]                         # every page that has no plan of its own
+tiers = "2 / 2 / 2"
+
+[page.3]                      # one page; a spread by its first number
+tiers = "3 / 2:1 @1.5 / 4"
+gutter = 2.0
+
+[[page.4.tiers]]              # the same, in the long form
+panels = 3
+height = 1.5
+widths = [2, 1, 1]
+"""
+
+import re
+import tomllib
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from typing import TypeGuard
+
+from letterfit.errors import PageError
+from letterfit.paper.model import PageShape, Plans, TierShape
+from letterfit.paper.notation import MOST_PANELS_A_TIER, parse_tiers
+from letterfit.paper.sheet import Paper
+
+LONGEST_FILE = 200_000
+"""Characters of a file of plans that are read: a page takes some hundred."""
+
+_LINE_OF_ERROR = re.compile(r" *\(at (?:line (\d+), column \d+|end of document)\)")
+
+_HEADING = re.compile(r"\s*\[\[?([^\]]*)\]")
+
+
+def parse_plans(text: str, *, source: str = "") -> Plans:
+    r"""The plans that a TOML text states (TOML 1.0.0).
+
+    Args:
+        text: The file's text.
+        source: Its name, for messages.
+
+    Raises:
+        PageError: When it is no TOML, holds a key that means nothing, or a number out of its range.
+            The message names the key and, where it is known, the line.
+
+    >>> plans = parse_plans('[all]\ntiers = "2/2"\n[page.3]\ntiers = "1 / 3 @0.8"')
+    >>> plans.shape(3).tiers[1].height, plans.every_page.panel_count
+    (0.8, 4)
+    """
+    table = _loaded(text, source)
+    lines = _Lines(text, source)
+    lines.check_keys(table, known=("paper", "gutter", "all", "page"), path=())
+    gutter = _gutter(table, (), lines)
+    every = _shape(table["all"], ("all",), lines, gutter) if "all" in table else None
+    return Plans(
+        every_page=every,
+        pages=_pages(table.get("page", {}), lines, gutter),
+        paper=_paper(table, lines),
+        gutter_mm=gutter,
+        source=source,
+    )
+
+
+class _Lines:
+    """Where in the text a table or a key stands: tomllib does not tell."""
+
+    def __init__(self, text: str, source: str) -> None:
+        self._source = source
+        self._lines = text.splitlines()
+        self._tables: dict[str, int] = {}
+        for number, line in enumerate(self._lines, start=1):
+            if head := _HEADING.match(line):
+                self._tables.setdefault(re.sub(r"[\s\"']", "", head[1]), number)
+
+    def find(self, path: Sequence[str]) -> int | None:
+        """The line of the table [path], or of the path's last key in the table above it."""
+        if ".".join(path) in self._tables:
+            return self._tables[".".join(path)]
+        start = self._tables.get(".".join(path[:-1]), 0)
+        key = re.compile(rf"\s*[\"']?{re.escape(path[-1])}[\"']?\s*[=.]")
+        for number, line in enumerate(self._lines[start:], start=start + 1):
+            if key.match(line):
+                return number
+            if _HEADING.match(line):
+                break
+        return start or None
+
+    def error(self, what: str, path: Sequence[str], *, advice: str) -> PageError:
+        """What is wrong at a path of keys."""
+        name = ".".join(path)
+        prefix = f"{name}: " if name else ""
+        line = self.find(path)
+        return PageError(f"{prefix}{what}", advice=advice, source=self._source, line=line)
+
+    def check_keys(
+        self, table: Mapping[str, object], *, known: Sequence[str], path: Sequence[str]
+    ) -> None:
+        """Complain of the first key that means nothing."""
+        for key in table:
+            if key not in known:
+                advice = f"the keys are {', '.join(known)}"
+                raise self.error(f"unknown key {key[:40]!r}", (*path, key), advice=advice)
+
+    def table(self, value: object, path: Sequence[str]) -> Mapping[str, object]:
+        """The value, when it is a table."""
+        if not isinstance(value, dict):
+            raise self.error("not a table", path, advice=f"write [{'.'.join(path)}]")
+        return value
+
+
+def _loaded(text: str, source: str) -> dict[str, object]:
+    if len(text) > LONGEST_FILE:
+        raise PageError(
+            f"plans of {len(text)} characters", advice="give one short table a page", source=source
+        )
+    try:
+        return tomllib.loads(text)
+    except RecursionError:
+        raise PageError(
+            "brackets are nested too deeply", advice="write plain tables", source=source
+        ) from None
+    except ValueError as error:  # TOMLDecodeError is one; so is a number of too many digits
+        at = _LINE_OF_ERROR.search(str(error))
+        raise PageError(
+            f"not TOML: {_LINE_OF_ERROR.sub('', str(error))}",
+            advice='write tables such as [page.3] with a line tiers = "3 / 2:1"',
+            source=source,
+            line=int(at[1]) if at and at[1] else None,
+        ) from None
+
+
+def _paper(table: Mapping[str, object], lines: _Lines) -> Paper | None:
+    name = table.get("paper")
+    if name is None:
+        return None
+    if not isinstance(name, str):
+        raise lines.error("not a name", ("paper",), advice='write paper = "us-comic"')
+    try:
+        return Paper.named(name)
+    except PageError as error:
+        raise lines.error(error.what, ("paper",), advice=error.advice) from None
+
+
+def _gutter(table: Mapping[str, object], path: Sequence[str], lines: _Lines) -> float | None:
+    if "gutter" not in table:
+        return None
+    value = table["gutter"]
+    if not _is_number(value) or not 0 <= value <= 100:
+        raise lines.error(
+            "no width of a gutter", (*path, "gutter"), advice="give a length from 0 to 100 mm"
+        )
+    return float(value)
+
+
+def _pages(value: object, lines: _Lines, gutter: float | None) -> tuple[tuple[int, PageShape], ...]:
+    pages: dict[int, PageShape] = {}
+    for key, table in lines.table(value, ("page",)).items():
+        path = ("page", key)
+        first = re.fullmatch(r"(\d{1,6})(?:-\d{1,6})?", key)
+        if first is None:
+            raise lines.error("no page number", path, advice="write [page.3]")
+        if int(first[1]) in pages:
+            raise lines.error("this page has a plan already", path, advice="leave one out")
+        pages[int(first[1])] = _shape(table, path, lines, gutter)
+    return tuple(sorted(pages.items(), key=lambda item: item[0]))
+
+
+def _shape(value: object, path: tuple[str, ...], lines: _Lines, gutter: float | None) -> PageShape:
+    table = lines.table(value, path)
+    lines.check_keys(table, known=("tiers", "gutter"), path=path)
+    here = (*path, "tiers")
+    try:
+        shape = _tiers(table.get("tiers"), here, lines)
+    except PageError as error:
+        if error.line is not None:
+            raise
+        raise lines.error(error.what, here, advice=error.advice) from None
+    own = _gutter(table, path, lines)
+    width = gutter if own is None else own
+    return replace(shape, gutter_mm=width, line=lines.find(here))
+
+
+def _tiers(value: object, path: tuple[str, ...], lines: _Lines) -> PageShape:
+    if isinstance(value, str):
+        return parse_tiers(value)
+    if isinstance(value, list) and value:
+        return PageShape(tiers=tuple(_tier(tier, path, lines) for tier in value))
+    raise PageError("no tiers", advice='write tiers = "3 / 2:1 / 4"')
+
+
+def _tier(value: object, path: tuple[str, ...], lines: _Lines) -> TierShape:
+    table = lines.table(value, path)
+    lines.check_keys(table, known=("panels", "height", "widths"), path=path)
+    height = _number(table.get("height", 1.0), "height")
+    stated = table.get("widths")
+    count = _panels(table.get("panels", len(stated) if isinstance(stated, list) else None))
+    if stated is None:
+        return TierShape((1.0,) * count, height)
+    if not isinstance(stated, list):
+        raise PageError("widths is no list", advice="write widths = [2, 1]")
+    if len(stated) != count:
+        raise PageError(
+            f"a tier of {count} panels with {len(stated)} widths", advice="give one width a panel"
+        )
+    return TierShape(tuple(_number(width, "widths") for width in stated), height)
+
+
+def _panels(value: object) -> int:
+    if type(value) is not int or not 1 <= value <= MOST_PANELS_A_TIER:
+        raise PageError(
+            "a tier without a number of panels" if value is None else f"panels = {value!r:.40}",
+            advice=f"give panels, a whole number from 1 to {MOST_PANELS_A_TIER}",
+        )
+    return value
+
+
+def _number(value: object, what: str) -> float:
+    if not _is_number(value):
+        raise PageError(f"{what} holds {value!r:.40}, no number", advice="give ratios such as 1.5")
+    try:
+        return float(value)
+    except OverflowError:
+        raise PageError(f"{what} holds too large a number", advice="give a ratio") from None
+
+
+def _is_number(value: object) -> TypeGuard[float]:
+    return isinstance(value, (int, float)) and not isinstance(value, bool)
