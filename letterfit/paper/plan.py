@@ -80,6 +80,8 @@ def lay_tiers(shape: PageShape, paper: Paper, *, reading: str = "ltr") -> tuple[
     >>> [tier.height_mm for tier in lay_tiers(parse_tiers("2/2"), Paper.named("us-comic"))]
     [112.8, 112.8]
     """
+    if reading not in ("ltr", "rtl"):
+        raise PageError(f"no reading direction is called {reading!r}", advice="give ltr or rtl")
     live, gutter = paper.live, paper.gutter_mm
     rows = _shared(live.y, live.height, [tier.height for tier in shape.tiers], gutter)
     tiers = []

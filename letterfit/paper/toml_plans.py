@@ -128,7 +128,7 @@ def _loaded(text: str, source: str) -> dict[str, object]:
             f"not TOML: {_LINE_OF_ERROR.sub('', str(error))}",
             advice='write tables such as [page.3] with a line tiers = "3 / 2:1"',
             source=source,
-            line=int(at[1]) if at and at[1] else None,
+            line=(int(at[1]) if at[1] else text.count("\n") + 1) if at else None,
         ) from None
 
 

@@ -1,7 +1,9 @@
 """The report as values: what was found for a script, page by page and panel by panel."""
 
-from dataclasses import dataclass, field
+import math
+from dataclasses import dataclass, field, fields
 
+from letterfit.errors import PageError
 from letterfit.findings import Finding
 from letterfit.fit.model import FittedBalloon
 from letterfit.geometry import Rect
@@ -74,15 +76,19 @@ class PanelOverflow:
     Args:
         area_mm2: How much more area the smallest balloons, with their gaps, need than there is; 0
             when it is the shapes, not the area, that do not go in.
-        words: How many words fewer let the panel be placed; found by setting it again; None when
-            even one word a balloon does not go in.
-        size_pt: The largest type size at which the panel is placed, not under the least legible
-            one; None when there is none.
+        words: How many words fewer let the panel be placed, taken one at a time from the end of
+            whichever balloon has most left; found by setting and placing again; None when even
+            one word a balloon does not go in.
+        size_pt: The largest type size, in quarters of a point, at which the panel is placed, not
+            under the least legible one; None when there is none.
+        height_mm: The least height of the panel, in whole mm, at which it is placed at its width;
+            None when even a panel as high as the page does not do.
     """
 
     area_mm2: float
     words: int | None
     size_pt: float | None
+    height_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -172,7 +178,16 @@ class Limits:
         words_per_panel: Most words in one panel.
         words_per_page: Most words on one page.
         least_size_pt: Smallest type size that is not flagged.
+        lines_per_balloon: Most lines in one balloon.
         figure_aspect: Width over height of the figure box.
+        steady_share: A panel whose figure room is less than this share of the page's middle one
+            breaks the steady distance.
+
+    Raises:
+        PageError: When a limit is not a number over 0.
+
+    >>> Limits(words_per_page=180).words_per_page
+    180
     """
 
     coverage: float = 1 / 3
@@ -180,7 +195,15 @@ class Limits:
     words_per_panel: int = 35
     words_per_page: int = 210
     least_size_pt: float = 6.0
+    lines_per_balloon: int = 8
     figure_aspect: float = 1 / 3
+    steady_share: float = 0.75
+
+    def __post_init__(self) -> None:
+        for name in (one.name for one in fields(self)):
+            value = getattr(self, name)
+            if not math.isfinite(value) or value <= 0:
+                raise PageError(f"a limit {name} of {value}", advice="give a number over 0")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,55 @@
+"""Sound effects and signs: lettering that belongs to the picture, measured by its ink."""
+
+import numpy as np
+
+from letterfit.lettering import measure
+from letterfit.lettering.words import Words
+from letterfit.report.model import EffectReport
+from letterfit.report.setting import Setting
+from letterfit.script.model import Dialogue
+
+
+def report_effect(element: Dialogue, *, id: str, setting: Setting) -> EffectReport | None:  # noqa: A002
+    """One effect set on one line (or one for each line typed), and the box of its ink.
+
+    Returns:
+        The measure; None when nothing of it leaves ink. It is not placed: the artist draws it.
+    """
+    words = measure(
+        element.text, setting.effects, language=setting.language, where=id, line=element.line
+    )
+    width, height = ink_size(words)
+    if not width or not height:
+        return None
+    return EffectReport(
+        id=id,
+        line=element.line,
+        kind=element.kind,
+        text=words.text,
+        size_pt=words.size_pt,
+        width_mm=width,
+        height_mm=height,
+    )
+
+
+def ink_size(words: Words) -> tuple[float, float]:
+    """Width and height in mm of the ink of a text broken only where it must be, lines centred.
+
+    >>> from tests.words import box_words
+    >>> ink_size(box_words([3, 5, 4], space=1, forced=[1], leading=3, cap_height=2))
+    (9.0, 5.0)
+    """
+    if not len(words):
+        return 0.0, 0.0
+    ends = np.flatnonzero(words.forced).tolist()
+    corners, first = [], 0
+    for row, last in enumerate(ends):
+        line = words.line(first, last)
+        if len(line.ink):
+            shift = np.array([-line.width_mm / 2, row * words.leading_mm])
+            corners.append(line.corners() + shift)
+        first = last + 1
+    if not corners:
+        return 0.0, 0.0
+    width, height = np.ptp(np.concatenate(corners), axis=0)
+    return float(width), float(height)

@@ -1,0 +1,156 @@
+"""By how much a panel's lettering does not go in: area, words, points of type, height.
+
+Each figure is found by really setting and placing again; the searches are bisections, so each is
+the least change *found*: the panel was placed with it, and was not with the next smaller change
+tried. All work is bounded by the number of words and sizes.
+"""
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from letterfit.geometry import Rect
+from letterfit.report.menus import Menu, first_words, place_menus
+from letterfit.report.model import PanelOverflow
+from letterfit.report.setting import Setting
+
+SIZE_STEP_PT = 0.25
+"""Type sizes are tried on this grid."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Case:
+    """A panel that is not placed: its balloons, its room and how it is set.
+
+    Args:
+        menus: Its balloons.
+        room: Where they may stand.
+        tallest: The most height the page could give the panel, in mm.
+        setting: How the script is lettered.
+        keep_clear: What they may not cover.
+    """
+
+    menus: tuple[Menu, ...]
+    room: Rect
+    tallest: float
+    setting: Setting
+    keep_clear: tuple[Rect, ...] = ()
+
+    def goes_in(self, menus: Sequence[Menu], *, room: Rect | None = None) -> bool:
+        """Whether these balloons are placed."""
+        room = room or self.room
+        if area_over(menus, room, setting=self.setting) > 0:
+            return False
+        layout = place_menus(menus, room, setting=self.setting, keep_clear=self.keep_clear)
+        return layout.verdict == "placed"
+
+
+def panel_overflow(case: Case) -> PanelOverflow:
+    """What would let a panel's balloons go in, one remedy at a time."""
+    return PanelOverflow(
+        area_mm2=area_over(case.menus, case.room, setting=case.setting),
+        words=words_to_cut(case),
+        size_pt=largest_size(case),
+        height_mm=least_height(case),
+    )
+
+
+def area_over(menus: Sequence[Menu], room: Rect, *, setting: Setting) -> float:
+    """How much more area the smallest balloons and their gaps need than the room has, mm2.
+
+    A balloon with half a gap g round it has the area A + P g/2 + pi g^2/4, and all of them lie in
+    the room less its margin plus half a gap (Steiner's formula: Schneider, Convex Bodies, 2nd ed.,
+    section 4.1). Over 0 proves that the balloons do not go in.
+
+    Returns:
+        The area in mm2, 0 when there is enough.
+    """
+    gap, margin = setting.gap_mm, setting.margin_mm
+    wide = max(room.width - 2 * margin + gap, 0.0)
+    high = max(room.height - 2 * margin + gap, 0.0)
+    return max(sum(_least_taken(menu, gap) for menu in menus) - wide * high, 0.0)
+
+
+def words_to_cut(case: Case) -> int | None:
+    """How many words fewer let the panel be placed; None when one word a balloon does not."""
+    counts = [menu.words.count for menu in case.menus]
+    fronts: dict[tuple[int, int], Menu] = {}
+
+    def cut(removed: int) -> bool:
+        kept = _levelled(counts, removed)
+        for index, (menu, count) in enumerate(zip(case.menus, kept, strict=True)):
+            if (index, count) not in fronts:
+                words = first_words(menu.words, count)
+                fronts[index, count] = menu.with_words(words, case.setting)
+        return case.goes_in([fronts[key] for key in enumerate(kept)])
+
+    return least_that(cut, least=1, most=sum(max(count - 1, 0) for count in counts))
+
+
+def largest_size(case: Case) -> float | None:
+    """The largest type size on the grid, down to the least legible one, at which all is placed."""
+    size, floor = case.setting.lettering.size_pt, case.setting.limits.least_size_pt
+    steps = math.floor((size - floor) / SIZE_STEP_PT + 1e-9)
+
+    def sized(step: int) -> bool:
+        factor = (size - step * SIZE_STEP_PT) / size
+        return case.goes_in(
+            [menu.with_words(menu.words.scaled(factor), case.setting) for menu in case.menus]
+        )
+
+    step = least_that(sized, least=1, most=steps)
+    return None if step is None else size - step * SIZE_STEP_PT
+
+
+def least_height(case: Case) -> float | None:
+    """The least height in whole mm, up to the tallest, at which all is placed at this width."""
+
+    def grown(height: int) -> bool:
+        room = Rect(case.room.x, case.room.y, case.room.width, float(height))
+        return case.goes_in(case.menus, room=room)
+
+    least = math.floor(case.room.height) + 1
+    height = least_that(grown, least=least, most=math.floor(case.tallest))
+    return None if height is None else float(height)
+
+
+def least_that(holds: Callable[[int], bool], *, least: int, most: int) -> int | None:
+    """The least whole number for which a rising condition holds, by bisection.
+
+    Args:
+        holds: False up to some number, True from there on. Where it is not so steady, the number
+            returned still holds, and one below it that was tried does not.
+        least: The first number tried.
+        most: The last.
+
+    >>> least_that(lambda n: n * n >= 50, least=1, most=20)
+    8
+    >>> least_that(lambda n: False, least=1, most=20) is None
+    True
+    """
+    if most < least or not holds(most):
+        return None
+    low, high = least, most
+    while low < high:
+        middle = (low + high) // 2
+        if holds(middle):
+            high = middle
+        else:
+            low = middle + 1
+    return high
+
+
+def _least_taken(menu: Menu, gap: float) -> float:
+    half = gap / 2
+    return min(
+        fitted.area_mm2 + fitted.outline.perimeter_mm * half + math.pi * half**2
+        for fitted in menu.front
+    )
+
+
+def _levelled(counts: Sequence[int], removed: int) -> list[int]:
+    """The words kept when so many are taken, one at a time, from the longest balloon left."""
+    kept = list(counts)
+    for _ in range(removed):
+        kept[kept.index(max(kept))] -= 1
+    return kept

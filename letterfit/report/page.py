@@ -1,0 +1,138 @@
+"""One page: its panels, and what only the page as a whole can tell."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from statistics import median_high
+
+from letterfit.findings import Finding
+from letterfit.paper.model import PagePlan
+from letterfit.report.codes import found
+from letterfit.report.model import Limits, PageReport, PanelReport
+from letterfit.report.panel import report_panel
+from letterfit.report.setting import Setting
+from letterfit.script.model import ScriptPage
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PageJob:
+    """What one page's report needs; it can be sent to another process.
+
+    Args:
+        label: The page's name in the report; no other page of the script has it.
+        page: The page of the script.
+        plan: Where its panels stand.
+    """
+
+    label: str
+    page: ScriptPage
+    plan: PagePlan
+
+
+def report_page(job: PageJob, setting: Setting) -> PageReport:
+    """Letter every panel of one page.
+
+    Returns:
+        The report: panels in script order, findings panel by panel, then the page's own.
+    """
+    plan, page = job.plan, job.page
+    spine = plan.paper.spine
+    names = unique_names([str(panel.number).replace(".", "-") for panel in page.panels])
+    done = [
+        report_panel(
+            panel,
+            rect,
+            id=f"{job.label}.{name}",
+            setting=setting,
+            live=plan.paper.live,
+            keep_clear=(spine,) if spine else (),
+        )
+        for panel, rect, name in zip(page.panels, plan.panels, names, strict=True)
+    ]
+    panels = tuple(report for report, _ in done)
+    found_in_panels = tuple(finding for _, findings in done for finding in findings)
+    return PageReport(
+        label=job.label,
+        numbers=page.numbers,
+        line=page.line,
+        plan=plan,
+        panels=panels,
+        findings=(
+            *found_in_panels,
+            *page_findings(job, panels, limits=setting.limits),
+            *plan.findings,
+        ),
+    )
+
+
+def page_findings(
+    job: PageJob, panels: tuple[PanelReport, ...], *, limits: Limits
+) -> Iterator[Finding]:
+    """What only the page as a whole can tell: its words, its steady distance."""
+    label, line = job.label, job.page.line
+    if not panels:
+        yield found(
+            "page-without-panels",
+            "The page has no panels: nothing on it was checked.",
+            advice="Head each panel with a line such as Panel 1.",
+            where=label,
+            line=line,
+        )
+    words = sum(panel.words for panel in panels)
+    most = limits.words_per_page * job.plan.paper.pages
+    if words > most:
+        yield found(
+            "page-words",
+            f"{words} words on the page, over {most} (common practice).",
+            advice="Cut words, or give some panels to another page.",
+            where=label,
+            line=line,
+        )
+    yield from _uneven(panels, limits=limits)
+
+
+def _uneven(panels: tuple[PanelReport, ...], *, limits: Limits) -> Iterator[Finding]:
+    """The panel that breaks the steady distance, if one holds a much lower figure than the rest."""
+    rooms = [panel.figure_height_mm for panel in panels if panel.verdict == "placed"]
+    if len(rooms) < 2:
+        return
+    middle, least = median_high(rooms), min(rooms)
+    if least >= limits.steady_share * middle:
+        return
+    low = next(p for p in panels if p.verdict == "placed" and p.figure_height_mm == least)
+    yield found(
+        "uneven-figures",
+        f"Panel {low.id} holds a figure of {least:.1f} mm where half the page's panels hold "
+        f"{middle:.1f} mm or more: it breaks the steady distance.",
+        advice="Grow its tier, cut words, or let the view move closer there.",
+        where=low.id,
+        line=low.line,
+    )
+
+
+def unique_names(names: list[str]) -> list[str]:
+    """The names, those that come again marked b, c and so on, so that none is twice.
+
+    >>> unique_names(["1", "2", "2", "3", "2"])
+    ['1', '2', '2b', '3', '2c']
+    """
+    taken = set(names)
+    times: dict[str, int] = {}
+    result = []
+    for name in names:
+        times[name] = times.get(name, 0) + 1
+        unique = name
+        while times[name] > 1 and unique in taken:
+            unique = f"{name}{_letters(times[name])}"
+            times[name] += unique in taken
+        taken.add(unique)
+        result.append(unique)
+    return result
+
+
+def _letters(number: int) -> str:
+    """1 is a, 2 is b, 27 is aa."""
+    text = ""
+    while number:
+        number, digit = divmod(number - 1, 26)
+        text = chr(ord("a") + digit) + text
+    return text

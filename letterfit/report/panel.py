@@ -1,0 +1,142 @@
+"""One panel: its balloons set, placed and counted; by how much they do not go in."""
+
+from collections.abc import Sequence
+
+from letterfit.errors import PageError
+from letterfit.findings import Finding
+from letterfit.geometry import Rect
+from letterfit.place import PanelLayout
+from letterfit.place.model import PlacedOutline
+from letterfit.report.effects import report_effect
+from letterfit.report.menus import Menu, elements, menu_of, place_menus
+from letterfit.report.model import BalloonReport, EffectReport, PanelReport
+from letterfit.report.overflow import Case, panel_overflow
+from letterfit.report.panel_findings import panel_findings
+from letterfit.report.setting import Setting
+from letterfit.script.model import ScriptPanel
+
+READING_CODES = frozenset(("reading-order", "reading-doubt"))
+"""Findings of a layout that put its reading order in doubt."""
+
+
+def report_panel(  # noqa: PLR0913 - keyword-only
+    panel: ScriptPanel,
+    rect: Rect,
+    *,
+    id: str,  # noqa: A002 - the word of the report's format
+    setting: Setting,
+    live: Rect | None = None,
+    keep_clear: Sequence[Rect] = (),
+) -> tuple[PanelReport, tuple[Finding, ...]]:
+    """Letter one panel and say what was found.
+
+    Args:
+        panel: The panel of the script.
+        rect: Where it stands on the page, mm.
+        id: "page.panel".
+        setting: How the script is lettered and what it is held against.
+        live: The page's live area: lettering stays inside it even if the panel bleeds. None when
+            the panel lies inside.
+        keep_clear: What balloons may not cover: the fold of a spread.
+
+    Returns:
+        The report, and its findings, gravest first. A silent panel is placed, covers nothing and
+        has room for a figure of its full height.
+    """
+    room = rect if live is None else common(rect, live)
+    every = [
+        menu_of(element, id=f"{id}.{number}", setting=setting)
+        for number, element in enumerate(elements(panel, placed=True), start=1)
+    ]
+    menus = tuple(menu for menu in every if menu.front)
+    effects = _effects(panel, id=id, setting=setting)
+    clear = tuple(part for keep in keep_clear if (part := _common(keep, room)))
+    layout = place_menus(menus, room, setting=setting, keep_clear=clear)
+    tallest = (live or rect).height
+    case = Case(menus=menus, room=room, tallest=tallest, setting=setting, keep_clear=clear)
+    report = _report(panel, rect, id=id, layout=layout, case=case, effects=effects)
+    return report, panel_findings(report, layout, menus=every, setting=setting)
+
+
+def common(first: Rect, second: Rect) -> Rect:
+    """The part two rectangles have in common.
+
+    Raises:
+        PageError: When they have none.
+
+    >>> common(Rect(0, 0, 10, 10), Rect(5, 2, 10, 4))
+    Rect(x=5, y=2, width=5, height=4)
+    """
+    shared = _common(first, second)
+    if shared is None:
+        raise PageError(
+            "a panel lies outside the live area of its page", advice="give a plan inside it"
+        )
+    return shared
+
+
+def _common(first: Rect, second: Rect) -> Rect | None:
+    left, top = max(first.x, second.x), max(first.y, second.y)
+    right, bottom = min(first.right, second.right), min(first.bottom, second.bottom)
+    if right <= left or bottom <= top:
+        return None
+    if (left, top, right, bottom) == (first.x, first.y, first.right, first.bottom):
+        return first
+    return Rect(left, top, right - left, bottom - top)
+
+
+def _report(  # noqa: PLR0913 - keyword-only
+    panel: ScriptPanel,
+    rect: Rect,
+    *,
+    id: str,  # noqa: A002
+    layout: PanelLayout,
+    case: Case,
+    effects: tuple[EffectReport, ...],
+) -> PanelReport:
+    placed = layout.verdict == "placed"
+    taken = sum(menu.smallest.area_mm2 for menu in case.menus)
+    covered = layout.coverage * case.room.area_mm2 if placed else taken
+    return PanelReport(
+        id=id,
+        line=panel.line,
+        rect=rect,
+        words=sum(menu.words.count for menu in case.menus),
+        verdict=layout.verdict,
+        reason=layout.reason,
+        coverage=covered / rect.area_mm2,
+        effects_share=sum(effect.area_mm2 for effect in effects) / rect.area_mm2,
+        figure_height_mm=layout.figure_height_mm if placed else 0.0,
+        reading_certain=placed and not any(f.code in READING_CODES for f in layout.findings),
+        balloons=_balloons(case.menus, layout),
+        effects=effects,
+        overflow=None if placed else panel_overflow(case),
+    )
+
+
+def _balloons(menus: Sequence[Menu], layout: PanelLayout) -> tuple[BalloonReport, ...]:
+    spots = {spot.index: spot for spot in layout.placed}
+    return tuple(_balloon(menu, spots.get(index)) for index, menu in enumerate(menus))
+
+
+def _balloon(menu: Menu, spot: PlacedOutline | None) -> BalloonReport:
+    element = menu.element
+    return BalloonReport(
+        id=menu.id,
+        line=element.line,
+        kind=element.kind,
+        speaker=element.speaker,
+        modifiers=element.modifiers,
+        fitted=menu.smallest if spot is None else menu.front[spot.choice],
+        x_mm=None if spot is None else spot.x_mm,
+        y_mm=None if spot is None else spot.y_mm,
+        tail=None if spot is None else spot.tail,
+    )
+
+
+def _effects(panel: ScriptPanel, *, id: str, setting: Setting) -> tuple[EffectReport, ...]:  # noqa: A002
+    measured = (
+        report_effect(element, id=f"{id}.e{number}", setting=setting)
+        for number, element in enumerate(elements(panel, placed=False), start=1)
+    )
+    return tuple(effect for effect in measured if effect is not None)

@@ -1,0 +1,140 @@
+"""What a reader should know of one panel: overflow first, then what goes against advice."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from letterfit.findings import Finding
+from letterfit.place import PanelLayout
+from letterfit.report.codes import found, gravest_first
+from letterfit.report.menus import Menu
+from letterfit.report.model import BalloonReport, Limits, PanelReport
+from letterfit.report.setting import Setting
+
+
+def panel_findings(
+    report: PanelReport, layout: PanelLayout, *, menus: Sequence[Menu], setting: Setting
+) -> tuple[Finding, ...]:
+    """All findings of a panel, gravest first.
+
+    Args:
+        report: The panel's report.
+        layout: Its layout, whose own findings pass through with the panel's id.
+        menus: All its balloons, those without words included; their words' findings pass through.
+        setting: How the script is lettered and what it is held against.
+    """
+    limits = setting.limits
+    own = [
+        *_overflow(report, setting),
+        *_coverage(report, limits),
+        *_words(report, limits),
+        *(finding for balloon in report.balloons for finding in _balloon(balloon, limits)),
+        *(_no_words(menu) for menu in menus if not menu.front),
+    ]
+    passed = [finding for menu in menus for finding in menu.words.findings]
+    doubts = [
+        replace(finding, where=finding.where or report.id, line=finding.line or report.line)
+        for finding in layout.findings
+    ]
+    return gravest_first((*own, *doubts, *passed))
+
+
+def _overflow(report: PanelReport, setting: Setting) -> Iterator[Finding]:
+    over = report.overflow
+    if over is None:
+        return
+    ways = []
+    if over.words is not None:
+        ways.append(f"cut {_counted(over.words, 'word')}")
+    if over.height_mm is not None:
+        ways.append(f"make the tier {over.height_mm:g} mm high (it is {report.rect.height:.1f})")
+    if over.size_pt is not None:
+        size = setting.lettering.size_pt
+        ways.append(f"as the last resort set it at {over.size_pt:g} pt (it is {size:g})")
+    balloons = _counted(len(report.balloons), "balloon")
+    short = f", {over.area_mm2:.0f} mm2 short" if over.area_mm2 else ""
+    yield found(
+        "panel-overflow",
+        f"{balloons} of {_counted(report.words, 'word')} {_goes(report)} into a panel of "
+        f"{report.rect.width:.1f} x {report.rect.height:.1f} mm ({report.verdict}: "
+        f"{report.reason}{short}).",
+        advice=f"{_one_of(ways)}." if ways else "Give the words to more panels.",
+        where=report.id,
+        line=report.line,
+    )
+
+
+def _coverage(report: PanelReport, limits: Limits) -> Iterator[Finding]:
+    if report.verdict == "placed" and report.coverage > limits.coverage:
+        yield found(
+            "coverage",
+            f"Lettering covers {report.coverage:.0%} of the panel, over {limits.coverage:.0%} "
+            "(common practice).",
+            advice="Cut words or give the panel more room.",
+            where=report.id,
+            line=report.line,
+        )
+    if report.effects_share > limits.coverage:
+        yield found(
+            "effects-room",
+            f"Sound effects would take {report.effects_share:.0%} of the panel.",
+            advice="Letter them smaller, or let the picture be the sound.",
+            where=report.id,
+            line=report.line,
+        )
+
+
+def _words(report: PanelReport, limits: Limits) -> Iterator[Finding]:
+    if report.words > limits.words_per_panel:
+        yield found(
+            "panel-words",
+            f"{report.words} words in the panel, over {limits.words_per_panel} (common practice).",
+            advice="Cut words, or share them between two panels.",
+            where=report.id,
+            line=report.line,
+        )
+
+
+def _balloon(balloon: BalloonReport, limits: Limits) -> Iterator[Finding]:
+    fitted = balloon.fitted
+    if fitted.words > limits.words_per_balloon:
+        yield found(
+            "balloon-words",
+            f"{fitted.words} words in one balloon, over {limits.words_per_balloon} "
+            "(common practice).",
+            advice="Cut words, or make two balloons of it where the speaker draws breath.",
+            where=balloon.id,
+            line=balloon.line,
+        )
+    if len(fitted.lines) > limits.lines_per_balloon:
+        yield found(
+            "balloon-lines",
+            f"{len(fitted.lines)} lines in one stack, over {limits.lines_per_balloon} "
+            "(common practice).",
+            advice="Make two balloons of it where the speaker draws breath.",
+            where=balloon.id,
+            line=balloon.line,
+        )
+
+
+def _no_words(menu: Menu) -> Finding:
+    return found(
+        "no-words",
+        f"The {menu.element.kind} has nothing to letter.",
+        advice="Give it words, or leave it out.",
+        where=menu.id,
+        line=menu.element.line,
+    )
+
+
+def _one_of(ways: Sequence[str]) -> str:
+    """The ways as one sentence: "Cut 3 words, or make the tier 60 mm high"."""
+    text = ", ".join(ways[:-1]) + ", or " + ways[-1] if len(ways) > 1 else ways[0]
+    return text[0].upper() + text[1:]
+
+
+def _goes(report: PanelReport) -> str:
+    return "does not go" if len(report.balloons) == 1 else "do not go"
+
+
+def _counted(count: int, noun: str) -> str:
+    return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
