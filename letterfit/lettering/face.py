@@ -1,0 +1,180 @@
+"""A face: one style of a typeface, and what HarfBuzz knows of it.
+
+A `Face` is a plain value that says where its font's bytes are. The HarfBuzz objects, which cannot
+be copied or sent to another process, stand in an `Engine` built from the bytes when they are first
+needed, once in each process.
+"""
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+import numpy.typing as npt
+import uharfbuzz as hb
+
+from letterfit.errors import FontError
+from letterfit.lettering.bundled import Style
+from letterfit.lettering.drawing import bitmap_box, contours, ink_box, path_data
+from letterfit.lettering.fontfile import FontFile
+from letterfit.outline import Floats
+
+OPEN_FACES = 128
+"""How many faces a process keeps open; a script uses about ten."""
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """One style of a typeface.
+
+    Args:
+        name: What it is called among the faces of its typeface, such as "Grandstander Bold".
+        family: Its family's name.
+        style: Its style.
+        file: The font file.
+        index: Its number in a collection of fonts.
+        variations: Settings of a variable font: axis and value.
+
+    All lengths are in em, heights upwards from the baseline.
+    """
+
+    name: str
+    family: str
+    style: Style
+    file: FontFile
+    index: int = 0
+    variations: tuple[tuple[str, float], ...] = ()
+
+    @property
+    def cap_height_em(self) -> float:
+        """Height of the ink of H; of the tallest capital or letter where there is no H."""
+        return self._top_of("HEXxABOabo")
+
+    @property
+    def x_height_em(self) -> float:
+        """Height of the ink of x; of H where there is no x."""
+        return self._top_of("xvzuH")
+
+    def covers(self, char: str) -> bool:
+        """Whether the font has the character, or draws it by one it has."""
+        return char in engine(self).chars or is_always_covered(char)
+
+    def advance_em(self, char: str) -> float:
+        """The advance of one character, unkerned; of the missing glyph where it has none."""
+        known = engine(self)
+        glyph = known.font.get_nominal_glyph(ord(char)) or 0
+        return float(known.font.get_glyph_h_advance(glyph)) / known.upem
+
+    def _top_of(self, letters: str) -> float:
+        known = engine(self)
+        for letter in letters:
+            glyph = known.font.get_nominal_glyph(ord(letter))
+            if glyph:
+                top = -float(known.inks(np.array([glyph]))[0, 1])
+                if top > 0:
+                    return top
+        # A font without Latin letters: what it says of itself, else the usual share of an em.
+        stated = known.font.get_metric_position(hb.OTMetricsTag.CAP_HEIGHT)
+        return stated / known.upem if stated else 0.7
+
+
+class Engine:
+    """HarfBuzz's font of one face, and what was asked of it before.
+
+    Attributes:
+        font: HarfBuzz's font, scaled to font units.
+        upem: Font units per em.
+        chars: The characters of its character map.
+    """
+
+    __slots__ = ("_known", "_table", "chars", "font", "upem")
+
+    def __init__(self, face: Face) -> None:
+        data = hb.Face(face.file.read(), face.index)
+        self.font = hb.Font(data)
+        if face.variations:
+            self.font.set_variations(dict(face.variations))
+        self.upem = int(data.upem)
+        self.chars = frozenset(chr(code) for code in data.unicodes if not 0xD800 <= code < 0xE000)
+        if not data.glyph_count or not self.chars:
+            raise FontError(
+                f"{face.name} has no glyphs that can be measured",
+                advice="give another file of this font",
+            )
+        self._table: Floats = np.full((int(data.glyph_count), 4), np.nan)
+        self._known = np.zeros(int(data.glyph_count), dtype=np.bool_)
+
+    def inks(self, glyphs: npt.NDArray[np.int64]) -> Floats:
+        """The ink boxes of glyphs in em: left, top, right, bottom, y downwards.
+
+        Args:
+            glyphs: Shape (g,), glyph numbers.
+
+        Returns:
+            Shape (g, 4); a row of NaN for a glyph without ink.
+        """
+        for glyph in {int(g) for g in glyphs[~self._known[glyphs]]}:
+            box = ink_box(contours(self.font, glyph)) or bitmap_box(self.font, glyph)
+            if box:
+                self._table[glyph] = np.array(box) / self.upem
+            self._known[glyph] = True
+        found: Floats = self._table[glyphs]
+        return found
+
+
+@lru_cache(maxsize=OPEN_FACES)
+def engine(face: Face) -> Engine:
+    """The face, opened by HarfBuzz; the same object for the same face.
+
+    Raises:
+        FontError: When the font holds nothing that can be measured.
+    """
+    return Engine(face)
+
+
+def glyph_path(face: Face, glyph_id: int) -> str:
+    """The outline of a glyph as SVG path data in font units, x to the right, y DOWNWARDS.
+
+    Scale it by `Glyph.em_mm / units_per_em(face)`; with y downwards no mirroring is needed.
+    Empty for a glyph without ink, and for a number the face does not have.
+    """
+    return path_data(contours(engine(face).font, glyph_id))
+
+
+def units_per_em(face: Face) -> int:
+    """How many font units go into an em."""
+    return engine(face).upem
+
+
+def is_always_covered(char: str) -> bool:
+    """Whether a character needs no glyph of its own: HarfBuzz makes it out of another, or of none.
+
+    Spaces of all widths come from the space, both Unicode hyphens from the hyphen; the default
+    ignorable characters (Unicode 17, DerivedCoreProperties.txt) are invisible.
+
+    >>> is_always_covered("\\u00ad"), is_always_covered("A")
+    (True, False)
+    """
+    code = ord(char)
+    return code > 0x7F and any(first <= code <= last for first, last in _ALWAYS_COVERED)
+
+
+_ALWAYS_COVERED = (
+    (0x00A0, 0x00A0),  # no-break space
+    (0x00AD, 0x00AD),  # soft hyphen
+    (0x034F, 0x034F),  # combining grapheme joiner
+    (0x061C, 0x061C),  # Arabic letter mark
+    (0x115F, 0x1160),  # Hangul fillers
+    (0x17B4, 0x17B5),  # Khmer inherent vowels
+    (0x180B, 0x180F),  # Mongolian variation selectors
+    (0x2000, 0x2011),  # spaces; zero-width space, joiners, direction marks; hyphens
+    (0x202A, 0x202F),  # embeddings; narrow no-break space
+    (0x205F, 0x206F),  # mathematical space; word joiner and other format characters
+    (0x3164, 0x3164),  # Hangul filler
+    (0xFE00, 0xFE0F),  # variation selectors
+    (0xFEFF, 0xFEFF),  # zero-width no-break space
+    (0xFFA0, 0xFFA0),  # halfwidth Hangul filler
+    (0xFFF0, 0xFFF8),  # unassigned, reserved for format characters
+    (0x1BCA0, 0x1BCA3),  # shorthand format controls
+    (0x1D173, 0x1D17A),  # musical format controls
+    (0xE0000, 0xE0FFF),  # tags and variation selectors
+)
