@@ -1,1 +1,32 @@
-"""place."""
+"""Placing balloons in panels: from menus of outlines to positions, tails and a verdict."""
+
+from letterfit.place.checker import check_layout
+from letterfit.place.coverage import covered_area
+from letterfit.place.figure import figure_room
+from letterfit.place.model import (
+    PanelLayout,
+    PlacedOutline,
+    Reading,
+    Speaker,
+    Tail,
+    Verdict,
+)
+from letterfit.place.order import highest_first, reading_order
+from letterfit.place.solver import place_outlines
+from letterfit.place.wedge import tail_polygon
+
+__all__ = [
+    "PanelLayout",
+    "PlacedOutline",
+    "Reading",
+    "Speaker",
+    "Tail",
+    "Verdict",
+    "check_layout",
+    "covered_area",
+    "figure_room",
+    "highest_first",
+    "place_outlines",
+    "reading_order",
+    "tail_polygon",
+]

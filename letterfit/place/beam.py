@@ -1,0 +1,184 @@
+"""The search: balloons set in script order, each at a few telling places, the best states kept.
+
+Ranked by cost alone, a beam fills the room that later balloons need. So states are kept apart by
+the figure that still stands clear of them (STRATA heights), and within each height half are ranked
+by cost less a little, half by cost less much of the room still in reach of later balloons.
+Candidate places are walls, a coarse grid, the speaker's side, and contact with each balloon placed:
+contacts beat finer grids.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from letterfit.outline import Floats
+from letterfit.place.cost import cap_height, full_cost, own_cost
+from letterfit.place.kernel import ANGLES, SIN, Bools, Ints
+from letterfit.place.problem import Problem
+from letterfit.place.settle import RIGHT, Batch, empty, settle
+
+GRID = (0.0, 0.25, 0.5, 0.75, 1.0)
+"""Places between the walls, as shares of the room to move."""
+
+STRATA = 8
+"""Figure heights that states are kept for, from none to the cap."""
+
+COLUMNS = 24
+"""Columns of the staircase under which later balloons must go."""
+
+EDGES = 13
+"""Left edges of the figure box looked at for each height."""
+
+WEIGHTS = (0.15, 1.2)
+"""What a panel's area still in reach is worth in the two rankings."""
+
+TAN = np.tan(ANGLES[:-1])
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class States:
+    """Partial layouts.
+
+    Args:
+        batch: n layouts of the balloons placed so far.
+        cost: Shape (n,): their own costs.
+        stair: Shape (n, COLUMNS), mm: the least y that later balloons may take.
+        free: Shape (n, STRATA, EDGES): which left edges of which figure box are free.
+    """
+
+    batch: Batch
+    cost: Floats
+    stair: Floats
+    free: Bools
+
+    def take(self, rows: Ints) -> "States":
+        """The states of the given rows."""
+        return States(
+            self.batch.take(rows), self.cost[rows], self.stair[rows], self.free[rows]
+        )
+
+
+def search(problem: Problem, *, width: int, finalists: int) -> tuple[Batch, Floats]:
+    """The best whole layouts found and their costs, best first; empty when none was found.
+
+    Args:
+        problem: The task.
+        width: How many states are kept after each balloon, about.
+        finalists: How many layouts to return at most.
+    """
+    states = _start(problem)
+    for index in range(problem.size):
+        states = _extended(problem, states, index)
+        if not len(states.cost):
+            return empty(0), np.zeros(0)
+        states = states.take(_kept(problem, states, width=width))
+    cost = full_cost(problem, states.batch)
+    best = np.argsort(cost, kind="stable")[:finalists]
+    return states.batch.take(best), cost[best]
+
+
+def _start(problem: Problem) -> States:
+    return States(
+        empty(1),
+        np.zeros(1),
+        np.full((1, COLUMNS), problem.margin),
+        np.ones((1, STRATA, EDGES), dtype=np.bool_),
+    )
+
+
+def _extended(problem: Problem, states: States, index: int) -> States:
+    """Every legal state with one balloon more, in a fixed order."""
+    x, outline, row = _candidates(problem, states.batch, index)
+    y = settle(problem, states.batch.take(row), x=x, outline=outline)
+    good = np.isfinite(y)
+    x, y, outline, row = x[good], y[good], outline[good], row[good]
+    cost = states.cost[row] + own_cost(problem, index, x=x, y=y, outline=outline)
+    return States(
+        states.batch.take(row).joined(x, y, outline),
+        cost,
+        _lowered(problem, states.stair[row], x=x, y=y, outline=outline),
+        states.free[row] & _figures(problem, x=x, y=y, outline=outline),
+    )
+
+
+def _candidates(problem: Problem, batch: Batch, index: int) -> tuple[Floats, Ints, Ints]:
+    """Telling places: x, outline and the state each belongs to, duplicates left out."""
+    menu = problem.menus[index]
+    half = problem.half_width[menu]
+    low, high = problem.margin + half, problem.width - problem.margin - half
+    fixed = [low + share * (high - low) for share in GRID]
+    if np.isfinite(problem.lean[index]):
+        fixed.append(np.clip(problem.lean[index], low, high))
+    count = len(batch)
+    alone = np.broadcast_to(np.stack(fixed), (count, len(fixed), len(menu)))
+    x = np.concatenate([alone, *_contacts(problem, batch, menu)], axis=1)
+    legal = (x >= low - 1e-9) & (x <= high + 1e-9)
+    state, _, choice = np.nonzero(legal)
+    keys = np.stack([state.astype(np.float64), choice.astype(np.float64), x[legal].round(6)])
+    _, first = np.unique(keys, axis=1, return_index=True)
+    first.sort()
+    return x[legal][first], menu[choice[first]], state[first]
+
+
+def _contacts(problem: Problem, batch: Batch, menu: Ints) -> list[Floats]:
+    """Places by contact with each balloon placed: arrays of shape (n, i, menu)."""
+    if not batch.x.shape[1]:
+        return []
+    px, po = batch.x[:, :, None], batch.outline[:, :, None]
+    half, before = problem.half_width[menu], problem.half_width[po]
+    drop = np.abs(problem.half_height[po] - problem.half_height[menu])
+    beside = half + before + problem.gap
+    for push, sine, tan in zip(problem.push, SIN, TAN, strict=False):
+        reach = (push[po] + push[menu] + (problem.gap / sine - drop)) * tan
+        np.minimum(beside, reach, out=beside)
+    shoulder = RIGHT * (half + before)
+    if not problem.ordered:
+        return [px + beside, px - beside, px + beside / 2, px - beside / 2, px + 0 * beside]
+    return [
+        px + np.maximum(beside, shoulder),
+        px + shoulder,
+        px + 0 * beside,
+        px - before + half,
+    ]
+
+
+def _lowered(problem: Problem, stair: Floats, *, x: Floats, y: Floats, outline: Ints) -> Floats:
+    """The staircase with one balloon more: below it, or right of it and not higher."""
+    columns = (np.arange(COLUMNS) + 0.5) * (problem.width / COLUMNS)
+    half = problem.half_height[outline]
+    end = (x + problem.half_width[outline])[:, None]
+    if not problem.ordered:
+        inside = np.abs(columns - x[:, None]) < problem.half_width[outline][:, None]
+        return np.where(inside, np.maximum(stair, (y + half)[:, None]), stair)
+    step = np.where(columns > end, (y - half)[:, None], (y + half)[:, None])
+    return np.maximum(stair, step)
+
+
+def _figures(problem: Problem, *, x: Floats, y: Floats, outline: Ints) -> Bools:
+    """Which left edges of which figure box one balloon leaves free: (n, STRATA, EDGES)."""
+    height = np.linspace(0, cap_height(problem), STRATA)
+    width = problem.aspect * height
+    edges = np.linspace(0, 1, EDGES) * (problem.width - width)[:, None]
+    half = problem.half_height[outline]
+    line = problem.height - height
+    part = np.clip((line - y[:, None]) / half[:, None], 0.0, 1.0)
+    steps = problem.chord.shape[1] - 1
+    reach = problem.chord[outline[:, None], (part * steps).astype(np.intp)]
+    reach = np.where((y + half)[:, None] <= line + 1e-9, -np.inf, reach)
+    left, right = x[:, None] - reach - width, x[:, None] + reach
+    result: Bools = (edges <= left[:, :, None] + 1e-9) | (edges >= right[:, :, None] - 1e-9)
+    return result
+
+
+def _kept(problem: Problem, states: States, *, width: int) -> Ints:
+    """The states to go on with: the best of each figure height under each ranking."""
+    reach = np.maximum(problem.height - problem.margin - states.stair, 0).mean(axis=1)
+    stands = states.free.any(axis=2)
+    chosen = np.zeros(len(reach), dtype=np.bool_)
+    quota = max(1, width // (STRATA * len(WEIGHTS)))
+    for weight in WEIGHTS:
+        order = np.argsort(states.cost - weight * reach / problem.height, kind="stable")
+        for stratum in range(STRATA - 1, -1, -1):
+            fresh = order[stands[order, stratum] & ~chosen[order]]
+            chosen[fresh[:quota]] = True
+    return np.flatnonzero(chosen)

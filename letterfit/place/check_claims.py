@@ -1,0 +1,117 @@
+"""What the checker measures again: the coverage and the figure height that a layout claims.
+
+Areas come from polygons of boundary points and from sums over a grid laid in each wedge; the figure
+height from trying boxes a little lower and a little higher at every edge where one could begin.
+"""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from letterfit.geometry import Point, Rect
+from letterfit.outline import Floats
+from letterfit.place.check_tails import slices
+from letterfit.place.model import PanelLayout, PlacedOutline
+
+COVERAGE_TOLERANCE = 5e-4
+"""As a share of the panel: the grid's error in the tails is far below it."""
+
+HEIGHT_TOLERANCE = 0.02
+"""In mm: boundary polygons are off by less."""
+
+_NORMALS = np.arange(2880) * (2 * np.pi / 2880)
+_TURN = np.arange(360) * (2 * np.pi / 360)
+_UNITS = np.stack([np.cos(_TURN), np.sin(_TURN)])
+
+
+def wrong_claims(
+    panel: Rect,
+    layout: PanelLayout,
+    *,
+    regions: Sequence[Sequence[Point]],
+    limit: float,
+    aspect: float,
+) -> list[tuple[str, str]]:
+    """Codes and messages of the figures that do not hold."""
+    faults = []
+    share = _covered(layout.placed) / panel.area_mm2
+    if not abs(share - layout.coverage) <= COVERAGE_TOLERANCE:
+        message = f"It covers {share:.2%} of the panel, not {layout.coverage:.2%}."
+        faults.append(("coverage", message))
+    if not layout.coverage <= limit + 1e-9:
+        message = f"It covers {layout.coverage:.2%} of the panel, over the limit of {limit:.2%}."
+        faults.append(("coverage", message))
+    shapes = [_polygon(item) for item in layout.placed]
+    shapes += [s for item in layout.placed if item.tail for s in [_wedge(item)]]
+    shapes += [np.array([[p.x, p.y] for p in corners]) for corners in regions]
+    claimed = layout.figure_height_mm
+    lower, higher = claimed - HEIGHT_TOLERANCE, claimed + HEIGHT_TOLERANCE
+    if lower > 0 and not _stands(panel, shapes, height=lower, aspect=aspect):
+        faults.append(("figure-height", f"No figure of {claimed:.2f} mm stands clear."))
+    if not np.isfinite(claimed) or _stands(panel, shapes, height=higher, aspect=aspect):
+        faults.append(("figure-height", f"A figure taller than {claimed:.2f} mm stands clear."))
+    return faults
+
+
+def _polygon(item: PlacedOutline) -> Floats:
+    result: Floats = item.outline.boundary(_NORMALS) + np.array([item.x_mm, item.y_mm])
+    return result
+
+
+def _wedge(item: PlacedOutline) -> Floats:
+    assert item.tail is not None  # noqa: S101 - the caller has seen the tail
+    pieces = slices(item.tail)
+    return np.concatenate([pieces[:, 0], pieces[-1:, 3], pieces[::-1, 1]])
+
+
+def _covered(placed: Sequence[PlacedOutline]) -> float:
+    total = 0.0
+    for item in placed:
+        x, y = _polygon(item).T
+        total += abs(float((x * np.roll(y, -1) - y * np.roll(x, -1)).sum())) / 2
+        total += _tail_outside(item) if item.tail is not None else 0.0
+    return total
+
+
+def _tail_outside(item: PlacedOutline, *, grid: int = 24) -> float:
+    """The wedge's area outside its own outline: each slice as a sum over small cells."""
+    assert item.tail is not None  # noqa: S101 - the caller has seen the tail
+    pieces = slices(item.tail)
+    at = (np.arange(grid) + 0.5) / grid
+    u, v = np.meshgrid(at, at, indexing="ij")
+    weights = np.stack([(1 - u) * (1 - v), u * (1 - v), u * v, (1 - u) * v], axis=-1)
+    points = np.einsum("uvc,pcd->puvd", weights, pieces) - np.array([item.x_mm, item.y_mm])
+    inside = (item.outline.support(_TURN) - points @ _UNITS).min(axis=-1) >= 0
+    x, y = pieces[..., 0], pieces[..., 1]
+    turned = x * np.roll(y, -1, axis=1) - y * np.roll(x, -1, axis=1)
+    areas = np.abs(turned.sum(axis=1)) / 2
+    return float((areas * (~inside).mean(axis=(1, 2))).sum())
+
+
+def _stands(panel: Rect, shapes: Sequence[Floats], *, height: float, aspect: float) -> bool:
+    """Whether a box of that height stands anywhere, its left side at any edge where one may be."""
+    width = aspect * height
+    if height > panel.height or width > panel.width:
+        return False
+    spans = [span for shape in shapes if (span := _below(shape, panel.bottom - height))]
+    edges = [panel.x, panel.right - width, *(right for _, right in spans)]
+    edges += [left - width for left, _ in spans]
+    return any(
+        panel.x <= edge <= panel.right - width
+        and all(edge >= right - 1e-9 or edge + width <= left + 1e-9 for left, right in spans)
+        for edge in edges
+    )
+
+
+def _below(shape: Floats, line: float) -> tuple[float, float] | None:
+    """The x span of a closed polygon's part below a level line."""
+    x, y = shape.T
+    deep = y > line
+    if not deep.any():
+        return None
+    after = np.roll(deep, -1)
+    step = np.roll(y, -1) - y
+    with np.errstate(divide="ignore", invalid="ignore"):
+        cuts = (x + (np.roll(x, -1) - x) * (line - y) / step)[deep != after]
+    xs = np.concatenate([x[deep], cuts])
+    return float(xs.min()), float(xs.max())

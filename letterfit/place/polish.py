@@ -1,0 +1,89 @@
+"""Polish: small moves of one balloon, of a run of balloons, and swaps of outlines, while they pay.
+
+All moves of all finalists are decoded and priced in one batch; each finalist takes its best move.
+Steps shrink when no move of a size pays any more. The number of rounds is bounded, never the time.
+"""
+
+import numpy as np
+
+from letterfit.outline import Floats
+from letterfit.place.cost import full_cost
+from letterfit.place.kernel import Ints
+from letterfit.place.problem import Problem
+from letterfit.place.settle import Batch, decode
+
+STEPS_MM = (5.0, 2.0, 0.8, 0.3)
+ROUNDS = 6
+"""Most moves of one size."""
+
+GAIN = 1e-5
+"""A move that gains less, a thousandth of one percent of the panel, is not worth a round."""
+
+
+def polish(problem: Problem, batch: Batch, cost: Floats) -> tuple[Batch, Floats]:
+    """The layouts after all moves that pay, and their costs; none costs more than before."""
+    for step in STEPS_MM:
+        swap = step == STEPS_MM[0]
+        for _ in range(ROUNDS):
+            moved, price = _best_moves(problem, batch, step=step, swap=swap)
+            better = price < cost - GAIN
+            if not better.any():
+                break
+            cost = np.where(better, price, cost)
+            pick = better[:, None]
+            batch = Batch(
+                np.where(pick, moved.x, batch.x),
+                np.where(pick, moved.y, batch.y),
+                np.where(pick, moved.outline, batch.outline),
+            )
+    return batch, cost
+
+
+def _best_moves(
+    problem: Problem, batch: Batch, *, step: float, swap: bool
+) -> tuple[Batch, Floats]:
+    """The best single move of each layout, and the costs."""
+    x, outline = _moves(problem, batch, step=step, swap=swap)
+    count, moves = x.shape[:2]
+    tried, legal = decode(
+        problem, x.reshape(count * moves, -1), outline.reshape(count * moves, -1)
+    )
+    price = np.full(count * moves, np.inf)
+    rows = np.flatnonzero(legal)
+    price[rows] = full_cost(problem, tried.take(rows))
+    within = price.reshape(count, moves).argmin(axis=1) + np.arange(count) * moves
+    return tried.take(within), price[within]
+
+
+def _moves(problem: Problem, batch: Batch, *, step: float, swap: bool) -> tuple[Floats, Ints]:
+    """Every move of every layout: x and outlines, both (n, moves, k)."""
+    size = problem.size
+    shifts = _shifts(size) * step
+    x = batch.x[:, None, :] + shifts
+    outline = np.broadcast_to(batch.outline[:, None, :], x.shape)
+    if swap:
+        swapped = _swaps(problem, batch)
+        kept = np.broadcast_to(batch.x[:, None, :], swapped.shape)
+        x = np.concatenate([x, kept], axis=1)
+        outline = np.concatenate([outline, swapped], axis=1)
+    half = problem.half_width[outline] + problem.margin
+    return np.clip(x, half, problem.width - half), outline
+
+
+def _shifts(size: int) -> Floats:
+    """Each balloon alone both ways, each run from a balloon to the last, each pair apart."""
+    single = np.eye(size)
+    runs = np.triu(np.ones((size, size)))[1:-1] if size > 2 else np.zeros((0, size))
+    apart = single[:-1] - single[1:]
+    moves = np.concatenate([single, runs, apart])
+    return np.concatenate([moves, -moves])
+
+
+def _swaps(problem: Problem, batch: Batch) -> Ints:
+    """Each balloon's outline changed to every other of its menu: (n, swaps, k)."""
+    parts = []
+    for i, menu in enumerate(problem.menus):
+        changed = np.repeat(batch.outline[:, None, :], len(menu), axis=1)
+        changed[:, :, i] = menu
+        parts.append(changed)
+    return np.concatenate(parts, axis=1)

@@ -1,0 +1,201 @@
+"""One panel's task in numbers: what the search works on, and nothing it could not mirror.
+
+The panel's top left corner is (0, 0), every outline of every menu has one number o, and pages read
+right to left are mirrored, so that the search knows one direction only.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from letterfit.geometry import Point, Rect
+from letterfit.outline import Floats, Outline
+from letterfit.place.kernel import COS, COT, SIN, STEPS, Bools, Ints, profile
+from letterfit.place.model import Speaker
+from letterfit.place.terms import Terms
+from letterfit.place.voices import sides
+
+MOST_OUTLINES = 8
+"""Outlines of a menu that the search looks at; longer menus are thinned evenly."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Region:
+    """A keep-clear polygon: how far down and up it pushes an outline at x.
+
+    Args:
+        down: Shape (2, t): its support towards (+-cos t, +sin t), over sin t.
+        up: Shape (2, t): the same towards (+-cos t, -sin t).
+        left: Its least x.
+        right: Its greatest x.
+    """
+
+    down: Floats
+    up: Floats
+    left: float
+    right: float
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class Problem:
+    """One panel's balloons, as arrays.
+
+    Args:
+        width: The panel's width, mm.
+        height: The panel's height, mm.
+        gap: Least distance between outlines, mm.
+        margin: Least distance to the panel's border, mm.
+        region_gap: Least distance to the keep-clear regions, mm.
+        ordered: Whether the reading order binds.
+        aspect: Width over height of the figure.
+        limit: Most area of outlines, mm2.
+        menus: Per balloon, the numbers of its outlines.
+        choices: Per number, the outline's place in the menu the caller gave.
+        half_width: Per number, mm.
+        half_height: Per number, mm.
+        area: Per number, mm2.
+        push: Shape (t, numbers): support over sin t.
+        chord: Shape (numbers, STEPS + 1), mm.
+        regions: Keep-clear regions.
+        lean: Per balloon, the x its speaker stands at, mm.
+        mouth_y: Per balloon, the y its mouth is taken to be at, mm.
+        has_tail: Per balloon, whether it has a speaker in the panel.
+        caption: Per balloon, whether it is a caption.
+    """
+
+    width: float
+    height: float
+    gap: float
+    margin: float
+    region_gap: float
+    ordered: bool
+    aspect: float
+    limit: float
+    menus: tuple[Ints, ...]
+    choices: Ints
+    half_width: Floats
+    half_height: Floats
+    area: Floats
+    push: Floats
+    chord: Floats
+    regions: tuple[Region, ...]
+    lean: Floats
+    mouth_y: Floats
+    has_tail: Bools
+    caption: Bools
+
+    @property
+    def size(self) -> int:
+        """The number of balloons."""
+        return len(self.menus)
+
+
+def pose(
+    panel: Rect,
+    menus: Sequence[Sequence[Outline]],
+    *,
+    terms: Terms,
+    region_gap: float,
+    aspect: float,
+) -> Problem:
+    """The task as arrays, mirrored for pages read right to left."""
+    kept = [_thinned(menu, panel, margin=terms.margin) for menu in menus]
+    outlines = [menu[c] for menu, chosen in zip(menus, kept, strict=True) for c in chosen]
+    ends = np.cumsum([len(chosen) for chosen in kept])
+    profiles = [profile(outline) for outline in outlines]
+    mirrored = terms.reading == "rtl"
+    lean = np.array(sides(panel, terms.speakers, reading=terms.reading)) - panel.x
+    silent = np.array([s is None for s in terms.speakers])
+    return Problem(
+        width=panel.width,
+        height=panel.height,
+        gap=terms.gap,
+        margin=terms.margin,
+        region_gap=region_gap,
+        ordered=terms.ordered,
+        aspect=aspect,
+        limit=terms.limit * panel.area_mm2,
+        menus=tuple(np.arange(e - len(c), e) for e, c in zip(ends, kept, strict=True)),
+        choices=np.concatenate([np.array(chosen, dtype=np.intp) for chosen in kept]),
+        half_width=np.array([o.half_width for o in outlines]),
+        half_height=np.array([o.half_height for o in outlines]),
+        area=np.array([o.area_mm2 for o in outlines]),
+        push=np.array([p.support for p in profiles]).T / SIN[:, None],
+        chord=np.array([p.chord for p in profiles]).reshape(-1, STEPS + 1),
+        regions=tuple(_region(panel, corners, mirrored=mirrored) for corners in terms.regions),
+        lean=panel.width - lean if mirrored else lean,
+        mouth_y=np.array([_mouth_y(panel, s) for s in terms.speakers]),
+        has_tail=~silent,
+        caption=silent & np.array([menu[0].kind == "caption" for menu in menus]),
+    )
+
+
+def _thinned(menu: Sequence[Outline], panel: Rect, *, margin: float) -> list[int]:
+    """The outlines that enter the panel, at most MOST_OUTLINES, evenly from wide to narrow."""
+    room_x, room_y = panel.width - 2 * margin + 1e-9, panel.height - 2 * margin + 1e-9
+    inside = [
+        c
+        for c, outline in enumerate(menu)
+        if 2 * outline.half_width <= room_x and 2 * outline.half_height <= room_y
+    ]
+    if len(inside) <= MOST_OUTLINES:
+        return inside
+    picks = np.linspace(0, len(inside) - 1, MOST_OUTLINES).round().astype(int)
+    return [inside[p] for p in picks]
+
+
+def _region(panel: Rect, corners: Sequence[Point], *, mirrored: bool) -> Region:
+    xs = np.array([p.x for p in corners]) - panel.x
+    xs = panel.width - xs if mirrored else xs
+    ys = np.array([p.y for p in corners]) - panel.y
+    across = np.stack([COS, -COS])[:, :, None] * xs
+    down = (across + SIN[:, None] * ys).max(axis=-1) / SIN
+    up = (across - SIN[:, None] * ys).max(axis=-1) / SIN
+    return Region(down, up, float(xs.min()), float(xs.max()))
+
+
+def pushes(problem: Problem, *, across: Floats, first: Ints, second: Ints) -> Floats:
+    """The least distance down between two outlines' centres, on the safe side.
+
+    Args:
+        problem: The task.
+        across: Distances across of the centres, mm, any sign.
+        first: Numbers of outlines, same shape as `across` or broadcast to it.
+        second: Numbers of outlines, same shape as `across` or broadcast to it.
+
+    Returns:
+        In the shape of `across`, mm: 0 where no distance down is needed.
+    """
+    dx = np.abs(across)
+    widths = problem.half_width[first] + problem.half_width[second]
+    need = np.full(dx.shape, np.inf)
+    for row, sine, cot in zip(problem.push, SIN, COT, strict=True):
+        np.minimum(need, row[first] + row[second] + (problem.gap / sine - dx * cot), out=need)
+    result: Floats = np.where(dx >= widths + problem.gap, 0.0, np.maximum(need, 0.0))
+    return result
+
+
+def forbidden(
+    problem: Problem, region: Region, *, x: Floats, outline: Ints
+) -> tuple[Floats, Floats]:
+    """The open interval of y that a keep-clear region forbids to outlines at x."""
+    grown = problem.push[:, outline] + (problem.region_gap / SIN)[:, None]
+    slope = COT[:, None] * x
+    low = np.full(x.shape, -np.inf)
+    high = np.full(x.shape, np.inf)
+    for side, sign in ((0, 1.0), (1, -1.0)):
+        high = np.minimum(high, (region.down[side][:, None] + grown - sign * slope).min(axis=0))
+        low = np.maximum(low, -(region.up[side][:, None] + grown - sign * slope).min(axis=0))
+    reach = problem.half_width[outline] + problem.region_gap
+    clear = (x >= region.right + reach) | (x <= region.left - reach) | (low >= high)
+    return np.where(clear, 0.0, low), np.where(clear, 0.0, high)
+
+
+
+
+def _mouth_y(panel: Rect, speaker: Speaker | None) -> float:
+    """Where the search takes a mouth to be while the figure's height is not yet known."""
+    if speaker is not None and speaker.mouth is not None:
+        return speaker.mouth.y - panel.y
+    return 0.45 * panel.height

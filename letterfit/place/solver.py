@@ -1,0 +1,197 @@
+"""Placing: from a panel and its balloons' menus to a layout, or to why there is none.
+
+The way in five steps: refuse what is no task, look for a proof that it cannot be done, search,
+polish, then stand the figures, draw the tails, and measure.
+"""
+
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+
+from letterfit.geometry import Rect
+from letterfit.outline import Outline
+from letterfit.place.beam import search
+from letterfit.place.coverage import covered_area
+from letterfit.place.figure import Obstacle, figure_place, figure_room
+from letterfit.place.model import PanelLayout, PlacedOutline, Reading, Speaker
+from letterfit.place.polish import polish
+from letterfit.place.problem import Problem, pose
+from letterfit.place.proofs import proof
+from letterfit.place.settle import Batch
+from letterfit.place.tails import with_tails
+from letterfit.place.terms import KeepClear, Terms, check_menus, region_corners
+from letterfit.place.voices import cast, mouths
+from letterfit.place.wedge import tail_polygon
+
+WIDTH = 48
+"""States kept after each balloon."""
+
+WIDE = 192
+"""States kept when the first search found nothing."""
+
+FINALISTS = 3
+"""Layouts that are polished."""
+
+LARGE = 12
+"""Balloons from which on a panel gets a narrow search, so that any number ends soon."""
+
+NARROW = 16
+"""States kept for that many."""
+
+
+def place_outlines(  # noqa: PLR0913 - a question of this many parts, all with defaults
+    panel: Rect,
+    menus: Sequence[Sequence[Outline]],
+    *,
+    gap_mm: float = 1.5,
+    margin_mm: float = 1.5,
+    reading: Reading = "ltr",
+    keep_clear: Sequence[KeepClear] = (),
+    speakers: Sequence[Speaker | None] | None = None,
+    coverage_limit: float = 1.0,
+    ordered: bool = True,
+    figure_aspect: float = 1 / 3,
+) -> PanelLayout:
+    """Give every balloon of a panel an outline and a place, or say why it cannot be done.
+
+    Args:
+        panel: The panel, page coordinates in mm.
+        menus: One sequence of outlines per balloon, in script order, wide to narrow.
+        gap_mm: Least true distance between outlines.
+        margin_mm: Least distance from the panel's border.
+        reading: Whether the page reads left to right ("ltr") or right to left ("rtl").
+        keep_clear: Rectangles or convex polygons that nothing may lie on; kept `gap_mm` away from
+            where that is possible.
+        speakers: One per balloon, None for captions; None when nobody is known.
+        coverage_limit: Most share of the panel, 0 to 1, that balloons and tails may cover.
+        ordered: Whether the reading order must be certain.
+        figure_aspect: Width over height of the figure that should stand clear.
+
+    Returns:
+        A layout of verdict "placed" that passes `check_layout`; "impossible" with its proof; or
+        "not found" with what was tried.
+
+    Raises:
+        PageError: When a number is not finite or out of its range, a menu is empty, or the number
+            of speakers is not that of the balloons.
+
+    >>> from letterfit.outline import Ellipse
+    >>> layout = place_outlines(Rect(0, 0, 60, 40), [[Ellipse(half_width=14, half_height=8)]])
+    >>> layout.verdict, layout.placed[0].y_mm
+    ('placed', 9.5)
+    """
+    voices = tuple(speakers) if speakers is not None else (None,) * len(menus)
+    check_menus(menus, len(voices))
+    terms = Terms(
+        gap=gap_mm,
+        margin=margin_mm,
+        reading=reading,
+        regions=tuple(region_corners(region) for region in keep_clear),
+        speakers=voices,
+        limit=coverage_limit,
+        ordered=ordered,
+        aspect=figure_aspect,
+    )
+    if not menus:
+        room = figure_room(panel, terms.regions, aspect=figure_aspect)
+        return PanelLayout(verdict="placed", figure_height_mm=room)
+    reason = proof(panel, menus, terms=terms)
+    if reason:
+        return PanelLayout(verdict="impossible", reason=reason)
+    return _searched(panel, menus, terms=terms)
+
+
+def _searched(
+    panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms
+) -> PanelLayout:
+    """The best layout found, measured; or what was tried."""
+    pair = 2 if len(cast(terms.speakers)) > 1 else 1
+    for region_gap in (terms.gap, 0.0) if terms.regions and terms.gap else (terms.gap,):
+        problem = pose(
+            panel, menus, terms=terms, region_gap=region_gap, aspect=terms.aspect * pair
+        )
+        for layout in _solved(problem):
+            placed = _values(panel, menus, problem=problem, layout=layout, terms=terms)
+            measured = _measured(panel, placed, terms=terms)
+            if measured is not None:
+                return measured
+    width = _widths(len(menus))[-1]
+    return PanelLayout(
+        verdict="not found",
+        reason=f"beam search with {width} states after each of {len(menus)} balloons found no "
+        "legal layout, and no proof says there is none",
+    )
+
+
+def _widths(size: int) -> tuple[int, ...]:
+    return (WIDTH, WIDE) if size <= LARGE else (NARROW,)
+
+
+def _solved(problem: Problem) -> Iterator[Batch]:
+    """The legal layouts found, best first."""
+    for width in _widths(problem.size):
+        batch, cost = search(problem, width=width, finalists=FINALISTS)
+        if not len(batch):
+            continue
+        if problem.size <= LARGE:
+            batch, cost = polish(problem, batch, cost)
+        for row in np.argsort(cost, kind="stable"):
+            yield batch.take(row[None])
+        return
+
+
+def _values(
+    panel: Rect,
+    menus: Sequence[Sequence[Outline]],
+    *,
+    problem: Problem,
+    layout: Batch,
+    terms: Terms,
+) -> tuple[PlacedOutline, ...]:
+    """A layout of the search as values in page coordinates, mirrored back."""
+    placed = []
+    for index, (x, y, number) in enumerate(
+        zip(layout.x[0], layout.y[0], layout.outline[0], strict=True)
+    ):
+        choice = int(problem.choices[number])
+        across = panel.width - float(x) if terms.reading == "rtl" else float(x)
+        placed.append(
+            PlacedOutline(
+                index=index,
+                choice=choice,
+                outline=menus[index][choice],
+                x_mm=panel.x + across,
+                y_mm=panel.y + float(y),
+            )
+        )
+    return tuple(placed)
+
+
+def _measured(
+    panel: Rect, placed: tuple[PlacedOutline, ...], *, terms: Terms
+) -> PanelLayout | None:
+    """The layout with its tails and figures; None when it covers more than the limit."""
+    obstacles: list[Obstacle] = [*placed, *terms.regions]
+    stand = figure_place(panel, obstacles, aspect=terms.aspect)
+    heads = mouths(
+        panel,
+        terms.speakers,
+        figure_height=stand.height,
+        reading=terms.reading,
+        lone_x=stand.left + terms.aspect * stand.height / 2,
+    )
+    tailed, findings = with_tails(
+        panel, placed, speakers=terms.speakers, mouths=heads, keep_clear=terms.regions
+    )
+    coverage = covered_area(panel, tailed) / panel.area_mm2
+    if coverage > terms.limit:
+        return None
+    wedges = [tail_polygon(item.tail) for item in tailed if item.tail is not None]
+    room = figure_room(panel, [*obstacles, *wedges], aspect=terms.aspect)
+    return PanelLayout(
+        verdict="placed",
+        placed=tailed,
+        coverage=coverage,
+        figure_height_mm=room,
+        findings=findings,
+    )

@@ -1,0 +1,109 @@
+"""The terms of one placement: what the caller asked, checked, in one value."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from letterfit.errors import PageError
+from letterfit.geometry import Point, Rect
+from letterfit.outline import Outline
+from letterfit.place.model import Reading, Speaker
+
+KeepClear = Rect | tuple[Point, ...]
+"""A region nothing may lie on: a rectangle, or the corners of a convex polygon in order."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Terms:
+    """What must hold of a layout.
+
+    Args:
+        gap: Least true distance between outlines, mm.
+        margin: Least distance from the panel's border, mm.
+        reading: Reading direction.
+        regions: Keep-clear regions as the corners of convex polygons.
+        speakers: One per balloon.
+        limit: Most share of the panel covered.
+        ordered: Whether the reading order must be certain.
+        aspect: Width over height of the figure.
+
+    Raises:
+        PageError: When a number is not finite or out of its range.
+    """
+
+    gap: float
+    margin: float
+    reading: Reading
+    regions: tuple[tuple[Point, ...], ...]
+    speakers: tuple[Speaker | None, ...]
+    limit: float
+    ordered: bool
+    aspect: float
+
+    def __post_init__(self) -> None:
+        for name, value in (("gap_mm", self.gap), ("margin_mm", self.margin)):
+            if not math.isfinite(value) or value < 0:
+                raise PageError(f"{name} of {value} mm", advice="give a finite length of 0 or more")
+        if not math.isfinite(self.limit) or not 0 < self.limit <= 1:
+            raise PageError(
+                f"a coverage limit of {self.limit}", advice="give a share over 0 and up to 1"
+            )
+        if not math.isfinite(self.aspect) or self.aspect <= 0:
+            raise PageError(
+                f"a figure of aspect {self.aspect}", advice="give width over height, over 0"
+            )
+        if self.reading not in ("ltr", "rtl"):
+            raise PageError(f"reading {self.reading!r}", advice='give "ltr" or "rtl"')
+        for speaker in self.speakers:
+            _known(speaker)
+
+
+def region_corners(region: KeepClear) -> tuple[Point, ...]:
+    """The corners of a keep-clear region.
+
+    Raises:
+        PageError: When it has no area, is not convex, or a number is not finite.
+
+    >>> len(region_corners(Rect(0, 0, 5, 5)))
+    4
+    """
+    if isinstance(region, Rect):
+        x, y, right, bottom = region.x, region.y, region.right, region.bottom
+        return Point(x, y), Point(right, y), Point(right, bottom), Point(x, bottom)
+    turns = [_turn(region[i - 2], region[i - 1], p) for i, p in enumerate(region)]
+    convex = all(t >= 0 for t in turns) or all(t <= 0 for t in turns)
+    if len(region) < 3 or not all(map(math.isfinite, turns)) or not convex or not any(turns):
+        raise PageError(
+            f"a keep-clear region of {len(region)} corners is no convex polygon",
+            advice="give the corners of a convex polygon in order, or a rectangle",
+        )
+    return tuple(region)
+
+
+def check_menus(menus: Sequence[Sequence[Outline]], speakers: int) -> None:
+    """Refuse menus without outlines, and a number of speakers that is not theirs.
+
+    Raises:
+        PageError: When a menu is empty or the numbers differ.
+    """
+    for index, menu in enumerate(menus):
+        if not menu:
+            raise PageError(
+                f"balloon {index + 1} has no outline to choose from",
+                advice="give every balloon at least one outline",
+            )
+    if speakers != len(menus):
+        raise PageError(
+            f"{speakers} speakers for {len(menus)} balloons",
+            advice="give one speaker, or None, for each balloon",
+        )
+
+
+def _turn(p: Point, q: Point, r: Point) -> float:
+    return (q.x - p.x) * (r.y - q.y) - (q.y - p.y) * (r.x - q.x)
+
+
+def _known(speaker: Speaker | None) -> None:
+    mouth = speaker.mouth if speaker is not None else None
+    if mouth is not None and not (math.isfinite(mouth.x) and math.isfinite(mouth.y)):
+        raise PageError(f"a mouth at ({mouth.x}, {mouth.y})", advice="give finite numbers")
