@@ -1,0 +1,92 @@
+"""The range of aspects of a family of outlines, cut into cells whose middles are searched.
+
+What one cell's middle says of the whole cell: if a family's outlines nest (a wider or a higher one
+holds the narrower), a stack that fits some outline of area A with its aspect in the cell asks, at
+the middle aspect, for a scale of at most `Cells.reach(A)`. So a stack refused there is refused by
+the whole cell, and a search over all aspects can be exact.
+"""
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
+from letterfit.errors import OutlineError
+from letterfit.fit.lines import Shapes
+from letterfit.outline import Floats, Outline, family
+
+STEP = 0.06
+"""Widest cell, as the logarithm of the aspect: areas within one differ by 3 % at most."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Cells:
+    """A family's unit outlines (half-height 1) in the middles of cells of aspect.
+
+    Args:
+        name: The family.
+        edges: Shape (S + 1,): the aspects between which the cells lie.
+        shapes: The unit outlines at the cells' middles.
+        edge_areas: Shape (S + 1,), mm2: areas of the unit outlines at the edges.
+    """
+
+    name: str
+    edges: Floats
+    shapes: Shapes
+    edge_areas: Floats
+
+    @property
+    def aspects(self) -> Floats:
+        """The middles of the cells, shape (S,)."""
+        result: Floats = np.sqrt(self.edges[:-1] * self.edges[1:])
+        return result
+
+    def reach(self, area: float) -> Floats:
+        """Per cell, the scale at its middle that no stack exceeds that fits `area` in the cell.
+
+        With the aspect growing at a fixed area the half-height falls and the half-width grows; a
+        stack that fits (a, b) fits any outline as wide and as high or more.
+        """
+        height = np.sqrt(area / self.edge_areas)
+        width = height * self.edges
+        result: Floats = np.maximum(height[:-1], width[1:] / self.aspects)
+        return result
+
+    def split(self, cell: int, *, parts: int) -> "Cells":
+        """One cell cut into smaller ones."""
+        return _cut(self.name, float(self.edges[cell]), float(self.edges[cell + 1]), parts)
+
+
+def unit_outline(name: str, aspect: float) -> Outline:
+    """The outline of a family with half-height 1 mm and the given aspect."""
+    return family(name).make(aspect, 1.0)
+
+
+def aspect_range(name: str, aspect: tuple[float, float] | None) -> tuple[float, float]:
+    """The range of aspects asked for, or the family's own.
+
+    Raises:
+        OutlineError: When there is no such family, or the range is not 0 < least <= greatest.
+    """
+    low, high = family(name).aspect if aspect is None else aspect
+    if not (math.isfinite(high) and 0 < low <= high):
+        raise OutlineError(
+            f"an aspect from {low} to {high} is no range",
+            advice="give least and greatest width over height, both over 0, the least first",
+        )
+    return float(low), float(high)
+
+
+@lru_cache(maxsize=64)
+def cells(name: str, low: float, high: float) -> Cells:
+    """The range of aspects cut into equal cells no wider than STEP in the logarithm."""
+    return _cut(name, low, high, max(1, math.ceil(math.log(high / low) / STEP)))
+
+
+def _cut(name: str, low: float, high: float, parts: int) -> Cells:
+    edges = np.exp(np.linspace(math.log(low), math.log(high), parts + 1))
+    middles = np.sqrt(edges[:-1] * edges[1:]).tolist()
+    shapes = Shapes.of(tuple(unit_outline(name, aspect) for aspect in middles))
+    areas = np.array([unit_outline(name, aspect).area_mm2 for aspect in edges.tolist()])
+    return Cells(name, edges, shapes, areas)

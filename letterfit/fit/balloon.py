@@ -1,0 +1,113 @@
+"""The balloon for a text: the best-looking stack whose outline is nearly the smallest there is."""
+
+import math
+
+import numpy as np
+
+from letterfit.errors import OutlineError
+from letterfit.fit import looks
+from letterfit.fit.aspects import STEP, Cells, aspect_range, cells
+from letterfit.fit.handsome import handsome
+from letterfit.fit.model import FittedBalloon
+from letterfit.fit.polish import smallest_outline
+from letterfit.fit.setting import balloon
+from letterfit.fit.smallest import Small, Stack, smallest, stack_points
+from letterfit.fit.survey import Survey, survey
+from letterfit.lettering.words import Words
+
+MOST_WORDS = 2000
+"""Longer texts are no balloon: they are refused, so that no input takes long."""
+
+NEAR = 1e-4
+"""How far, as a share, a good-looking stack's area may lie over the least for it in its cell."""
+
+
+def fit_words(
+    words: Words,
+    *,
+    outline: str = "ellipse",
+    air_mm: float = 1.2,
+    aspect: tuple[float, float] | None = None,
+    slack: float = 0.06,
+) -> FittedBalloon:
+    """Set a text in the smallest outline of a family, or in a slightly larger one that looks better.
+
+    Args:
+        words: The measured text.
+        outline: The family's name, a key of `letterfit.outline.FAMILIES`.
+        air_mm: The least distance from ink to outline.
+        aspect: Least and greatest width over height; None for the family's own.
+        slack: By what share the area may exceed the least for the sake of looks; 0 asks for the
+            least area itself.
+
+    Returns:
+        With slack 0 the least area over all breaks and all aspects of the range, to a share of
+        1e-6. Else a stack of the least cost of looks (`letterfit.fit.looks`) among those that fit,
+        at the middle of some cell of aspect 6 % wide, an outline of at most 1 + slack times the
+        least area; its own outline is the smallest for it within that cell.
+
+    Raises:
+        OutlineError: When the text is empty or over 2,000 words, the family is unknown, or a number
+            is not finite or out of its range.
+    """
+    grid = checked(words, outline, air_mm=air_mm, aspect=aspect, slack=slack)
+    found = survey(words, grid.shapes, air=air_mm, slack=max(slack, math.expm1(STEP)))
+    least = smallest(words, grid, found)
+    chosen = least if slack == 0 else _best_looking(words, grid, found, least=least, slack=slack)
+    return balloon(words, chosen.stack, chosen.outline, air=air_mm)
+
+
+def _best_looking(words: Words, grid: Cells, found: Survey, *, least: Small, slack: float) -> Small:
+    """The stack of least cost of looks within the slack, with its own outline."""
+    most = least.area * (1 + slack)
+    limits = np.sqrt(most / grid.shapes.areas)[found.which]
+    pairs = np.flatnonzero(found.scales <= limits)
+    if not len(pairs):
+        return least
+    stacks = handsome(words, found, pairs, limits=limits[pairs])
+    departure = looks.aspect_departure(grid.aspects, grid.name)[found.which[pairs]]
+    costs = np.array([cost for cost, _ in stacks]) + departure
+    for place in np.argsort(costs, kind="stable").tolist():
+        cell = int(found.which[pairs[place]])
+        small = in_cell(words, grid, stacks[place][1], cell=cell, air=found.candidates.air)
+        if small.area <= most * (1 + 1e-9):
+            return small
+    return least
+
+
+def in_cell(words: Words, grid: Cells, stack: Stack, *, cell: int, air: float) -> Small:
+    ends = (float(grid.edges[cell]), float(grid.edges[cell + 1]))
+    points = stack_points(words, stack)
+    return Small(stack, smallest_outline(points, grid.name, ends, air=air, tolerance=NEAR))
+
+
+def checked(
+    words: Words, name: str, *, air_mm: float, aspect: tuple[float, float] | None, slack: float
+) -> Cells:
+    """The cells to search, once every argument is sound."""
+    check_words(words, air_mm=air_mm)
+    if not (math.isfinite(slack) and slack >= 0):
+        raise OutlineError(f"a slack of {slack} is no share", advice="give 0 or a little more")
+    return cells(name, *aspect_range(name, aspect))
+
+
+def check_words(words: Words, *, air_mm: float) -> None:
+    """Refuse a text that is no balloon, and air that is no distance.
+
+    Raises:
+        OutlineError: When the text is empty or over 2,000 words or the air is not 0 or more.
+    """
+    if not len(words):
+        raise OutlineError("there is no text to fit", advice="give at least one visible character")
+    if len(words) > MOST_WORDS:
+        raise OutlineError(
+            f"{len(words)} words are too many for one balloon",
+            advice=f"give at most {MOST_WORDS}, or split the text",
+        )
+    if not (math.isfinite(air_mm) and air_mm >= 0):
+        raise OutlineError(f"air of {air_mm} mm is no distance", advice="give 0 mm or more")
+    sizes = (words.size_pt, words.leading_mm, words.cap_height_mm, float(words.starts[-1]))
+    if not all(map(math.isfinite, sizes)) or min(sizes[:3]) <= 0:
+        raise OutlineError(
+            f"type of {words.size_pt} pt cannot be set", advice="give a size and leading over 0"
+        )

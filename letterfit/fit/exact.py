@@ -1,0 +1,83 @@
+"""The stack that asks for the least scale of one given shape, exact.
+
+The survey's scales are lower bounds. Its best stack's lines are measured exactly and their costs
+raised to what they really ask for, until the best stack asks for what the table says: then no other
+can ask for less.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from letterfit.fit import table
+from letterfit.fit.bound import ink_points, least_scale
+from letterfit.fit.lines import Shapes
+from letterfit.fit.stack import baselines
+from letterfit.fit.survey import Survey, survey
+from letterfit.lettering.words import Words
+from letterfit.outline import Floats, Outline
+
+EQUAL = 1e-12
+"""Scales that differ by this share are equal."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tight:
+    """A stack and the scale of the shape that it asks for.
+
+    Args:
+        scale: The scale.
+        stack: First piece of every line, and the number of pieces at the end.
+    """
+
+    scale: float
+    stack: tuple[int, ...]
+
+
+def least_stack(words: Words, shape: Outline, *, air: float, found: Survey | None = None) -> Tight:
+    """The stack that asks for the least scale of `shape`.
+
+    Args:
+        words: A text with at least one piece.
+        shape: The unit shape.
+        air: mm.
+        found: The survey of this shape, if it is at hand.
+    """
+    found = found or survey(words, Shapes.of((shape,)), air=air, slack=0.0)
+    best: Tight | None = None
+    for pair in np.argsort(found.scales, kind="stable").tolist():
+        if best is not None and found.scales[pair] >= best.scale * (1 - EQUAL):
+            break
+        best = _least_of_height(words, shape, found, pair=pair, best=best)
+    assert best is not None
+    return best
+
+
+def _least_of_height(
+    words: Words, shape: Outline, found: Survey, *, pair: int, best: Tight | None
+) -> Tight | None:
+    """The least of `best` and the stacks of one pair."""
+    count = int(found.counts[pair])
+    costs = [found.costs[row].copy() for row in found.rows_of_costs[pair, :count][::-1]]
+    while True:
+        bound, ends = table.best_breaks(costs, combine="max", lines=count)
+        if best is not None and bound >= best.scale * (1 - EQUAL):
+            return best
+        stack = (0, *(end + 1 for end in ends))
+        asked = line_scales(words, shape, stack, air=found.candidates.air)
+        if best is None or asked.max() < best.scale:
+            best = Tight(float(asked.max()), stack)
+        for line, (first, end) in enumerate(zip(stack, stack[1:], strict=False)):
+            costs[line][end - first - 1, first] = max(
+                asked[line], costs[line][end - first - 1, first]
+            )
+
+
+def line_scales(words: Words, shape: Outline, stack: tuple[int, ...], *, air: float) -> Floats:
+    """The scale that each line of a stack asks for, exact, shape (L,)."""
+    rows = baselines(len(stack) - 1, leading_mm=words.leading_mm, cap_height_mm=words.cap_height_mm)
+    lines = [
+        ink_points(words, (first, end), rows[line : line + 1])
+        for line, (first, end) in enumerate(zip(stack, stack[1:], strict=False))
+    ]
+    return np.array([least_scale(points, shape, air=air).scale for points in lines])

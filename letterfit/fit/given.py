@@ -1,0 +1,92 @@
+"""A text in a given outline: whether it fits, and if not, by how much it is over.
+
+With the outline as the unit shape, the least scale that any stack asks for is at most 1 when the
+text fits; when it does not, it gives the smallest outline of the same family and aspect that does.
+The largest type comes from the same table: with the air m unchanged, type grown by f fits when
+f p . u(t) <= h(t) - m for every corner p of its ink, so the largest f is 1 over the least scale
+that the ink, without air, asks of the shape of support h - m. Nothing is bisected.
+"""
+
+import math
+from dataclasses import replace
+
+import numpy as np
+
+from letterfit.fit.balloon import check_words
+from letterfit.fit.exact import Tight, least_stack, line_scales
+from letterfit.fit.handsome import handsome
+from letterfit.fit.lines import Shapes
+from letterfit.fit.model import FittedBalloon, Overflow
+from letterfit.fit.most_words import most_words
+from letterfit.fit.room import Room
+from letterfit.fit.setting import fitted, set_lines
+from letterfit.fit.smallest import Stack
+from letterfit.fit.survey import Survey, survey
+from letterfit.lettering.words import Words
+from letterfit.outline import Outline
+from letterfit.separation import clearance
+
+SLACK = 0.06
+"""By what share of the area the stack may fill more than the tightest one, for the looks."""
+
+ROUNDING = 1e-12
+"""A scale over 1 by this share is 1; what is promised to fit is promised with this much to spare."""
+
+
+def fit_words_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> FittedBalloon:
+    """Set a text in a given outline.
+
+    Args:
+        words: The measured text.
+        outline: The outline.
+        air_mm: The least distance from ink to outline.
+
+    Returns:
+        When all words fit: the best-looking stack among those that fill the outline about as
+        evenly as can be. When not: as many words as possible from the front, and the overflow:
+        words left over, the largest type size at which all fit (None when no size does), and the
+        smallest outline of the same family and aspect that holds all words.
+
+    Raises:
+        OutlineError: When the text is empty or over 2,000 words, or a number is unusable.
+    """
+    check_words(words, air_mm=air_mm)
+    found = survey(words, Shapes.of((outline,)), air=air_mm, slack=SLACK)
+    tight = least_stack(words, outline, air=air_mm, found=found)
+    if tight.scale <= 1 + ROUNDING:
+        return _set(words, _handsome_within(words, outline, found, tight=tight), outline)
+    grown = outline.scaled(tight.scale * (1 + ROUNDING))
+    stack = most_words(words, outline, air=air_mm)
+    overflow = Overflow(
+        words=int(words.word_counts[stack[-1] :].sum()),
+        size_pt=_largest_size(words, outline, air=air_mm),
+        outline=grown,
+    )
+    return replace(_set(words, stack, outline), overflow=overflow)
+
+
+def _set(words: Words, stack: Stack, outline: Outline) -> FittedBalloon:
+    lines, points = set_lines(words, stack)
+    return fitted(words, lines, outline, clearance_mm=clearance(outline, points))
+
+
+def _handsome_within(words: Words, outline: Outline, found: Survey, *, tight: Tight) -> Stack:
+    """The best-looking stack that asks for little more than the tightest, and for 1 at most."""
+    limit = min(1.0, tight.scale * math.sqrt(1 + SLACK))
+    pairs = np.flatnonzero(found.scales <= limit)
+    if not len(pairs):
+        return tight.stack
+    limits = np.full(len(pairs), limit)
+    for _, stack in sorted(handsome(words, found, pairs, limits=limits)):
+        asked = line_scales(words, outline, stack, air=found.candidates.air)
+        if asked.max() <= max(limit, tight.scale):
+            return stack
+    return tight.stack
+
+
+def _largest_size(words: Words, outline: Outline, *, air: float) -> float | None:
+    """The largest type size at which all words fit, the air unchanged; None when none does."""
+    room = Room.inside(outline, air=air)
+    if room is None:
+        return None
+    return words.size_pt / (least_stack(words, room, air=0.0).scale * (1 + ROUNDING))

@@ -1,0 +1,116 @@
+"""The costs of looks: what a letterer holds against a stack, each one a ratio without units.
+
+Everything that says which of two stacks is the better looking lives here (common practice, no
+source). The cost of a stack is
+
+    sum of break_price, lone_word, step over its lines
+    + UNEVENNESS * mean of unevenness over its lines
+    + peak_place + aspect_departure.
+
+Weights are chosen so that a lone word outweighs anything else, a step in the wrong direction
+outweighs uneven air, and uneven air outweighs a slightly unusual aspect.
+"""
+
+import math
+
+import numpy as np
+import numpy.typing as npt
+
+from letterfit.outline import Floats
+
+LONE_WORD = 100.0
+"""More than all other costs of a stack together: a lone short word is taken only if it must be."""
+
+SHORT_WORD = 3
+"""Letters up to which a word alone on the first or last line looks lost."""
+
+STEP = 2.0
+LEAST_STEP = 0.02
+"""A line longer than it should be costs this share of the outline's width, and its excess."""
+
+UNEVENNESS = 2.0
+PEAK = 0.5
+ASPECT = 0.5
+
+COMFORTABLE: dict[str, tuple[float, float]] = {"caption": (1.8, 6.0)}
+BALLOON = (1.3, 2.0)
+"""Aspects that please: wider than tall; captions wider still."""
+
+
+def lone_word(letters: npt.ArrayLike, words: npt.ArrayLike) -> Floats:
+    """The cost of a first or last line that is one short word.
+
+    Args:
+        letters: Letters and digits on the line.
+        words: Words on the line.
+
+    >>> lone_word([2, 4, 3], [1, 1, 2]).tolist()
+    [100.0, 0.0, 0.0]
+    """
+    short = (np.asarray(letters) <= SHORT_WORD) & (np.asarray(words) <= 1)
+    return np.where(short, LONE_WORD, 0.0)
+
+
+def step(excess: npt.ArrayLike) -> Floats:
+    """The cost of two neighbouring lines in the wrong order for a stack that rises, then falls.
+
+    Args:
+        excess: By how much the line that should be the shorter is the longer, over the outline's
+            width; 0 or less when the order is right.
+
+    >>> step([-0.1, 0.0, 0.08]).tolist()
+    [0.0, 0.0, 0.2]
+    """
+    over = np.asarray(excess, dtype=np.float64)
+    result: Floats = np.where(over > 1e-9, STEP * (over + LEAST_STEP), 0.0)
+    return result
+
+
+def peak_place(line: npt.ArrayLike, count: npt.ArrayLike) -> Floats:
+    """The cost of the longest line standing outside the middle third of the stack.
+
+    In a stack of two the first line may be the longest at no cost.
+
+    Args:
+        line: The longest line's number from the top, from 0.
+        count: Lines of the stack.
+
+    >>> peak_place([0, 1, 0, 1, 2], [2, 2, 3, 3, 5]).round(3).tolist()
+    [0.0, 0.042, 0.083, 0.0, 0.0]
+    """
+    lines = np.asarray(count, dtype=np.float64)
+    place = (np.asarray(line) + 0.5) / lines
+    off = np.maximum(np.abs(place - 0.5) - 1 / 6, 0.0)
+    result: Floats = PEAK * np.where((lines == 2) & (place < 0.5), 0.0, off)
+    return result
+
+
+def unevenness(gap: npt.ArrayLike) -> Floats:
+    """The cost of a line that leaves room: the square of its gap over the outline's half-width.
+
+    Args:
+        gap: Room between the line and the outline's air on one side, over the half-width.
+
+    >>> unevenness([0.0, 0.1]).round(3).tolist()
+    [0.0, 0.02]
+    """
+    room = np.maximum(np.asarray(gap, dtype=np.float64), 0.0)
+    result: Floats = UNEVENNESS * room**2
+    return result
+
+
+def aspect_departure(aspect: npt.ArrayLike, name: str) -> Floats:
+    """The cost of an aspect outside the comfortable range: its logarithm's distance, squared.
+
+    Args:
+        aspect: Width over height.
+        name: The family of outlines.
+
+    >>> aspect_departure([1.0, 1.5, 2.6], "ellipse").round(3).tolist()
+    [0.034, 0.0, 0.034]
+    """
+    low, high = COMFORTABLE.get(name, BALLOON)
+    log = np.log(np.asarray(aspect, dtype=np.float64))
+    off = np.maximum(np.maximum(math.log(low) - log, log - math.log(high)), 0.0)
+    result: Floats = ASPECT * off**2
+    return result
