@@ -1,1 +1,19 @@
-"""output."""
+"""What comes out: a report, a balloon or a script as JSON, SVG and terminal text."""
+
+from letterfit.output.balloon_json import balloon_to_json
+from letterfit.output.report_json import to_json
+from letterfit.output.report_schema import report_schema
+from letterfit.output.svg import balloon_to_svg, to_svg
+from letterfit.output.terminal import balloon_to_text, fonts_to_text, script_to_text, to_text
+
+__all__ = [
+    "balloon_to_json",
+    "balloon_to_svg",
+    "balloon_to_text",
+    "fonts_to_text",
+    "report_schema",
+    "script_to_text",
+    "to_json",
+    "to_svg",
+    "to_text",
+]

@@ -1,0 +1,101 @@
+"""One balloon as JSON, in its own frame, and the parts that the report's JSON shares with it."""
+
+from collections.abc import Sequence
+
+from letterfit.fit.model import FittedBalloon, Line, Overflow
+from letterfit.geometry import Point
+from letterfit.lettering import Lettering
+from letterfit.outline import Outline
+from letterfit.output import numbers
+from letterfit.output.json_text import JsonObject, dump
+from letterfit.output.plain import plain
+
+SHAPE_NUMBERS = ("half_width", "half_height", "exponent", "radius")
+"""What fixes an outline of a kind; an outline has the first two and at most one of the others."""
+
+
+def balloon_to_json(
+    fitted: FittedBalloon,
+    *,
+    lettering: Lettering | None = None,
+    front: Sequence[FittedBalloon] = (),
+) -> str:
+    """A fitted balloon as JSON: its origin is the outline's centre, lengths in mm, y downwards.
+
+    Args:
+        fitted: The balloon.
+        lettering: How it was lettered, to be named; None leaves it out as null.
+        front: The other shapes the text can take, if they were asked for.
+
+    Returns:
+        Indented JSON with a line feed at the end.
+    """
+    value = _fitted(fitted)
+    value["lettering"] = None if lettering is None else lettering_json(lettering)
+    value["front"] = [_fitted(other) for other in front]
+    return dump(value)
+
+
+def _fitted(fitted: FittedBalloon) -> JsonObject:
+    return {
+        "text": plain(fitted.text),
+        "words": fitted.words,
+        "fits": fitted.fits,
+        "size_pt": numbers.points(fitted.size_pt),
+        "outline": outline_json(fitted.outline),
+        "area_mm2": numbers.mm(fitted.area_mm2),
+        "clearance_mm": numbers.mm_or_none(fitted.clearance_mm),
+        "lines": [line_json(line) for line in fitted.lines],
+        "overflow": overflow_json(fitted.overflow),
+    }
+
+
+def outline_json(outline: Outline) -> JsonObject:
+    """An outline's kind and the numbers that fix it, without a place.
+
+    >>> from letterfit.outline import Ellipse
+    >>> outline_json(Ellipse(half_width=20, half_height=8))
+    {'kind': 'ellipse', 'half_width': 20.0, 'half_height': 8.0}
+    """
+    numbers_of_it = {
+        name: numbers.mm(getattr(outline, name)) for name in SHAPE_NUMBERS if hasattr(outline, name)
+    }
+    return {"kind": outline.kind, **numbers_of_it}
+
+
+def line_json(line: Line, centre: Point | None = None) -> JsonObject:
+    """A line of a stack, moved to the outline's centre on the page where one is given."""
+    x, y = (0.0, 0.0) if centre is None else (centre.x, centre.y)
+    return {
+        "text": plain(line.text),
+        "x": numbers.mm(x + line.x_mm),
+        "baseline": numbers.mm(y + line.baseline_mm),
+        "width": numbers.mm(line.width_mm),
+    }
+
+
+def overflow_json(overflow: Overflow | None) -> JsonObject | None:
+    """By how much a text does not fit its outline; None when it fits."""
+    if overflow is None:
+        return None
+    return {
+        "words": overflow.words,
+        "size_pt": numbers.points_or_none(overflow.size_pt),
+        "outline": outline_json(overflow.outline),
+    }
+
+
+def lettering_json(lettering: Lettering) -> JsonObject:
+    """The lettering's family and measures."""
+    return {
+        "family": plain(family_name(lettering)),
+        "size_pt": numbers.points(lettering.size_pt),
+        "leading": numbers.share(lettering.leading),
+        "air_mm": numbers.mm(lettering.air_mm),
+    }
+
+
+def family_name(lettering: Lettering) -> str:
+    """The name of the lettering's family."""
+    typeface = getattr(lettering, "typeface", None)
+    return str(getattr(typeface, "family", typeface or ""))

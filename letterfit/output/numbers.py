@@ -1,0 +1,55 @@
+"""Rounding: the one place where a measured number loses digits, on its way out.
+
+Every number that leaves is finite; what is not (the clearance of a text without ink) is absent.
+"""
+
+import math
+
+MM_DIGITS = 3
+"""A micrometre: ten times finer than a platesetter's 2540 dpi dot."""
+
+PERCENT_DIGITS = 1
+SHARE_DIGITS = 3
+
+
+def mm(value: float) -> float:
+    """A length in mm (or an area in mm2) to a thousandth, never minus nought.
+
+    >>> mm(-0.0000001), mm(12.34567)
+    (0.0, 12.346)
+    """
+    return _rounded(value, MM_DIGITS)
+
+
+def mm_or_none(value: float) -> float | None:
+    """A length to a thousandth; None when there is none, as for a text without ink."""
+    return mm(value) if math.isfinite(value) else None
+
+
+def percent(share: float) -> float:
+    """A share of 1 as percent, to a tenth.
+
+    >>> percent(1 / 3)
+    33.3
+    """
+    return _rounded(100 * share, PERCENT_DIGITS)
+
+
+def share(value: float) -> float:
+    """A share of 1, to a thousandth."""
+    return _rounded(value, SHARE_DIGITS)
+
+
+def points(value: float) -> float:
+    """A type size in points, to a hundredth."""
+    return _rounded(value, 2)
+
+
+def points_or_none(value: float | None) -> float | None:
+    """A type size in points; None when there is none."""
+    return None if value is None else points(value)
+
+
+def _rounded(value: float, digits: int) -> float:
+    # Adding nought turns -0.0 into 0.0.
+    return round(float(value), digits) + 0.0

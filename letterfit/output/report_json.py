@@ -1,0 +1,215 @@
+"""The report as JSON, schema 1: page coordinates in mm, rounded here and nowhere else."""
+
+from importlib import metadata
+
+from letterfit.findings import Finding
+from letterfit.geometry import Point, Rect
+from letterfit.output import numbers
+from letterfit.output.balloon_json import (
+    lettering_json,
+    line_json,
+    outline_json,
+    overflow_json,
+)
+from letterfit.output.json_text import JsonObject, dump
+from letterfit.output.plain import plain
+from letterfit.paper.sheet import Paper
+from letterfit.place.model import Tail
+from letterfit.report.model import (
+    BalloonReport,
+    EffectReport,
+    Limits,
+    PageReport,
+    PanelOverflow,
+    PanelReport,
+    ScriptReport,
+)
+
+SCHEMA = 1
+"""The version of the format: it changes only when a reader of the old one would break."""
+
+
+def to_json(report: ScriptReport) -> str:
+    """The report as JSON, schema 1 (`report_schema` returns its JSON Schema).
+
+    Args:
+        report: The whole report.
+
+    Returns:
+        Indented JSON with a line feed at the end: lengths in mm to 0.001, percents to 0.1, no NaN
+        and no infinity; the same report gives the same characters.
+    """
+    return dump(
+        {
+            "schema": SCHEMA,
+            "letterfit": version(),
+            "title": None if report.title is None else plain(report.title),
+            "source": plain(report.source),
+            "lettering": lettering_json(report.lettering),
+            "paper": _paper(report.paper),
+            "reading": report.reading,
+            "limits": _limits(report.limits),
+            "fits": report.fits,
+            "pages": [_page(page) for page in report.pages],
+            "findings": [_finding(finding) for finding in report.all_findings],
+        }
+    )
+
+
+def version() -> str:
+    """The installed version of letterfit; "unknown" when it runs from a bare source tree."""
+    try:
+        return metadata.version("letterfit")
+    except metadata.PackageNotFoundError:
+        return "unknown"
+
+
+def _paper(paper: Paper) -> JsonObject:
+    return {
+        "name": plain(paper.name),
+        "trim": [numbers.mm(side) for side in paper.trim],
+        "live": _rect(paper.live),
+        "bleed_mm": numbers.mm(paper.bleed),
+        "gutter_mm": numbers.mm(paper.gutter_mm),
+    }
+
+
+def _limits(limits: Limits) -> JsonObject:
+    return {
+        "coverage_percent": numbers.percent(limits.coverage),
+        "words_per_balloon": limits.words_per_balloon,
+        "words_per_panel": limits.words_per_panel,
+        "words_per_page": limits.words_per_page,
+        "lines_per_balloon": limits.lines_per_balloon,
+        "least_size_pt": numbers.points(limits.least_size_pt),
+        "figure_aspect": numbers.share(limits.figure_aspect),
+        "steady_share": numbers.share(limits.steady_share),
+    }
+
+
+def _page(page: PageReport) -> JsonObject:
+    return {
+        "number": page.numbers[0],
+        "numbers": list(page.numbers),
+        "label": plain(page.label),
+        "line": page.line,
+        "trim": [numbers.mm(side) for side in page.plan.paper.trim],
+        "words": page.words,
+        "figure_height_mm": numbers.mm(page.figure_height_mm),
+        "fits": page.fits,
+        "tiers": _tiers(page),
+        "panels": [_panel(panel) for panel in page.panels],
+    }
+
+
+def _tiers(page: PageReport) -> list[JsonObject]:
+    """Each tier with the ids of its panels: tiers and panels both run in reading order."""
+    ids = iter([plain(panel.id) for panel in page.panels])
+    tiers: list[JsonObject] = []
+    for tier in page.plan.tiers:
+        names = [name for _, name in zip(tier.panels, ids, strict=False)]
+        tiers.append({"height_mm": numbers.mm(tier.height_mm), "panels": names})
+    return tiers
+
+
+def _panel(panel: PanelReport) -> JsonObject:
+    return {
+        "id": plain(panel.id),
+        "line": panel.line,
+        "rect": _rect(panel.rect),
+        "words": panel.words,
+        "verdict": panel.verdict,
+        "reason": plain(panel.reason),
+        "coverage_percent": numbers.percent(panel.coverage),
+        "effects_percent": numbers.percent(panel.effects_share),
+        "figure_height_mm": numbers.mm(panel.figure_height_mm),
+        "figure_share": numbers.share(panel.figure_share),
+        "reading_certain": panel.reading_certain,
+        "balloons": [_balloon(balloon) for balloon in panel.balloons],
+        "effects": [_effect(effect) for effect in panel.effects],
+        "overflow": _panel_overflow(panel.overflow),
+        "cuts": [],  # proposals for which words to cut: a later stage fills this
+    }
+
+
+def _balloon(balloon: BalloonReport) -> JsonObject:
+    fitted, centre = balloon.fitted, centre_of(balloon)
+    outline = outline_json(fitted.outline)
+    spot = (None, None) if centre is None else (numbers.mm(centre.x), numbers.mm(centre.y))
+    return {
+        "id": plain(balloon.id),
+        "line": balloon.line,
+        "kind": balloon.kind,
+        "speaker": None if balloon.speaker is None else plain(balloon.speaker),
+        "modifiers": [plain(modifier) for modifier in balloon.modifiers],
+        "text": plain(fitted.text),
+        "words": fitted.words,
+        "fits": fitted.fits,
+        "size_pt": numbers.points(fitted.size_pt),
+        "outline": {"kind": outline.pop("kind"), "x": spot[0], "y": spot[1], **outline},
+        "area_mm2": numbers.mm(fitted.area_mm2),
+        "clearance_mm": numbers.mm_or_none(fitted.clearance_mm),
+        "tail": _tail(balloon.tail),
+        "lines": [line_json(line, centre) for line in fitted.lines],
+        "overflow": overflow_json(fitted.overflow),
+    }
+
+
+def centre_of(balloon: BalloonReport) -> Point | None:
+    """The centre of a balloon on its page; None when it was not placed."""
+    if balloon.x_mm is None or balloon.y_mm is None:
+        return None
+    return Point(balloon.x_mm, balloon.y_mm)
+
+
+def _tail(tail: Tail | None) -> JsonObject | None:
+    if tail is None:
+        return None
+    return {
+        "root": [_point(point) for point in tail.root],
+        "tip": _point(tail.tip),
+        "bend": None if tail.bend is None else _point(tail.bend),
+    }
+
+
+def _effect(effect: EffectReport) -> JsonObject:
+    return {
+        "id": plain(effect.id),
+        "line": effect.line,
+        "kind": effect.kind,
+        "text": plain(effect.text),
+        "size_pt": numbers.points(effect.size_pt),
+        "width_mm": numbers.mm(effect.width_mm),
+        "height_mm": numbers.mm(effect.height_mm),
+        "area_mm2": numbers.mm(effect.area_mm2),
+    }
+
+
+def _panel_overflow(overflow: PanelOverflow | None) -> JsonObject | None:
+    if overflow is None:
+        return None
+    return {
+        "area_mm2": numbers.mm(overflow.area_mm2),
+        "words": overflow.words,
+        "size_pt": numbers.points_or_none(overflow.size_pt),
+        "height_mm": None if overflow.height_mm is None else numbers.mm(overflow.height_mm),
+    }
+
+
+def _finding(finding: Finding) -> JsonObject:
+    return {
+        "code": plain(finding.code),
+        "severity": finding.severity,
+        "where": plain(finding.where),
+        "line": finding.line,
+        "message": plain(finding.message),
+        "advice": plain(finding.advice),
+    }
+
+
+def _rect(rect: Rect) -> list[float]:
+    return [numbers.mm(value) for value in (rect.x, rect.y, rect.width, rect.height)]
+
+
+def _point(point: Point) -> list[float]:
+    return [numbers.mm(point.x), numbers.mm(point.y)]

@@ -1,0 +1,93 @@
+"""One balloon as a group: its outline with the tail grafted on, then its lettering."""
+
+from letterfit.geometry import Point
+from letterfit.output.svg import style
+from letterfit.output.svg.balloon_shape import bubbles, contour
+from letterfit.output.svg.elements import Attributes, Names, tag, title
+from letterfit.output.svg.glyphs import Glyphs
+from letterfit.report.model import BalloonReport
+
+WHISPERS = (
+    "whisper",
+    "chuchot",
+    "murmur",
+    "susurr",
+    "sussurr",
+    "flüster",
+    "fluister",
+    "ささや",
+    "小声",
+)
+"""How a modifier that asks for a whisper starts, in the languages a script may be typed in."""
+SHOUTS = ("shout", "yell", "scream", "cri", "grit", "grid", "schrei", "schreeuw", "叫")
+
+
+def placed_balloon(balloon: BalloonReport, *, glyphs: Glyphs, names: Names) -> str:
+    """A balloon at its place on the page: outline, tail or bubbles, lettering.
+
+    Args:
+        balloon: The balloon; not placed, nothing is drawn.
+        glyphs: What draws the lettering.
+        names: What gives out ids.
+    """
+    if balloon.x_mm is None or balloon.y_mm is None:
+        return ""
+    centre = Point(balloon.x_mm, balloon.y_mm)
+    thinks = balloon.kind == "thought"
+    shape = contour(balloon.fitted.outline, centre, None if thinks else balloon.tail)
+    line = _line(balloon)
+    drops = bubbles(balloon.tail) if thinks and balloon.tail else ()
+    parts = [
+        title(_heading(balloon)),
+        *(tag("circle", {"cx": p.x, "cy": p.y, "r": r, **line}) for p, r in drops),
+        tag("path", {"class": "outline", "d": shape, **line}),
+        lettering(balloon, centre, glyphs=glyphs, colour=style.INK),
+    ]
+    name = names.new(f"balloon-{balloon.id}")
+    return tag("g", {"id": name, "class": f"balloon {balloon.kind}"}, parts)
+
+
+def ghost(balloon: BalloonReport, centre: Point, *, glyphs: Glyphs, names: Names) -> str:
+    """A balloon that has no place: its smallest outline and its lettering, in grey."""
+    line: Attributes = {
+        "fill": style.PAPER,
+        "fill-opacity": "0.8",
+        "stroke": style.GHOST,
+        "stroke-width": style.CAPTION_LINE,
+    }
+    parts = [
+        title(f"no place found: {_heading(balloon)}"),
+        tag("path", {"class": "outline", "d": contour(balloon.fitted.outline, centre), **line}),
+        lettering(balloon, centre, glyphs=glyphs, colour=style.GHOST),
+    ]
+    name = names.new(f"balloon-{balloon.id}")
+    return tag("g", {"id": name, "class": f"balloon ghost {balloon.kind}"}, parts)
+
+
+def lettering(balloon: BalloonReport, centre: Point, *, glyphs: Glyphs, colour: str) -> str:
+    """The glyphs of a stack, one path for each line."""
+    paths = glyphs.lines_path(balloon.fitted.lines, centre)
+    drawn = [tag("path", {"d": path}) for path in paths if path]
+    return tag("g", {"class": "lettering", "fill": colour}, drawn) if drawn else ""
+
+
+def _line(balloon: BalloonReport) -> Attributes:
+    """How the outline is drawn: dashed for a whisper, heavier for a shout, finer for a caption."""
+    line: Attributes = {"fill": style.PAPER, "stroke": style.INK}
+    if balloon.kind == "caption":
+        return {**line, "stroke-width": style.CAPTION_LINE, "stroke-linejoin": "miter"}
+    weight = style.SHOUT_LINE if _says(balloon, SHOUTS) else style.BALLOON_LINE
+    line |= {"stroke-width": weight, "stroke-linejoin": "round"}
+    if _says(balloon, WHISPERS):
+        line |= {"stroke-dasharray": style.WHISPER_DASHES}
+    return line
+
+
+def _says(balloon: BalloonReport, starts: tuple[str, ...]) -> bool:
+    return any(m.casefold().strip().startswith(starts) for m in balloon.modifiers)
+
+
+def _heading(balloon: BalloonReport) -> str:
+    who = " ".join(filter(None, [balloon.id, balloon.speaker or balloon.kind]))
+    manner = f" ({', '.join(balloon.modifiers)})" if balloon.modifiers else ""
+    return f"{who}{manner}: {balloon.fitted.text}"

@@ -1,0 +1,66 @@
+"""One fitted balloon as an SVG file of its own, at print size."""
+
+from letterfit.fit.model import FittedBalloon
+from letterfit.geometry import Point
+from letterfit.lettering import Lettering
+from letterfit.output.svg import style
+from letterfit.output.svg.balloon_shape import contour
+from letterfit.output.svg.elements import Attributes, document, tag
+from letterfit.output.svg.faces import glyph_source
+from letterfit.output.svg.glyphs import Glyphs
+
+MARGIN_MM = 1.0
+"""Round the outline, so that its line is drawn whole."""
+
+
+def balloon_to_svg(fitted: FittedBalloon, *, lettering: Lettering | None = None) -> str:
+    """A balloon as one SVG file in mm at print size, its lettering as outlines.
+
+    Args:
+        fitted: The balloon.
+        lettering: How it was lettered; needed only for a user's own fonts.
+
+    Returns:
+        SVG a millimetre larger than the outline on every side. A text that does not fit shows the
+        lines that do, and, dashed, the smallest outline that would hold all of it.
+
+    Raises:
+        FontError: When a face is neither bundled nor in the lettering's typeface.
+    """
+    glyphs = Glyphs(glyph_source(lettering))
+    wanted = fitted.outline if fitted.overflow is None else fitted.overflow.outline
+    outlines = (fitted.outline, wanted)
+    centre = Point(
+        max(o.half_width for o in outlines) + MARGIN_MM,
+        max(o.half_height for o in outlines) + MARGIN_MM,
+    )
+    line: Attributes = {
+        "fill": style.PAPER,
+        "stroke": style.INK,
+        "stroke-width": style.BALLOON_LINE,
+    }
+    paths = glyphs.lines_path(fitted.lines, centre)
+    parts = [
+        _wanted(fitted, centre),
+        tag("path", {"class": "outline", "d": contour(fitted.outline, centre), **line}),
+        tag(
+            "g",
+            {"class": "lettering", "fill": style.INK},
+            [tag("path", {"d": path}) for path in paths if path],
+        ),
+    ]
+    return document(width=2 * centre.x, height=2 * centre.y, heading=fitted.text, children=parts)
+
+
+def _wanted(fitted: FittedBalloon, centre: Point) -> str:
+    """The outline that would do, when the given one does not."""
+    if fitted.overflow is None:
+        return ""
+    line: Attributes = {
+        "fill": "none",
+        "stroke": style.COLOURS["fails"],
+        "stroke-width": style.CAPTION_LINE,
+        "stroke-dasharray": "1.5 1",
+    }
+    data = contour(fitted.overflow.outline, centre)
+    return tag("path", {"class": "needed", "d": data, **line})

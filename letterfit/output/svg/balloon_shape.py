@@ -1,0 +1,87 @@
+"""A balloon's drawn shape: its outline with the tail grafted on, as one clean contour.
+
+The wedge's two sides taper evenly from the root to the tip along the tail's axis, a quadratic
+Bezier curve. The outline is opened between the two roots and the sides put in, so that no line
+crosses the mouth of the tail. A thought has shrinking bubbles instead.
+"""
+
+import math
+
+import numpy as np
+
+from letterfit.geometry import Point
+from letterfit.outline import Floats, Outline
+from letterfit.output.svg.curves import at, chain, nearest, path_data, quadratic, stretch
+from letterfit.place.model import Tail
+
+BUBBLES_MM = (1.5, 1.0, 0.65)
+"""Radii of a thought's bubbles, from the outline to the head (common practice: two to four)."""
+
+BUBBLE_GAP_MM = 0.45
+"""The least gap between outline, bubbles and head."""
+
+
+def contour(outline: Outline, centre: Point, tail: Tail | None = None) -> str:
+    """Path data of an outline at its place on the page, its tail grafted on.
+
+    Args:
+        outline: The outline.
+        centre: Its centre, mm.
+        tail: Its tail, page coordinates, or None.
+    """
+    body = chain(outline.svg_path()) + np.array([centre.x, centre.y])
+    if tail is None:
+        return path_data(body)
+    return path_data(_grafted(body, tail))
+
+
+def _grafted(body: Floats, tail: Tail) -> Floats:
+    """The union of a body and its tail: the long way round from root to root, then the wedge."""
+    roots = [np.array([p.x, p.y]) for p in tail.root]
+    first, last = (nearest(body, root) for root in roots)
+    if _span(body, first, last) < _span(body, last, first):
+        first, last = last, first
+    start, end = at(body, last), at(body, first)
+    tip = np.array([tail.tip.x, tail.tip.y])
+    middle = (start + end) / 2
+    bend = (middle + tip) / 2 if tail.bend is None else np.array([tail.bend.x, tail.bend.y])
+    down = quadratic(start, bend + (start - middle) / 2, tip)
+    back = quadratic(tip, bend + (end - middle) / 2, end)
+    return np.concatenate([stretch(body, first, last), [down, back]])
+
+
+def _span(body: Floats, first: float, last: float) -> float:
+    """The length in mm, by chords, of the body from one parameter onwards to another."""
+    last += len(body) if last <= first else 0
+    points = np.array([at(body, float(t)) for t in np.linspace(first, last, 65)])
+    return float(np.hypot(*np.diff(points, axis=0).T).sum())
+
+
+def bubbles(tail: Tail) -> tuple[tuple[Point, float], ...]:
+    """The bubbles that lead from a thought to the head: centre and radius, largest first.
+
+    They and the gaps between them share out the tail's length evenly; a tail too short for them
+    makes them smaller.
+    """
+    root, other = tail.root
+    start = Point((root.x + other.x) / 2, (root.y + other.y) / 2)
+    bend = tail.bend or Point((start.x + tail.tip.x) / 2, (start.y + tail.tip.y) / 2)
+    reach = start.distance(tail.tip)
+    taken, gaps = 2 * sum(BUBBLES_MM), len(BUBBLES_MM)
+    scale = min(1.0, max(0.0, reach - gaps * BUBBLE_GAP_MM) / taken)
+    gap = (reach - scale * taken) / gaps
+    drawn, at_mm = [], 0.0
+    for radius in (scale * full for full in BUBBLES_MM):
+        at_mm += gap + radius
+        drawn.append((_along(start, bend, tail.tip, at_mm / reach), radius))
+        at_mm += radius
+    return tuple(drawn) if scale > 0 else ()
+
+
+def _along(start: Point, bend: Point, end: Point, t: float) -> Point:
+    """A point of a quadratic Bezier curve."""
+    a, b, c = (1 - t) ** 2, 2 * t * (1 - t), t * t
+    return Point(
+        math.fsum((a * start.x, b * bend.x, c * end.x)),
+        math.fsum((a * start.y, b * bend.y, c * end.y)),
+    )

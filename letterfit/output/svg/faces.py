@@ -1,0 +1,47 @@
+"""Where glyph outlines come from: the lettering's own typeface first, then the bundled families."""
+
+from collections.abc import Iterator
+from functools import cache
+
+from letterfit.errors import FontError
+from letterfit.lettering import Lettering, Typeface, glyph_path, open_typeface, units_per_em
+from letterfit.lettering.bundled import BUNDLED, SYMBOLS
+from letterfit.lettering.face import Face
+from letterfit.output.svg.glyphs import GlyphSource
+
+
+def glyph_source(lettering: Lettering | None) -> GlyphSource:
+    """Finds a face by the name a glyph carries, and a glyph's outline in it.
+
+    Args:
+        lettering: How the text was lettered; None looks among the bundled families alone.
+
+    Returns:
+        A function from face name and glyph number to path data and units per em. It raises
+        FontError for a face that is nowhere to be found.
+    """
+
+    @cache
+    def face_named(name: str) -> Face:
+        for typeface in _typefaces(lettering):
+            try:
+                return typeface.face(name)
+            except FontError:
+                continue
+        raise FontError(
+            f"no face is called {name!r} among the bundled ones",
+            advice="pass the lettering that the text was set with",
+        )
+
+    def outline(name: str, glyph_id: int) -> tuple[str, float]:
+        face = face_named(name)
+        return glyph_path(face, glyph_id), float(units_per_em(face))
+
+    return outline
+
+
+def _typefaces(lettering: Lettering | None) -> Iterator[Typeface]:
+    given = None if lettering is None else lettering.typeface
+    if given is not None:
+        yield given
+    yield from (open_typeface(name) for name in BUNDLED if name != SYMBOLS)

@@ -1,0 +1,121 @@
+"""One page as an SVG proof at print size: what fits drawn as it would print, what fails marked.
+
+The sheet is the trimmed page; the bleed lies outside it, where a drawing program shows it and a
+printer does not. Guides, figures and labels are groups of their own, so that one click hides them.
+"""
+
+from letterfit.geometry import Point, Rect
+from letterfit.lettering import Lettering
+from letterfit.output.panel_state import state_of
+from letterfit.output.svg import style
+from letterfit.output.svg.elements import Names, box, document, tag, title
+from letterfit.output.svg.faces import glyph_source
+from letterfit.output.svg.glyphs import Glyphs
+from letterfit.output.svg.labels import label_path
+from letterfit.output.svg.panel import panel_group
+from letterfit.paper.sheet import Paper
+from letterfit.report.model import PageReport
+
+FOOT_PT = 6.0
+FOOT_MM = 4.0
+"""The least margin at the foot of a page that takes a line about the page."""
+
+
+def to_svg(
+    page: PageReport, *, lettering: Lettering | None = None, figure_aspect: float = 1 / 3
+) -> str:
+    """A page as one SVG file in mm, as large as the trimmed page, its lettering as outlines.
+
+    Args:
+        page: The page.
+        lettering: How it was lettered; needed only for a user's own fonts, None finds the bundled
+            ones by name.
+        figure_aspect: Width over height of the figure box.
+
+    Returns:
+        SVG with one group for each tier, panel and balloon; no script, no font, no reference to
+        anything outside the file. The same page gives the same characters.
+
+    Raises:
+        FontError: When a face is neither bundled nor in the lettering's typeface.
+    """
+    glyphs, names = Glyphs(glyph_source(lettering)), Names()
+    paper = page.plan.paper
+    width, height = paper.trim
+    tiers = [
+        tag("g", {"id": names.new(f"tier-{number}"), "class": "tier"}, panels)
+        for number, panels in enumerate(
+            _tiers(page, glyphs=glyphs, names=names, figure_aspect=figure_aspect), start=1
+        )
+    ]
+    sheet = tag("rect", {"width": width, "height": height, "fill": style.PAPER})
+    parts = [sheet, _guides(paper, names), *tiers, _foot(page, glyphs, names)]
+    return document(width=width, height=height, heading=f"page {page.label}", children=parts)
+
+
+def _tiers(
+    page: PageReport, *, glyphs: Glyphs, names: Names, figure_aspect: float
+) -> list[list[str]]:
+    """Each tier's panels, drawn; tiers and panels both run in reading order."""
+    panels = iter(page.panels)
+    return [
+        [
+            panel_group(
+                panel,
+                state=state_of(panel, page.findings),
+                glyphs=glyphs,
+                names=names,
+                aspect=figure_aspect,
+            )
+            for _, panel in zip(tier.panels, panels, strict=False)
+        ]
+        for tier in page.plan.tiers
+    ]
+
+
+def _guides(paper: Paper, names: Names) -> str:
+    """Bleed, trim and live area as thin lines, and the strip round a spread's fold."""
+    trim = Rect(0, 0, *paper.trim)
+    drawn = [
+        _guide("bleed", trim.inset(-paper.bleed)),
+        _guide("trim", trim),
+        _guide("live", paper.live, dashes="2 1"),
+    ]
+    if paper.spine is not None:
+        drawn.append(_guide("fold", paper.spine, dashes="0.5 1"))
+    return tag("g", {"id": names.new("guides")}, [title("trim, bleed, live area"), *drawn])
+
+
+def _guide(name: str, area: Rect, *, dashes: str = "none") -> str:
+    return tag(
+        "rect",
+        {
+            "class": name,
+            **box(area),
+            "fill": "none",
+            "stroke": style.GUIDE,
+            "stroke-width": style.GUIDE_LINE,
+            "stroke-dasharray": dashes,
+        },
+    )
+
+
+def _foot(page: PageReport, glyphs: Glyphs, names: Names) -> str:
+    """A line about the page, in the margin at its foot where there is room."""
+    live, (_, height) = page.plan.paper.live, page.plan.paper.trim
+    if height - live.bottom < FOOT_MM:
+        return ""
+    text = foot_text(page)
+    spot = Point(live.x, live.bottom + FOOT_MM * 0.8)
+    data = label_path(text, spot, size_pt=FOOT_PT, glyphs=glyphs)
+    label = tag("path", {"d": data, "fill": style.LABEL})
+    return tag("g", {"id": names.new("foot"), "class": "label"}, [title(text), label])
+
+
+def foot_text(page: PageReport) -> str:
+    """The page in one line: its words, and what its panels have in common."""
+    failing = sum(panel.verdict != "placed" for panel in page.panels)
+    head = f"Page {page.label} · {page.words} words"
+    if failing:
+        return f"{head} · {failing} of {len(page.panels)} panels do not fit"
+    return f"{head} · a figure of {page.figure_height_mm:.0f} mm stands clear in every panel"

@@ -1,0 +1,8 @@
+"""The terminal: a report, a balloon, the typefaces and a script as plain text."""
+
+from letterfit.output.terminal.balloon import balloon_to_text
+from letterfit.output.terminal.fonts import fonts_to_text
+from letterfit.output.terminal.report import to_text
+from letterfit.output.terminal.script import script_to_text
+
+__all__ = ["balloon_to_text", "fonts_to_text", "script_to_text", "to_text"]

@@ -1,0 +1,125 @@
+"""One fitted balloon in text: its stack inside a drawn outline, then its measures."""
+
+import math
+
+from letterfit.fit.model import FittedBalloon
+from letterfit.outline import CaptionBox, Outline
+from letterfit.output.terminal.sheet import Cell, Sheet, cells
+from letterfit.place.figure import half_chord
+
+
+def balloon_to_text(fitted: FittedBalloon, *, width: int = 80, colour: bool = False) -> str:
+    """A fitted balloon as terminal text: a drawing of the stack, then its measures.
+
+    Args:
+        fitted: The balloon.
+        width: Cells in a line.
+        colour: Whether to colour with escape codes.
+
+    Returns:
+        Lines of at most `width` cells, a line feed at the end.
+    """
+    sheet = Sheet(width=width, colour=colour)
+    for row in drawing(fitted, width=width):
+        sheet.line(row)
+    sheet.line()
+    for cell in _measures(fitted):
+        sheet.line(cell, indent=2)
+    return sheet.text()
+
+
+def drawing(fitted: FittedBalloon, *, width: int) -> list[str]:
+    """The stack, centred, with the outline's own sides beside each line where there is room.
+
+    A cell stands for as many mm as a letter takes in the line whose letters are narrowest, so that
+    the drawn outline holds every drawn line.
+    """
+    texts = [line.text for line in fitted.lines]
+    if not any(texts):
+        return []
+    scale = min(
+        line.width_mm / cells(line.text) for line in fitted.lines if line.text and line.width_mm
+    )
+    outline, count = fitted.outline, len(texts)
+    half = max(math.ceil(outline.half_width / scale), *(cells(t) // 2 + 2 for t in texts)) + 1
+    if 2 * half + 4 > width:
+        return texts
+    pitch = _pitch(fitted)
+    rows = [_edge(outline, -(count / 2 + 0.25) * pitch, half=half, scale=scale)]
+    for number, text in enumerate(texts):
+        y = (number - (count - 1) / 2) * pitch
+        inside = max(_even(2 * half_chord(outline, y) / scale), _even(cells(text) + 2))
+        rows.append(_between(text, inside, half=half, box=isinstance(outline, CaptionBox)))
+    rows.append(_edge(outline, (count / 2 + 0.25) * pitch, half=half, scale=scale))
+    return rows
+
+
+def _pitch(fitted: FittedBalloon) -> float:
+    """From line to line in mm; for a single line, half the outline's height serves."""
+    baselines = [line.baseline_mm for line in fitted.lines]
+    return baselines[1] - baselines[0] if len(baselines) > 1 else fitted.outline.half_height
+
+
+def _edge(outline: Outline, y: float, *, half: int, scale: float) -> str:
+    """The outline's upper or lower side, as wide as it is at y (a little inside its end)."""
+    level = max(-0.92, min(0.92, y / outline.half_height)) * outline.half_height
+    dashes = _even(2 * half_chord(outline, level) / scale)
+    ends = ".." if y < 0 else "''"
+    return " " * (half - dashes // 2 + 1) + ends[0] + "-" * dashes + ends[1]
+
+
+def _between(text: str, inside: int, *, half: int, box: bool) -> str:
+    left, right = "||" if box else "()"
+    free = inside - cells(text)
+    before = free // 2
+    start = half - inside // 2 + 1
+    return " " * start + left + " " * before + text + " " * (free - before) + right
+
+
+def _even(count: float) -> int:
+    """A number of cells rounded to an even one, so that every row has the same middle."""
+    return 2 * math.ceil(round(count) / 2)
+
+
+def _measures(fitted: FittedBalloon) -> list[Cell]:
+    lines, words = len(fitted.lines), fitted.words
+    text = f"{_count(words, 'word')} in {_count(lines, 'line')} at {fitted.size_pt:g} pt"
+    size = Cell(f"  {size_text(fitted.outline)}{_distance(fitted)}")
+    over = fitted.overflow
+    if over is None:
+        return [Cell(f"✓ Fits: {text}.", "fits"), size]
+    ways = [f"the smallest {_noun(over.outline)} that holds it is {size_text(over.outline)}"]
+    if over.size_pt is not None:
+        ways.insert(0, f"it fits at {over.size_pt:.2f} pt")
+    left = f"{over.words} of {_count(words, 'word')} left over at {fitted.size_pt:g} pt"
+    advice = "; ".join(ways)
+    return [
+        Cell(f"✗ Does not fit: {left}.", "fails"),
+        size,
+        Cell(f"→ {advice[0].upper()}{advice[1:]}."),
+    ]
+
+
+def size_text(outline: Outline) -> str:
+    """An outline's kind, width, height and area.
+
+    >>> from letterfit.outline import CaptionBox
+    >>> size_text(CaptionBox(half_width=20, half_height=4))
+    'caption box 40.0 x 8.0 mm, 320 mm²'
+    """
+    width, height = 2 * outline.half_width, 2 * outline.half_height
+    return f"{_noun(outline)} {width:.1f} x {height:.1f} mm, {outline.area_mm2:.0f} mm²"
+
+
+def _noun(outline: Outline) -> str:
+    return {"caption": "caption box", "rounded": "rounded box"}.get(outline.kind, outline.kind)
+
+
+def _distance(fitted: FittedBalloon) -> str:
+    if not fitted.lines or math.isinf(fitted.clearance_mm):
+        return ""
+    return f"; letters keep {fitted.clearance_mm:.2f} mm from it"
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

@@ -1,0 +1,126 @@
+"""The table of panels: a line for each that matters, one line for a run of those that are fine."""
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+
+from letterfit.output.framing import WHOLE, framing
+from letterfit.output.panel_state import State, states_of
+from letterfit.output.terminal.sheet import Cell, Column, Sheet, Tone
+from letterfit.report.model import PageReport, PanelReport, ScriptReport
+
+LONG = 6
+"""A report of more pages than this has one table, where panels that fit share a line."""
+
+ROOMY = 0.5
+"""A panel is roomy when lettering takes at most this share of the limit."""
+
+MARKS: dict[State, str] = {"fits": "✓", "doubt": "!", "fails": "✗"}
+
+COLUMNS = (
+    Column(head="panel"),
+    Column(head="line", right=True),
+    Column(head="words", right=True),
+    Column(head="covered", right=True),
+    Column(head="figure room", right=True),
+    Column(head="framing"),
+    Column(head="order"),
+    Column(head="verdict", wraps=True),
+)
+
+
+def write_panels(sheet: Sheet, report: ScriptReport) -> None:
+    """Every page with its own table; a long report as one table of what needs a look."""
+    if len(report.pages) > LONG:
+        sheet.line(Cell("PANELS", "strong"), "  a run of panels that fit shares a line")
+        sheet.table(COLUMNS, list(_rows(report.pages, report=report, long=True)))
+        sheet.line()
+        return
+    for page in report.pages:
+        _heading(sheet, page)
+        if page.panels:
+            sheet.table(COLUMNS, list(_rows([page], report=report, long=False)))
+        sheet.line()
+
+
+def _heading(sheet: Sheet, page: PageReport) -> None:
+    states = list(states_of(page).values())
+    failing = states.count("fails")
+    count = f"{len(states)} panel{'' if len(states) == 1 else 's'}"
+    verdict: Cell | str = Cell(f"{failing} of {count} do not fit", "fails")
+    if not states:
+        verdict = Cell("no panels", "doubt")
+    elif not failing:
+        height = f"{page.figure_height_mm:.0f} mm"
+        verdict = f"{count}, all fit; a figure of {height} stands clear in every panel"
+    elif len(states) == failing == 1:
+        verdict = Cell("its one panel does not fit", "fails")
+    sheet.line(Cell(f"PAGE {page.label}", "strong"), "  ", verdict, indent=2)
+
+
+def _rows(
+    pages: Sequence[PageReport], *, report: ScriptReport, long: bool
+) -> Iterator[list[Cell | str]]:
+    states = {name: state for page in pages for name, state in states_of(page).items()}
+    limit = report.limits.coverage
+
+    def dull(panel: PanelReport) -> bool:
+        return states[panel.id] == "fits" and (long or _is_roomy(panel, limit))
+
+    for quiet, run in groupby((p for page in pages for p in page.panels), key=dull):
+        panels = list(run)
+        if quiet and len(panels) > 1:
+            yield _shared_row(panels, roomy=all(_is_roomy(p, limit) for p in panels))
+        else:
+            yield from (_row(panel, states[panel.id], limit) for panel in panels)
+
+
+def _is_roomy(panel: PanelReport, limit: float) -> bool:
+    return panel.coverage <= ROOMY * limit and panel.figure_share >= WHOLE
+
+
+def _row(panel: PanelReport, state: State, limit: float) -> list[Cell | str]:
+    placed = panel.verdict == "placed"
+    tone: Tone = "" if state == "fits" else state
+    crowded: Tone = "doubt" if panel.coverage > limit else ""
+    order = "certain" if panel.reading_certain else "in doubt"
+    return [
+        Cell(panel.id, tone),
+        str(panel.line),
+        str(panel.words) if panel.words else "-",
+        Cell(f"{panel.coverage:.0%}", crowded),
+        _figure(panel.figure_height_mm, panel.figure_share) if placed else "-",
+        framing(panel.figure_share) if placed else "-",
+        Cell(order, "" if panel.reading_certain else "doubt") if placed else "-",
+        Cell(f"{MARKS[state]} {_verdict(panel, state, limit)}", state),
+    ]
+
+
+def _verdict(panel: PanelReport, state: State, limit: float) -> str:
+    if state == "fails":
+        return "overflows" if panel.verdict == "impossible" else "not placed"
+    if state == "doubt":
+        return "crowded" if panel.coverage > limit else "look again"
+    if not panel.words:
+        return "silent"
+    return "roomy" if _is_roomy(panel, limit) else "fits"
+
+
+def _shared_row(panels: Sequence[PanelReport], *, roomy: bool) -> list[Cell | str]:
+    """One line for a run of panels that are fine: the least and the most of each figure."""
+    least = min(panels, key=lambda panel: (panel.figure_share, panel.figure_height_mm))
+    words = sorted(panel.words for panel in panels)
+    covered = max(panel.coverage for panel in panels)
+    return [
+        f"{panels[0].id} to {panels[-1].id}",
+        str(panels[0].line),
+        f"{words[0]}-{words[-1]}" if words[0] != words[-1] else str(words[0] or "-"),
+        f"≤{covered:.0%}",
+        f"≥{_figure(least.figure_height_mm, least.figure_share)}",
+        framing(least.figure_share),
+        "certain",
+        Cell(f"✓ {len(panels)} {'roomy' if roomy else 'fit'}", "fits"),
+    ]
+
+
+def _figure(height: float, share: float) -> str:
+    return f"{height:.0f} mm {share:>4.0%}"

@@ -1,0 +1,241 @@
+"""What needs doing, most pressing first: one item for each place, with numbers to act on.
+
+First the panels that do not fit (the most to cut at the head), then lines of the script that were
+not understood or lost, then what fits against advice. Notes are counted, not listed.
+"""
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from letterfit.findings import Finding
+from letterfit.output.panel_state import findings_of
+from letterfit.report.model import Limits, PageReport, PanelReport, ScriptReport
+
+MOST_DOUBTFUL = 5
+"""When more panels than this fit against advice, they are gathered by what speaks against them."""
+
+MOST_PLACES = 12
+"""So many places are named in a gathered item; the rest are counted."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """Something to do.
+
+    Args:
+        where: The place: "1.3", "page 2" or "script".
+        line: Line of the script, if known.
+        grave: Whether it keeps lettering from fitting, or lost some.
+        what: What is wrong.
+        todo: What to do.
+        weight: How pressing, among items as grave: larger is more.
+    """
+
+    where: str
+    line: int | None
+    grave: bool
+    what: str
+    todo: str
+    weight: float = 0.0
+
+
+def items(report: ScriptReport) -> tuple[Item, ...]:
+    """All there is to do, most pressing first; equals stay in script order."""
+    doubtful = [item for page in report.pages for item in _doubtful(page, report.limits)]
+    if len(doubtful) > MOST_DOUBTFUL:
+        doubtful = list(by_kind(report))
+    found = [
+        *(item for page in report.pages for item in _failing(page)),
+        *_elsewhere(report),
+        *doubtful,
+    ]
+    return tuple(sorted(found, key=lambda item: (not item.grave, -item.weight)))
+
+
+def notes(report: ScriptReport) -> tuple[Finding, ...]:
+    """What is only worth knowing."""
+    return tuple(f for f in report.all_findings if f.severity == "note")
+
+
+def _failing(page: PageReport) -> Iterator[Item]:
+    for panel in page.panels:
+        if panel.verdict != "placed":
+            yield Item(
+                where=panel.id,
+                line=panel.line,
+                grave=True,
+                what=f"{why(panel)}.",
+                todo=remedy(panel),
+                weight=_weight(panel),
+            )
+
+
+def _weight(panel: PanelReport) -> float:
+    """The most words to cut first; before them, what no cut of words mends."""
+    words = panel.overflow.words if panel.overflow else None
+    return 1e6 if words is None else 10.0 + words + min(panel.coverage, 0.9)
+
+
+def why(panel: PanelReport) -> str:
+    """Why a panel is not placed, in a few words and figures.
+
+    The proof's own name is in the JSON.
+    """
+    over = panel.overflow
+    load = f"{_count(panel.words, 'word')} in {_count(len(panel.balloons), 'balloon')}"
+    if panel.verdict == "not found":
+        return f"No place found for {load}, though none is proved impossible"
+    if over is not None and over.area_mm2 > 0:
+        return f"{load}: {over.area_mm2:.0f} mm² more than the panel holds"
+    return f"{load} do not go in, whatever their order of lines"
+
+
+def remedy(panel: PanelReport) -> str:
+    """What would make a panel fit, the gentlest way first."""
+    over = panel.overflow
+    ways = []
+    if over is not None and over.words is not None:
+        ways.append(f"cut {_count(over.words, 'word')}")
+    if over is not None and over.height_mm is not None:
+        ways.append(f"make the tier {over.height_mm:.0f} mm high (now {panel.rect.height:.0f})")
+    if over is not None and over.size_pt is not None:
+        ways.append(f"set it at {over.size_pt:g} pt (last resort)")
+    if not ways:
+        return "Share its balloons out over more panels."
+    return _sentence(", or ".join(ways))
+
+
+def _elsewhere(report: ScriptReport) -> Iterator[Item]:
+    """Findings that are on no panel: the script's, the paper's, each page's own."""
+    for finding in report.findings:
+        yield from _plain_item(finding, finding.where or "script")
+    for page in report.pages:
+        in_panels = {id(f) for panel in page.panels for f in findings_of(panel, page.findings)}
+        for finding in page.findings:
+            if id(finding) not in in_panels:
+                yield from _plain_item(finding, f"page {page.label}")
+
+
+def _plain_item(finding: Finding, where: str) -> Iterator[Item]:
+    if finding.severity != "note":
+        yield Item(
+            where=where,
+            line=finding.line,
+            grave=finding.severity == "error",
+            what=finding.message,
+            todo=finding.advice,
+            weight=5.0,
+        )
+
+
+def _doubtful(page: PageReport, limits: Limits) -> Iterator[Item]:
+    """Panels that are placed, but against advice: all that was found on one, in one item."""
+    for panel in page.panels:
+        own = [f for f in findings_of(panel, page.findings) if f.severity != "note"]
+        if panel.verdict != "placed" or not own:
+            continue
+        told = [_told(finding, panel, limits) for finding in own]
+        yield Item(
+            where=panel.id,
+            line=panel.line,
+            grave=any(f.severity == "error" for f in own),
+            what=_sentence("; ".join(_unstopped(what) for what, _ in told)),
+            todo=_sentence("; ".join(dict.fromkeys(_unstopped(todo) for _, todo in told if todo))),
+            weight=(2.0 if not panel.reading_certain else 0.0) + panel.coverage,
+        )
+
+
+def by_kind(report: ScriptReport) -> Iterator[Item]:
+    """What speaks against panels that fit, one item for each kind, naming the panels."""
+    kinds: dict[str, list[tuple[Finding, PanelReport]]] = {}
+    for page in report.pages:
+        for panel in page.panels:
+            for finding in findings_of(panel, page.findings):
+                if panel.verdict == "placed" and finding.severity != "note":
+                    kinds.setdefault(finding.code, []).append((finding, panel))
+    for code, told in kinds.items():
+        places = [_place(finding, panel) for finding, panel in told]
+        named = ", ".join(places[:MOST_PLACES])
+        rest = len(places) - MOST_PLACES
+        more = f" and {rest} more" if rest > 0 else ""
+        first, _ = told[0]
+        yield Item(
+            where=f"{len(places)} times" if len(places) > 1 else first.where,
+            line=None if len(places) > 1 else first.line,
+            grave=any(finding.severity == "error" for finding, _ in told),
+            what=f"{_heading(code, report.limits)}: {named}{more}.",
+            todo=_sentence(_REMEDIES.get(code, first.advice)),
+            weight=float(code in READING) + len(places) / 1e6,
+        )
+
+
+READING = ("reading-order", "reading-doubt")
+_REMEDIES = {
+    "coverage": "cut words there, or give these panels more room",
+    "panel-words": "cut words there, or share them between two panels",
+    "balloon-words": "make two balloons of each, where the speaker draws breath",
+}
+
+
+def _heading(code: str, limits: Limits) -> str:
+    heads = {
+        "coverage": f"More than {limits.coverage:.0%} of a panel under lettering",
+        "panel-words": f"More than {limits.words_per_panel} words in a panel",
+        "balloon-words": f"More than {limits.words_per_balloon} words in a balloon",
+    }
+    return heads.get(code, code.replace("-", " ").capitalize())
+
+
+def _place(finding: Finding, panel: PanelReport) -> str:
+    """Where a finding is, with the figure it is about."""
+    if finding.code == "coverage":
+        return f"{finding.where} ({panel.coverage:.0%})"
+    if finding.code == "panel-words":
+        return f"{finding.where} ({panel.words})"
+    if finding.code == "balloon-words":
+        return f"{finding.where} ({_words_of(finding.where, panel)})"
+    return finding.where
+
+
+def _words_of(where: str, panel: PanelReport) -> int:
+    return next((b.fitted.words for b in panel.balloons if b.id == where), panel.words)
+
+
+def _told(finding: Finding, panel: PanelReport, limits: Limits) -> tuple[str, str]:
+    """A finding in as few words as its panel's figures allow: what was found, what to do."""
+    if finding.code == "coverage":
+        what = f"{panel.coverage:.0%} under lettering (advice {limits.coverage:.0%})"
+        return what, "cut words, or give the panel more room"
+    if finding.code == "panel-words":
+        over = panel.words - limits.words_per_panel
+        what = f"{panel.words} words (advice {limits.words_per_panel})"
+        return what, f"cut {_count(over, 'word')}, or share them between two panels"
+    if finding.code == "balloon-words":
+        words = _words_of(finding.where, panel)
+        what = f"balloon {finding.where} has {words} words (advice {limits.words_per_balloon})"
+        return what, "make two balloons of it"
+    return finding.message, finding.advice
+
+
+def tally(found: tuple[Finding, ...]) -> str:
+    """Codes counted, most frequent first: "mixed dashes (3), long word (1)"."""
+    counted = Counter(f.code.replace("-", " ") for f in found)
+    return ", ".join(f"{code} ({n})" for code, n in sorted(counted.items(), key=_by_count))
+
+
+def _by_count(entry: tuple[str, int]) -> tuple[int, str]:
+    return -entry[1], entry[0]
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+
+
+def _unstopped(text: str) -> str:
+    text = text.strip()
+    return text[:-1] if text.endswith(".") and not text.endswith("..") else text
+
+
+def _sentence(text: str) -> str:
+    return f"{text[:1].upper()}{_unstopped(text[1:])}." if text else ""
