@@ -1,1 +1,27 @@
-"""lettering."""
+"""Lettering: typefaces, and texts measured in them; the only place that calls HarfBuzz."""
+
+from letterfit.lettering.bundled import STYLES, Style
+from letterfit.lettering.face import Face, glyph_path, units_per_em
+from letterfit.lettering.measuring import measure, measure_ink
+from letterfit.lettering.settings import CASES, Case, Lettering
+from letterfit.lettering.typeface import Typeface, TypefaceSource, open_typeface
+from letterfit.lettering.words import Glyph, SetLine, Words
+
+__all__ = [
+    "CASES",
+    "STYLES",
+    "Case",
+    "Face",
+    "Glyph",
+    "Lettering",
+    "SetLine",
+    "Style",
+    "Typeface",
+    "TypefaceSource",
+    "Words",
+    "glyph_path",
+    "measure",
+    "measure_ink",
+    "open_typeface",
+    "units_per_em",
+]

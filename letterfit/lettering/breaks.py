@@ -43,7 +43,9 @@ _LETTER = r"[^\W\d_]"
 _DOTS_INSIDE = re.compile(r"(?<=[^\s.…])(?:\.{2,}|…+)(?=[^\s.…!?,;:'\"’”»)\]}])")
 _DOTS_LEADING = re.compile(r"(?<![^\s'\"‘“«(¡¿])(?:\.{2,}|…+)")
 _DOTS_ALONE = re.compile(r"(?<!\S)(?:\.{2,}|…+)(?!\S)")
-_STUTTER = re.compile(rf"(?<!{_LETTER})(?=({_LETTER}){_LETTER}?[-‐–—])\1{_LETTER}?[-‐–—]+(?=\1)", re.I)
+_STUTTER = re.compile(
+    rf"(?<!{_LETTER})(?=({_LETTER}){_LETTER}?[-‐–—])\1{_LETTER}?[-‐–—]+(?=\1)", re.I
+)
 _ONE_LETTER = re.compile(rf"(?<![^\W_]){_LETTER}[-‐](?={_LETTER})")
 _DASH = re.compile(r"(?<!-)(?:-{2,}|[–—―]|-(?!\S))")
 _DASH_FIRST = re.compile(r"(?:^|\n)['\"‘“«(]?(?:-{2,}|[–—―]+|-(?!\S))\s*")
@@ -190,7 +192,7 @@ def _price(before: str, after: str, phrases: Phrases) -> float:
     return FREE if following.rstrip(SPACES) in phrases.openers else ORDINARY
 
 
-_RESTS = ",;:.!?…—―–-)]}\"”»、。！？」』"
+_RESTS = ',;:.!?…—―–-)]}"”»、。！？」』'
 _QUOTES = "'\"‘’“”«»‹›„¡¿([ \n"
 
 
@@ -213,4 +215,3 @@ def is_measure(word: str, following: str) -> bool:
     (True, False, False)
     """
     return word[-1:].isdigit() and following.rstrip(".,!?") in UNITS
-

@@ -106,9 +106,7 @@ def _check_directory(content: bytes, start: int, source: str) -> None:
         raise FontError("this is not a font", advice=ADVICE, source=source)
     try:
         (count,) = struct.unpack_from(">H", content, start + 4)
-        records = [
-            struct.unpack_from(">4sLLL", content, start + 12 + 16 * k) for k in range(count)
-        ]
+        records = [struct.unpack_from(">4sLLL", content, start + 12 + 16 * k) for k in range(count)]
     except struct.error:
         raise FontError("the font file is cut short", advice=ADVICE, source=source) from None
     if any(offset + length > len(content) for _, _, offset, length in records):

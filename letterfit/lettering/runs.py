@@ -7,7 +7,7 @@ first face of the fallback chain that has it.
 """
 
 import unicodedata
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import groupby, pairwise
@@ -55,11 +55,12 @@ class Substitution:
 
 @dataclass(frozen=True, slots=True)
 class Itemised:
-    """A text, its runs in order without gaps, and what had to be substituted."""
+    """A text, its runs in order without gaps, what had to be substituted, the styles asked for."""
 
     text: str
     runs: tuple[Run, ...]
     substitutions: tuple[Substitution, ...] = ()
+    styles: tuple[Style, ...] = ()
 
 
 def itemise(spans: Sequence[Span], typeface: Typeface) -> Itemised:
@@ -94,7 +95,7 @@ def itemise(spans: Sequence[Span], typeface: Typeface) -> Itemised:
     found = tuple(
         Substitution(wanted, used, tuple(chars)) for (wanted, used), chars in missed.items()
     )
-    return Itemised(text, tuple(runs), found)
+    return Itemised(text, tuple(runs), found, tuple(dict.fromkeys(s.style for s in spans)))
 
 
 def _lacking(text: str, face: Face) -> set[str]:
@@ -202,8 +203,3 @@ def script_of(char: str) -> tuple[str, bool] | None:
     buffer.add_str(char)
     buffer.guess_segment_properties()
     return (buffer.script, buffer.direction == "rtl") if buffer.script else None
-
-
-def is_right_to_left(runs: Iterable[Run]) -> bool:
-    """Whether any run reads from right to left."""
-    return any(run.rtl for run in runs)

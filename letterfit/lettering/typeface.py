@@ -191,9 +191,7 @@ def _of_faces(faces: Sequence[Face], *, source: str) -> Typeface:
 
 def _restyled(face: Face, style: Style) -> Face:
     if style not in STYLES:
-        raise FontError(
-            f"no style is called {style!r}", advice=f"choose from {', '.join(STYLES)}"
-        )
+        raise FontError(f"no style is called {style!r}", advice=f"choose from {', '.join(STYLES)}")
     return replace(face, style=style)
 
 
@@ -248,7 +246,9 @@ def _described(face: hb.Face, file: FontFile, index: int) -> Face:
     words = set(re.findall(r"[a-z]+", (stated or "").lower()))
     bold = bool(words & BOLD_NAMES) or font.get_style_value(hb.StyleTag.WEIGHT) >= BOLD_WEIGHT
     slant = font.get_style_value(hb.StyleTag.SLANT_ANGLE)
-    italic = bool(words & ITALIC_NAMES) or slant != 0 or font.get_style_value(hb.StyleTag.ITALIC) > 0
+    italic = (
+        bool(words & ITALIC_NAMES) or slant != 0 or font.get_style_value(hb.StyleTag.ITALIC) > 0
+    )
     family = " ".join((family or "Unnamed").split()) or "Unnamed"
     style = _style(bold=bold, italic=italic)
     return Face(f"{family} {style.title()}", family, style, file, index)

@@ -41,13 +41,12 @@ class Glyph:
 
     def moved(self, dx: float) -> "Glyph":
         """The glyph moved to the right by dx mm."""
-        return replace(self, x_mm=self.x_mm + dx)
+        return Glyph(self.face, self.glyph_id, self.x_mm + dx, self.y_mm, self.em_mm)
 
     def scaled(self, factor: float) -> "Glyph":
         """The glyph set at `factor` times its size."""
-        return replace(
-            self, x_mm=self.x_mm * factor, y_mm=self.y_mm * factor, em_mm=self.em_mm * factor
-        )
+        x_mm, y_mm, em_mm = self.x_mm * factor, self.y_mm * factor, self.em_mm * factor
+        return Glyph(self.face, self.glyph_id, x_mm, y_mm, em_mm)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -72,6 +71,14 @@ class SetLine:
         left, top, right, bottom = self.ink.reshape(-1, 4).T
         xs = np.concatenate([left, right, right, left])
         return np.stack([xs, np.concatenate([top, top, bottom, bottom])], axis=-1)
+
+    def bounds(self) -> tuple[float, float, float, float]:
+        """The box round all ink: left, top, right, bottom in mm; all 0 where there is no ink."""
+        if not len(self.ink):
+            return (0.0, 0.0, 0.0, 0.0)
+        left, top = self.ink[:, :2].min(axis=0).tolist()
+        right, bottom = self.ink[:, 2:].max(axis=0).tolist()
+        return (left, top, right, bottom)
 
     def scaled(self, factor: float) -> "SetLine":
         """The line set at `factor` times its size."""

@@ -1,0 +1,134 @@
+"""Remarks: what a reader should know of a text as it is set, as findings."""
+
+import re
+from collections.abc import Iterable, Iterator
+
+from letterfit.findings import Finding, Severity
+from letterfit.lettering.runs import Itemised
+from letterfit.lettering.typeface import Typeface
+
+LONGEST_WORD = 30
+"""Letters. No word in common use is longer in English: more is a slip, and will not break."""
+
+LISTED = 12
+"""How many characters a finding names before it counts the rest."""
+
+_LETTERS = re.compile(r"[^\W\d_]+")
+_CONTROL = re.compile("[\x00-\x08\x0e-\x1b\x1f\x7f-\x84\x86-\x9f]")
+
+Remark = tuple[str, Severity, str, str]
+"""Code, severity, message and advice."""
+
+
+def remarks(
+    typed: str, cut: Itemised, typeface: Typeface, *, where: str = "", line: int | None = None
+) -> tuple[Finding, ...]:
+    """The findings about a text.
+
+    Args:
+        typed: The text as it stands in the script.
+        cut: The text as set.
+        typeface: The typeface it is set in.
+        where: "page.panel.balloon".
+        line: Line of the script.
+    """
+    found = (
+        *missing_glyphs(cut),
+        *missing_styles(cut, typeface),
+        *long_words(cut.text),
+        *right_to_left(cut),
+        *control_characters(typed),
+    )
+    return tuple(
+        Finding(
+            code=code, severity=severity, message=message, advice=advice, where=where, line=line
+        )
+        for code, severity, message, advice in found
+    )
+
+
+def missing_glyphs(cut: Itemised) -> Iterator[Remark]:
+    """Characters that the face lacks, each named once: taken from another face, or lost."""
+    for substitution in cut.substitutions:
+        wanted, used = substitution.wanted, substitution.used
+        lost = _listed(substitution.chars)
+        are = "is" if len(substitution.chars) == 1 else "are"
+        if used is None:
+            yield (
+                "missing-glyph",
+                "error",
+                f"{lost} {are} in no font: {wanted.name} and its fallbacks lack it.",
+                "Add a font that has it to the fallback chain, or write it otherwise.",
+            )
+        else:
+            yield (
+                "substituted-glyph",
+                "note",
+                f"{lost} {are} not in {wanted.name}: set in {used.name}.",
+                "Look whether the two faces go together.",
+            )
+
+
+def missing_styles(cut: Itemised, typeface: Typeface) -> Iterator[Remark]:
+    """Styles that the family does not have."""
+    for style in cut.styles:
+        if typeface.has(style):
+            continue
+        near = typeface.styled(style).style
+        shows = near != "regular"
+        yield (
+            "missing-style",
+            "note" if shows else "warning",
+            f"no {style} in {typeface.family}: set in {near}.",
+            "" if shows else "Emphasis will not show: choose a family with a bold italic.",
+        )
+
+
+def long_words(text: str) -> Iterator[Remark]:
+    """Words so long that they decide the balloon's width alone."""
+    for word in dict.fromkeys(match[0] for match in _LETTERS.finditer(text)):
+        if len(word) > LONGEST_WORD:
+            yield (
+                "long-word",
+                "warning",
+                f"a word of {len(word)} letters: {word[:LISTED]}...",
+                "Put soft hyphens (U+00AD) or spaces where it may break.",
+            )
+
+
+def right_to_left(cut: Itemised) -> Iterator[Remark]:
+    """Text whose order on the line is not yet decided by the whole of UAX #9."""
+    if any(run.rtl for run in cut.runs):
+        yield (
+            "right-to-left-text",
+            "note",
+            "right-to-left text is measured run by run: widths are right; where it is mixed with "
+            "left-to-right words, look at their order on the line.",
+            "",
+        )
+
+
+def control_characters(typed: str) -> Iterator[Remark]:
+    """Characters that cannot be set and were taken out."""
+    found = dict.fromkeys(_CONTROL.findall(typed)) if not typed.isprintable() else {}
+    if found:
+        yield (
+            "control-character",
+            "note",
+            f"control characters are left out: {_listed(found)}.",
+            "Remove them from the script.",
+        )
+
+
+def _listed(chars: Iterable[str]) -> str:
+    """The characters named, those that cannot be seen by their number.
+
+    >>> _listed("é\\x07")
+    '“é” U+0007'
+    """
+    named = [
+        f"“{char}”" if char.isprintable() and not char.isspace() else f"U+{ord(char):04X}"
+        for char in chars
+    ]
+    more = f" and {len(named) - LISTED} more" if len(named) > LISTED else ""
+    return " ".join(named[:LISTED]) + more

@@ -1,0 +1,139 @@
+"""Reshaping: the candidate lines that are not a slice of the unbroken text, set anew.
+
+A line that begins at a cut which HarfBuzz calls unsafe is cut out of the text shaped from there on;
+one that ends at an unsafe cut, out of the text shaped up to there. Both are whole texts in their
+own right, so HarfBuzz's promise holds for the other end of the line; where it does not, the line
+is shaped alone. A line that ends at a soft hyphen gets its hyphen here.
+
+Few lines need it: fonts that kern a hyphen or a space with the letter after it, contextual
+alternates, ligatures across a hyphen. Lines wider than could matter are left out (`widest_line`).
+"""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from letterfit.lettering.breaks import SHY
+from letterfit.lettering.cutting import cut_lines
+from letterfit.lettering.shaping import Shaped, Source, shape
+from letterfit.lettering.words import SetLine
+
+FLATTEST = 14.0
+"""The flattest outline that is fitted: the caption box's width over its height."""
+
+UNEVEN = 2.0
+"""The longest line over the mean of its stack that is still considered."""
+
+
+def widest_line(total: float, leading: float) -> float:
+    """The width beyond which no line of a stack matters, in the unit of `total` and `leading`.
+
+    L lines of a text of that total width, the longest w, are at least w / FLATTEST high and on
+    average w / UNEVEN long: L leading >= w / FLATTEST and L w / UNEVEN <= total, so that
+    w^2 <= FLATTEST UNEVEN leading total. The whole text on one line is exact in any case.
+
+    >>> round(widest_line(82.0, 1.08), 1)
+    49.8
+    """
+    return math.sqrt(FLATTEST * UNEVEN * leading * total)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Cutting:
+    """A text shaped in one piece, and where its pieces begin and end.
+
+    Args:
+        source: The text.
+        whole: The text as shaped.
+        stretches: Where each piece begins and ends (its trailing spaces left out).
+        runs_on: For each piece the last piece that may stand on its line: up to a forced break.
+        em_mm: The size.
+        widest: Widest line to set anew, em.
+    """
+
+    source: Source
+    whole: Shaped
+    stretches: Sequence[tuple[int, int]]
+    runs_on: Sequence[int]
+    em_mm: float
+    widest: float
+
+    def alone(self, first: int, last: int) -> Shaped:
+        """Pieces first .. last shaped alone, asked about all cuts between them."""
+        start, end = self.stretches[first][0], self.stretches[last][1]
+        inside = [at for p in range(first, last + 1) for at in self.stretches[p]]
+        source = self.source
+        if source.text[end - 1] == SHY:
+            source = replace(source, text=f"{source.text[: end - 1]}-{source.text[end:]}")
+        return shape(source, start=start, end=end, cuts=sorted(set(inside) - {start, end}))
+
+    def line(self, shaped: Shaped, first: int, last: int) -> SetLine:
+        """Pieces first .. last cut out of a shaped text as one line."""
+        stretch = (self.stretches[first][0], self.stretches[last][1])
+        text = self.source.text
+        if text[stretch[1] - 1] == SHY:
+            text = f"{text[: stretch[1] - 1]}-"
+        return cut_lines(shaped, [stretch], text=text, em_mm=self.em_mm)[0]
+
+    def reach(self, first: int) -> int:
+        """The last piece of the widest line from piece `first` that could matter."""
+        starts = [start for start, _ in self.stretches[first : self.runs_on[first] + 1]]
+        pens = self.whole.pens[self.whole.glyphs_before(starts)]
+        return first + int(np.searchsorted(pens, pens[0] + self.widest)) - 1
+
+
+def reshaped_lines(cutting: Cutting) -> dict[tuple[int, int], SetLine]:
+    """The lines that are set otherwise than the slice of the unbroken text, by their pieces."""
+    found = {}
+    for first, last, shaped in _exact(cutting):
+        if not _same(cutting, shaped, first, last):
+            found[first, last] = cutting.line(shaped, first, last)
+    return dict(sorted(found.items()))
+
+
+def _exact(cutting: Cutting) -> Iterator[tuple[int, int, Shaped]]:
+    """Each line with an unsafe end, and a shaping it can be cut out of exactly."""
+    text, stretches, unsafe = cutting.source.text, cutting.stretches, cutting.whole.unsafe
+    count = len(stretches)
+    bad_starts = [p for p in range(1, count) if stretches[p][0] in unsafe]
+    bad_ends = [
+        p for p in range(count - 1) if stretches[p][1] in unsafe or text[stretches[p][1] - 1] == SHY
+    ]
+    if not bad_starts and not bad_ends:
+        return
+    reaches = [cutting.reach(p) for p in range(count)]
+    for first in bad_starts:
+        shaped = cutting.alone(first, reaches[first])
+        for last in range(first, reaches[first] + 1):
+            yield first, last, _ending(cutting, shaped, first, last, reaches[first])
+    for last in bad_ends:
+        begins = [p for p in range(last + 1) if reaches[p] >= last]
+        shaped = cutting.alone(begins[0], last)
+        for first in begins:
+            if stretches[first][0] in unsafe and first:
+                continue
+            exact = first == begins[0] or stretches[first][0] not in shaped.unsafe
+            yield first, last, shaped if exact else cutting.alone(first, last)
+
+
+def _ending(cutting: Cutting, shaped: Shaped, first: int, last: int, reach: int) -> Shaped:
+    """The shaping from `first` on if it may be cut after `last`, else the line alone."""
+    end = cutting.stretches[last][1]
+    safe = end not in shaped.unsafe and cutting.source.text[end - 1] != SHY
+    return shaped if safe or last == reach else cutting.alone(first, last)
+
+
+def _same(cutting: Cutting, shaped: Shaped, first: int, last: int) -> bool:
+    """Whether a line has the same glyphs at the same places as the slice of the unbroken text."""
+    ends = (cutting.stretches[first][0], cutting.stretches[last][1])
+    a, b = cutting.whole.glyphs_before(ends)
+    c, d = shaped.glyphs_before(ends)
+    whole = cutting.whole
+    return bool(
+        b - a == d - c
+        and np.array_equal(whole.glyph_ids[a:b], shaped.glyph_ids[c:d])
+        and np.array_equal(whole.advances[a:b], shaped.advances[c:d])
+        and np.array_equal(whole.offsets[a:b], shaped.offsets[c:d])
+    )

@@ -1,0 +1,179 @@
+"""Shaping: characters to placed glyphs, through HarfBuzz, once for a whole text.
+
+Each run is shaped with the rest of the text as its context, direction, script and language stated.
+Lines are then cut out of the result: a cut is exact unless HarfBuzz flags the glyph after it as
+unsafe to break before (HarfBuzz manual, HB_GLYPH_FLAG_UNSAFE_TO_BREAK). All lengths are in em, so
+one shaping serves every size.
+"""
+
+from bisect import bisect_left
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+import numpy.typing as npt
+import uharfbuzz as hb
+
+from letterfit.lettering.crossbar import CROSSBAR_FEATURE
+from letterfit.lettering.face import engine
+from letterfit.lettering.runs import Run
+from letterfit.outline import Floats
+
+Ints = npt.NDArray[np.int64]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Source:
+    """What is to be shaped: a text cut into runs.
+
+    Args:
+        text: The characters as set.
+        runs: Its runs, in order without gaps.
+        language: BCP 47 tag.
+        crossbars: Where a pronoun I stands.
+    """
+
+    text: str
+    runs: tuple[Run, ...]
+    language: str = "en"
+    crossbars: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Shaped:
+    """A stretch of a text as shaped; its glyphs in the order of the characters they come from.
+
+    Args:
+        runs: The runs of the stretch.
+        bounds: Shape (r + 1,): where each run's glyphs begin, and the end.
+        glyph_ids: Shape (g,).
+        clusters: Shape (g,), ascending: the offset in the text that each glyph begins at.
+        advances: Shape (g,), em.
+        pens: Shape (g + 1,), em: the sum of the advances before each glyph.
+        offsets: Shape (g, 2), em: x and y (downwards) of each glyph's origin from its pen.
+        inks: Shape (g, 4), em: each glyph's ink box from its origin, NaN without ink.
+        unsafe: Those of the cuts asked about at which the stretch must not be cut.
+    """
+
+    runs: tuple[Run, ...]
+    bounds: tuple[int, ...]
+    glyph_ids: Ints
+    clusters: Ints
+    advances: Floats
+    pens: Floats
+    offsets: Floats
+    inks: Floats
+    unsafe: frozenset[int]
+
+    def glyphs_before(self, offsets: Sequence[int]) -> Ints:
+        """How many glyphs begin before each offset of the text."""
+        found: Ints = np.searchsorted(self.clusters, offsets)
+        return found
+
+
+def shape(source: Source, *, start: int, end: int, cuts: Sequence[int] = ()) -> Shaped:
+    """Shape the characters start .. end alone, as if they were the whole text.
+
+    Args:
+        source: The text and its runs.
+        start: Offset of the first character.
+        end: Offset after the last character.
+        cuts: Offsets, ascending, where a line may be cut: looks up whether that is safe.
+
+    >>> from letterfit.lettering.emphasis import Span
+    >>> from letterfit.lettering.runs import itemise
+    >>> from letterfit.lettering.typeface import open_typeface
+    >>> cut = itemise([Span("LOCK", "regular")], open_typeface("Grandstander"))
+    >>> shape(Source(cut.text, cut.runs), start=0, end=4).advances.tolist()
+    [0.4805, 0.677, 0.5685, 0.5405]
+    """
+    runs = tuple(_clipped(source.runs, start, end))
+    parts = [_shape_run(source, run, start, end, cuts) for run in runs]
+    advances = np.concatenate([part.advances for part in parts])
+    sizes = [len(part.glyph_ids) for part in parts]
+    return Shaped(
+        runs=runs,
+        bounds=(0, *np.cumsum(sizes).tolist()),
+        glyph_ids=np.concatenate([part.glyph_ids for part in parts]),
+        clusters=np.concatenate([part.clusters for part in parts]),
+        advances=advances,
+        pens=np.concatenate([[0.0], np.cumsum(advances)]),
+        offsets=np.concatenate([part.offsets for part in parts]),
+        inks=np.concatenate([part.inks for part in parts]),
+        unsafe=frozenset().union(*(part.unsafe for part in parts)),
+    )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Part:
+    """One run's share of what `Shaped` holds."""
+
+    glyph_ids: Ints
+    clusters: Ints
+    advances: Floats
+    offsets: Floats
+    inks: Floats
+    unsafe: set[int]
+
+
+def _clipped(runs: Sequence[Run], start: int, end: int) -> Iterator[Run]:
+    for run in runs:
+        if start <= run.start and run.end <= end:
+            yield run
+        elif run.start < end and start < run.end:
+            yield replace(run, start=max(run.start, start), end=min(run.end, end))
+
+
+def _shape_run(source: Source, run: Run, start: int, end: int, cuts: Sequence[int]) -> _Part:
+    """Shape one run with the characters start .. end as its context."""
+    known = engine(run.face)
+    buffer = hb.Buffer()
+    buffer.add_str(source.text[start:end], run.start - start, run.end - run.start)
+    buffer.direction = "rtl" if run.rtl else "ltr"
+    buffer.script = run.script
+    buffer.language = source.language
+    hb.shape(known.font, buffer, _features(source, run, start))
+    infos, positions = buffer.glyph_infos, buffer.glyph_positions
+    if run.rtl:
+        infos, positions = infos[::-1], positions[::-1]
+    ids = np.array([info.codepoint for info in infos], dtype=np.int64)
+    clusters = [info.cluster + start for info in infos]
+    moves = np.array(
+        [(place.x_advance, place.x_offset, -place.y_offset) for place in positions], dtype=float
+    ).reshape(-1, 3)
+    moves /= known.upem
+    inks = known.inks(ids)
+    unsafe = _unsafe_cuts(source, run, infos, clusters, cuts)
+    return _Part(ids, np.array(clusters, dtype=np.int64), moves[:, 0], moves[:, 1:], inks, unsafe)
+
+
+def _features(source: Source, run: Run, start: int) -> dict[str, list[tuple[int, int, int]]]:
+    """The alternate I for the pronouns of a run, at offsets from the stretch's start."""
+    feature = CROSSBAR_FEATURE.get(run.face.family)
+    own = [at - start for at in source.crossbars if run.start <= at < run.end] if feature else []
+    return {feature: [(at, at + 1, 1) for at in own]} if feature and own else {}
+
+
+def _unsafe_cuts(
+    source: Source,
+    run: Run,
+    infos: Sequence[hb.GlyphInfo],
+    clusters: Sequence[int],
+    cuts: Sequence[int],
+) -> set[int]:
+    """The cuts in a run that HarfBuzz flags, or that fall inside a glyph."""
+    found = set()
+    for cut in cuts[bisect_left(cuts, run.start) : bisect_left(cuts, run.end)]:
+        if cut == run.start:
+            # Runs are shaped apart; only joining letters look across (they do so as context).
+            safe = not (run.rtl and cut and source.text[cut - 1].isalpha())
+        else:
+            k = bisect_left(clusters, cut)
+            whole = k < len(clusters) and clusters[k] == cut
+            safe = whole and not int(infos[k].flags) & _UNSAFE
+        if not safe:
+            found.add(cut)
+    return found
+
+
+_UNSAFE = int(hb.GlyphFlags.UNSAFE_TO_BREAK)
