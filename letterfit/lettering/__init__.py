@@ -2,6 +2,7 @@
 
 from letterfit.lettering.bundled import STYLES, Style
 from letterfit.lettering.face import Face, glyph_path, units_per_em
+from letterfit.lettering.facts import FontFacts, bundled_families, font_facts
 from letterfit.lettering.measuring import measure, measure_ink
 from letterfit.lettering.settings import CASES, Case, Lettering
 from letterfit.lettering.typeface import Typeface, TypefaceSource, open_typeface
@@ -12,6 +13,7 @@ __all__ = [
     "STYLES",
     "Case",
     "Face",
+    "FontFacts",
     "Glyph",
     "Lettering",
     "SetLine",
@@ -19,6 +21,8 @@ __all__ = [
     "Typeface",
     "TypefaceSource",
     "Words",
+    "bundled_families",
+    "font_facts",
     "glyph_path",
     "measure",
     "measure_ink",

@@ -54,6 +54,12 @@ class Face:
         """Height of the ink of x; of H where there is no x."""
         return self._top_of("xvzuH")
 
+    @property
+    def licence(self) -> str:
+        """The first sentence of what the font says of its licence; empty when it says nothing."""
+        stated = engine(self).font.face.get_name(hb.OTNameIdPredefined.LICENSE) or ""
+        return " ".join(stated.split()).partition(". ")[0][:120]
+
     def covers(self, char: str) -> bool:
         """Whether the font has the character, or draws it by one it has."""
         return char in engine(self).chars or is_always_covered(char)
