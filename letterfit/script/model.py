@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from letterfit.findings import Finding
+from letterfit.script import delivery
 
 Kind = Literal["dialogue", "thought", "caption", "sfx", "sign"]
 """What an element is; "sign" is lettering that belongs to the picture."""
@@ -29,6 +30,30 @@ class Dialogue:
     modifiers: tuple[str, ...] = ()
     index: int | None = None
 
+    @property
+    def off_panel(self) -> bool:
+        """Whether the speaker is out of the picture.
+
+        >>> Dialogue(kind="dialogue", text="Ahoy!", line=1, modifiers=("OFF",)).off_panel
+        True
+        """
+        return delivery.is_off_panel(self.modifiers)
+
+    @property
+    def whisper(self) -> bool:
+        """Whether the words are whispered."""
+        return delivery.is_whisper(self.modifiers)
+
+    @property
+    def shout(self) -> bool:
+        """Whether the words are shouted."""
+        return delivery.is_shout(self.modifiers)
+
+    @property
+    def continued(self) -> bool:
+        """Whether the speech goes on from an earlier balloon."""
+        return delivery.is_continued(self.modifiers)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScriptPanel:
@@ -39,12 +64,14 @@ class ScriptPanel:
         line: Where its heading stands in the source.
         description: What the picture shows; may be empty.
         elements: What is lettered, in script order.
+        note: A note that it has no lettering, such as "NO DIALOGUE.", if one is typed.
     """
 
     number: int | str
     line: int
     description: str = ""
     elements: tuple[Dialogue, ...] = ()
+    note: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

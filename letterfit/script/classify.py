@@ -1,0 +1,225 @@
+"""Classify: what each line of a script says, judged by itself, its neighbours and the cast."""
+
+import re
+from collections.abc import Iterator, Sequence
+from functools import lru_cache
+
+from letterfit.script import delivery
+from letterfit.script.events import (
+    Blank,
+    Block,
+    Bracketed,
+    Event,
+    Numbered,
+    PlanLine,
+    Prose,
+    Row,
+    Rule,
+    Silence,
+    Spoken,
+)
+from letterfit.script.folding import fold
+from letterfit.script.headings import PageHeading, PanelHeading, page_heading, panel_heading
+from letterfit.script.labels import PLAN_WORDS, is_silence
+from letterfit.script.lines import Line
+from letterfit.script.markup import is_rule, peel, unframed
+from letterfit.script.speech import (
+    EMPTY_CAST,
+    Cast,
+    Head,
+    cast_of,
+    is_alone_name,
+    look_of,
+    split_head,
+    split_index,
+    take_brackets,
+)
+from letterfit.script.spoken import from_head, label_of, modifiers_of, spoken_line
+
+_BARE = re.compile(
+    r"\(?(?:(?P<page>\d{1,3})\.(?P<part>\d{1,2})(?:[.):]|\s+[-–—]|(?=\s|$))"
+    r"|(?P<number>\d{1,2})(?:[.):]|\s*[-–—](?=\s)|$))\)?\s*(?P<rest>.*)",
+    re.DOTALL,
+)
+_BRACKETS = {"(": ")", "[": "]", "（": "）", "［": "］"}
+_LONGEST_ALONE = 60
+
+
+@lru_cache(maxsize=4096)
+def heading_of(text: str) -> PageHeading | PanelHeading | None:
+    """The page or panel heading that a line is, Markdown and frames taken off.
+
+    >>> heading_of("## **Page 1**").numbers, heading_of("=== PAGE 2 ===").numbers
+    ((1,), (2,))
+    """
+    peeled = peel(text).text
+    heading = page_heading(peeled) or panel_heading(peeled)
+    if heading is None and (plain := unframed(text)) != text:
+        heading = page_heading(plain) or panel_heading(plain)
+    return heading
+
+
+def gather_cast(blocks: Sequence[Block]) -> Cast:
+    """The cast of a script: first reading, names only."""
+    heads: list[str] = []
+    alone: list[str] = []
+    for at, block in enumerate(blocks):
+        if isinstance(block, Row):
+            heads += _row_speakers(block)
+        elif block.text and heading_of(block.text) is None:
+            heads += _heads(block.text)
+            if (name := _alone(blocks, at)) is not None:
+                alone.append(name)
+    return cast_of(heads, alone)
+
+
+def classify(blocks: Sequence[Block], at: int, *, cast: Cast) -> Event:
+    """What the line at a place says.
+
+    Args:
+        blocks: The whole script.
+        at: Which of its blocks; it is a Line.
+        cast: The script's names.
+    """
+    line = blocks[at]
+    if not isinstance(line, Line) or not line.text:
+        return Blank()
+    if is_rule(line.text):
+        return Rule()
+    peeled = peel(line.text)
+    return (
+        _plan(line.text, peeled.text)
+        or heading_of(line.text)
+        or (Silence(line.text) if is_silence(peeled.text) else None)
+        or _spoken(line, cast=cast)
+        or _screenplay(blocks, at, cast=cast)
+        or _numbered(line, peeled.text)
+        or _bracketed(line.text)
+        or Prose(_untabbed(line.text), line.indent)
+    )
+
+
+def _spoken(line: Line, *, cast: Cast) -> Spoken | None:
+    peeled = peel(line.text)
+    spoken = spoken_line(peeled.text, cast=cast, marked=peeled.marked)
+    return _indented(spoken, line.indent) if spoken else None
+
+
+def _indented(spoken: Spoken, indent: int) -> Spoken:
+    return Spoken(
+        kind=spoken.kind,
+        speaker=spoken.speaker,
+        modifiers=spoken.modifiers,
+        index=spoken.index,
+        words=_untabbed(spoken.words),
+        indent=indent,
+        typed=spoken.typed,
+    )
+
+
+def _untabbed(text: str) -> str:
+    return text.replace("\t", " ")
+
+
+def _plan(text: str, peeled: str) -> PlanLine | None:
+    """TIERS: 3 / 2:1 @1.5 / 4, perhaps in brackets."""
+    inner = _inside(peeled) or peeled
+    keyword, colon, plan = inner.replace("：", ":").partition(":")
+    if colon and len(keyword) < 20 and fold(keyword).strip("*_ ") in PLAN_WORDS:
+        return PlanLine(plan.strip("*_ \t"), text)
+    return None
+
+
+def _numbered(line: Line, peeled: str) -> Numbered | None:
+    bare = _BARE.match(peeled)
+    if bare is None:
+        return None
+    prose = Prose(_untabbed(line.text), line.indent)
+    if bare["number"]:
+        return Numbered(prose, int(bare["number"]), None, bare["rest"])
+    return Numbered(prose, int(bare["part"]), int(bare["page"]), bare["rest"])
+
+
+def _bracketed(text: str) -> Bracketed | None:
+    inner = _inside(text.strip("*_"))
+    return Bracketed(text, inner) if inner is not None else None
+
+
+def _inside(text: str) -> str | None:
+    """What one pair of brackets round the whole of a text holds."""
+    close = _BRACKETS.get(text[:1])
+    if close is None or not text.endswith(close) or text[0] in text[1:] or close in text[:-1]:
+        return None
+    return text[1:-1].strip()
+
+
+def _screenplay(blocks: Sequence[Block], at: int, *, cast: Cast) -> Spoken | None:
+    """A name or label alone on a line, over its words."""
+    line = blocks[at]
+    name = _alone(blocks, at)
+    if name is None or not isinstance(line, Line):
+        return None
+    index, whole = split_index(peel(line.text).text)
+    _, brackets = take_brackets(whole)
+    head = Head(name, brackets, "")
+    known = any(map(delivery.is_known, modifiers_of(brackets)))
+    if label_of(head) is None and not is_alone_name(
+        name, cast=cast, indent=line.indent, known_modifier=known
+    ):
+        return None
+    return _indented(from_head(head, cast=cast, index=index), line.indent)
+
+
+def _alone(blocks: Sequence[Block], at: int) -> str | None:
+    """The name, without brackets, if a line in capitals opens a paragraph and words follow it."""
+    line = blocks[at]
+    if not isinstance(line, Line) or len(line.text) > _LONGEST_ALONE:
+        return None
+    peeled = peel(line.text)
+    _, whole = split_index(peeled.text)
+    name, _ = take_brackets(whole)
+    if look_of(name) != "capitals" or split_head(whole) is not None:
+        return None
+    if not _opens_paragraph(blocks, at) or not _words_follow(blocks, at, marked=peeled.marked):
+        return None
+    return name
+
+
+def _opens_paragraph(blocks: Sequence[Block], at: int) -> bool:
+    before = blocks[at - 1] if at else None
+    if not isinstance(before, Line) or not before.text:
+        return True
+    line = blocks[at]
+    deeper = isinstance(line, Line) and line.indent > before.indent
+    return deeper or heading_of(before.text) is not None
+
+
+def _words_follow(blocks: Sequence[Block], at: int, *, marked: bool) -> bool:
+    """Whether prose comes next; under a marked name a blank line may part them."""
+    for block in blocks[at + 1 : at + (3 if marked else 2)]:
+        if not isinstance(block, Line):
+            return False
+        if block.text:
+            head = split_head(peel(block.text).text)
+            return (
+                heading_of(block.text) is None
+                and not is_rule(block.text)
+                and (head is None or look_of(head.name) != "capitals")
+            )
+    return False
+
+
+def _heads(text: str) -> Iterator[str]:
+    """The names before the colon of a line, with and without a number before them."""
+    peeled = peel(text).text
+    head = split_head(split_index(peeled)[1]) or split_head(peeled)
+    if head is not None and label_of(head) is None:
+        yield from_head(head, cast=EMPTY_CAST).speaker or head.name
+
+
+def _row_speakers(row: Row) -> Iterator[str]:
+    for cell, column in zip(row.cells, row.columns, strict=False):
+        if column == "speaker" and cell:
+            name, _ = take_brackets(cell)
+            if look_of(name) != "other" and label_of(Head(name, (), "")) is None:
+                yield name

@@ -1,0 +1,27 @@
+"""Folding: two spellings of one word become the same key, for matching only.
+
+Text that is kept is never folded; it is NFC and otherwise as typed (see `letterfit.script.lines`).
+"""
+
+import re
+import unicodedata
+
+_LATIN_MARKS = re.compile("[\u0300-\u036f]")  # not the kana voicing marks, which tell words apart
+_APOSTROPHES = str.maketrans({"’": "'", "‘": "'", "ʼ": "'", "´": "'", "`": "'"})
+
+
+def fold(text: str) -> str:
+    """The text without case, accents, widths and kinds of apostrophe.
+
+    Args:
+        text: A short piece of a line (a word, a name); the time is linear in its length only
+            as long as nobody piles hundreds of accents on one letter.
+
+    >>> fold("RÉCITATIF"), fold("ＰＡＧＥ　３"), fold("Cont’d")
+    ('recitatif', 'page 3', "cont'd")
+    """
+    if text.isascii():
+        return " ".join(text.translate(_APOSTROPHES).casefold().split())
+    spread = unicodedata.normalize("NFKD", text.translate(_APOSTROPHES).casefold())
+    bare = unicodedata.normalize("NFC", _LATIN_MARKS.sub("", spread))
+    return " ".join(bare.split())

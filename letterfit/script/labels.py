@@ -1,0 +1,233 @@
+"""Labels: the words before a colon that are no name, in eight languages, as data.
+
+From memory, no source. A *label* says what an element is (CAPTION, SFX); a *direction* belongs to
+the description although a colon follows it (NOTE:, CLOSE ON WENNA:); a *silence* says that a
+panel has no lettering; a *beat* parts one speech into two balloons.
+
+A label is **sure** if it can hardly begin a sentence of description: then it counts in any case.
+The others (SIGN, LETTER, SOUND) must be typed in capitals.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from letterfit.script.folding import fold
+from letterfit.script.model import Kind
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """What a label says.
+
+    Args:
+        kind: The kind of element it begins.
+        voice: Whether it names a voice (NARRATOR, DIARY) rather than a mere kind (CAPTION).
+        sure: Whether it counts in small letters too.
+        languages: The languages that use it; empty where it tells nothing.
+    """
+
+    kind: Kind
+    voice: bool
+    sure: bool
+    languages: tuple[str, ...]
+
+
+_SURE: dict[Kind, dict[str, str]] = {
+    "caption": {
+        "": "cap, caps",
+        "en": "caption, captions, narration, caption box, text box, narrative caption",
+        "fr": "récitatif, récitatifs, cartouche, narration, récit, texte off, didascalie",
+        "es": "cartela, cartelas, narración, recuadro, cartucho, cuadro de texto, texto de apoyo, "
+        "didascalia, apoyo",
+        "de": "kasten, textkasten, textbox, blocktext, erzählkasten, erzähltext, erzähler-text, "
+        "bildunterschrift, erzählung",
+        "it": "didascalia, didascalie, dida, narrazione, cartiglio",
+        "pt": "legenda, legendas, narração, recordatório, recordatória, cartela, didascália, "
+        "caixa de texto",
+        "nl": "tekstkader, bijschrift, vertelkader, tekstvak, vertelling, tekstblok, onderschrift",
+        "ja": "ナレーション, ナレ, キャプション, 地の文",
+    },
+    "sfx": {
+        "": "sfx, fx",
+        "en": "sound effect, sound effects, sound fx, soundfx, sound-effect",
+        "fr": "bruitage, bruitages, onomatopée, onomatopées, effet sonore, bruit",
+        "es": "onomatopeya, onomatopeyas, efecto de sonido, efectos de sonido, efecto sonoro, "
+        "sonido, ruido",
+        "de": "geräusch, geräusche, soundword, soundwords, onomatopoesie, lautmalerei, "
+        "soundeffekt, onpo",
+        "it": "onomatopea, onomatopee, rumore, rumori, effetto sonoro, suono",
+        "pt": "onomatopeia, onomatopeias, onomatopéia, efeito sonoro, ruído, som",
+        "nl": "geluidseffect, geluid, geluiden, onomatopee, klanknabootsing",
+        "ja": "効果音, 擬音, 書き文字, 描き文字, オノマトペ, 音",
+    },
+    "thought": {
+        "en": "thought, thoughts, thought balloon, thought bubble",
+        "fr": "pensée, pensées",
+        "es": "pensamiento, pensamientos",
+        "de": "gedanke, gedanken, gedankenblase",
+        "it": "pensiero, pensieri",
+        "pt": "pensamento, pensamentos",
+        "nl": "gedachte, gedachten, denkwolk",
+        "ja": "心の声, 内心",
+    },
+    "sign": {
+        "fr": "enseigne, panneau, affiche, écriteau",
+        "es": "letrero, cartel",
+        "it": "insegna, cartello",
+        "pt": "letreiro, placa, cartaz",
+        "de": "schild, aufschrift",
+        "nl": "opschrift, uithangbord",
+        "ja": "看板, 貼り紙",
+    },
+}
+
+_IN_CAPITALS: dict[Kind, dict[str, str]] = {
+    "caption": {
+        "": "box, title, titles, text, txt, credits, subtitle, titre, título, titel, titolo"
+    },
+    "sfx": {
+        "ja": "se",
+        "": "sound, sounds, effect, noise, son, sons, efecto, efeito, effetto, effet",
+    },
+    "sign": {
+        "": "sign, signs, screen, poster, label, display, newspaper, headline, billboard, banner, "
+        "graffiti, lettering, plaque, logo, écran, journal intime, pantalla, bildschirm, schermo, "
+        "tela, scherm, bord, scritta"
+    },
+}
+
+_VOICES = {
+    "en": "narrator, diary, journal, letter, log, narr",
+    "fr": "narrateur, narratrice, journal, lettre, carnet",
+    "es": "narrador, narradora, diario, carta",
+    "de": "erzähler, erzählerin, tagebuch, brief",
+    "it": "narratore, narratrice, diario, lettera",
+    "pt": "narrador, narradora, diário, carta",
+    "nl": "verteller, vertelster, dagboek, brief",
+    "ja": "語り手, 語り, 日記, 手紙, モノローグ",
+}  # captions; they must be typed in capitals
+
+_DIRECTION_OPENERS = (
+    # a head that begins with one of these words is description
+    "close, closeup, close-up, cu, ecu, mcu, wide, medium, extreme, angle, pov, shot, shots, int, "
+    "ext, inset, insert, cut, camera, establishing, view, reverse, tight, splash, spread, "
+    "background, foreground, bg, fg, note, notes, n.b, nb, setting, flashback, flashforward, "
+    "on panel, from, in, at, with, as, when, while, where, there, here, then, it, this, that, "
+    "these, those, tiers, "
+    "gros plan, plan, vue, contrechamp, contre-plongée, plongée, arrière-plan, avant-plan, "
+    "premier plan, remarque, décor, insert, dans, sur, "
+    "primer plano, plano, vista, contraplano, picado, contrapicado, fondo, interior, exterior, "
+    "en, sobre, "
+    "nahaufnahme, großaufnahme, totale, halbtotale, hinweis, anmerkung, hintergrund, "
+    "vordergrund, innen, außen, einstellung, im, auf, "
+    "primo piano, primissimo piano, campo, sfondo, interno, esterno, inquadratura, "
+    "dettaglio, "
+    "grande plano, close no, fundo, externa, interna, "
+    "opmerking, achtergrond, voorgrond, shot van, binnen, buiten, "
+    "注, 備考, メモ, 背景"
+)
+_DIRECTIONS = (
+    # a head that is exactly this is description
+    "location, scene, place, date, description, desc, action, art, artist, artwork, art note, "
+    "colour, color, colours, colors, colourist, layout, ref, refs, reference, references, mood, "
+    "lighting, left, right, top, bottom, centre, center, middle, above, below, ps, p.s, nota, "
+    "attention, important, warning, remark, remarks, editor, to artist, cast, characters, "
+    "style, theme, pacing, transition, dialogue, dialog, copy, image, picture, visual, "
+    "same, detail, details, todo, fixme, http, https, "
+    "lieu, scène, date, ambiance, couleur, couleurs, gauche, droite, description, action, "
+    "dialogues, temps, "
+    "lugar, escena, fecha, acción, color, izquierda, derecha, descripción, diálogo, diálogos, "
+    "ort, szene, datum, zeit, links, rechts, beschreibung, aktion, farbe, stimmung, dialoge, bild, "
+    "luogo, scena, data, azione, colore, sinistra, destra, descrizione, nota bene, dialoghi, "
+    "local, cena, ação, cor, esquerda, direita, descrição, diálogo, falas, "
+    "plaats, scène, tijd, actie, kleur, beschrijving, noot, beeld, dialoog, tekst, "
+    "場所, 時間, 場面, 季節, 状況, 注意, 絵, 動き, 演出, 補足, 構図, 台詞, セリフ"
+)
+_SILENCES = (
+    "no dialogue, no dialog, no copy, no text, no lettering, no balloons, no words, silent, "
+    "silence, silent panel, wordless, no sfx, no captions, "
+    "muet, muette, case muette, sans dialogue, sans dialogues, sans paroles, sans texte, "
+    "pas de dialogue, "
+    "sin diálogo, sin diálogos, sin texto, muda, viñeta muda, sin palabras, "
+    "ohne text, ohne worte, kein text, kein dialog, stumm, ohne dialog, stummes panel, "
+    "senza dialoghi, senza dialogo, senza parole, senza testo, muta, vignetta muta, "
+    "sem diálogo, sem diálogos, sem texto, sem falas, mudo, quadro mudo, silencioso, "
+    "geen tekst, zonder tekst, geen dialoog, zonder woorden, stil, "
+    "セリフなし, 台詞なし, 無言, サイレント, 文字なし"
+)
+_BEATS = (
+    "beat, a beat, long beat, pause, a pause, long pause, silence, then, "
+    "un temps, temps, une pause, un silence, "
+    "pausa, silencio, una pausa, "
+    "stille, kurze pause, lange pause, eine pause, moment, "
+    "silenzio, un attimo, battuta, "
+    "silêncio, uma pausa, "
+    "stilte, een stilte, korte stilte, een pauze, pauze, "
+    "間, 沈黙, ま, しばし沈黙, 少し間"
+)
+
+
+def _split(words: str) -> Iterator[str]:
+    return (fold(word) for word in words.split(",") if word.strip())
+
+
+def _labels() -> Iterator[tuple[str, Label]]:
+    for sure, table in ((False, _IN_CAPITALS), (True, _SURE)):
+        for kind, by_language in table.items():
+            for language, words in by_language.items():
+                for word in _split(words):
+                    yield word, Label(kind, False, sure, (language,) if language else ())
+    for language, words in _VOICES.items():
+        for word in _split(words):
+            yield word, Label("caption", True, False, (language,))
+
+
+def _merged() -> Mapping[str, Label]:
+    """One label a word; a word of several languages names them all."""
+    table: dict[str, Label] = {}
+    for word, label in _labels():
+        known = table.get(word)
+        tongues = label.languages if known is None else known.languages + label.languages
+        sure = label.sure or (known is not None and known.sure)
+        table[word] = Label(label.kind, label.voice, sure, tongues)
+    return MappingProxyType(table)
+
+
+LABELS = _merged()
+DIRECTION_OPENERS = frozenset(_split(_DIRECTION_OPENERS))
+DIRECTIONS = frozenset(_split(_DIRECTIONS))
+SILENCES = frozenset(_split(_SILENCES))
+BEATS = frozenset(_split(_BEATS))
+PLAN_WORDS = frozenset({"tiers"})
+"""The keyword of the line on which a page states its own plan: "TIERS: 3 / 2:1 / 4"."""
+
+
+def is_silence(text: str) -> bool:
+    """Whether a line only says that a panel has no lettering.
+
+    >>> is_silence("NO DIALOGUE."), is_silence("(Muette.)"), is_silence("Silent street.")
+    (True, True, False)
+    """
+    return len(text) < 60 and fold(text).strip(".!()[]（）。 ") in SILENCES
+
+
+def is_beat(text: str) -> bool:
+    """Whether the words in a bracket are a beat.
+
+    >>> is_beat("Beat."), is_beat("beating the gate")
+    (True, False)
+    """
+    return len(text) < 60 and fold(text).strip(". 。…") in BEATS
+
+
+def is_direction(head: str) -> bool:
+    """Whether the words before a colon belong to a description.
+
+    >>> is_direction("NOTE"), is_direction("CLOSE ON WENNA"), is_direction("WENNA")
+    (True, True, False)
+    """
+    key = fold(head).strip(". ")
+    words = key.replace(".", " ").replace("/", " ").split()
+    starts = {" ".join(words[:length]) for length in (1, 2)}
+    return key in DIRECTIONS or key in DIRECTION_OPENERS or bool(starts & DIRECTION_OPENERS)

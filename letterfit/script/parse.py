@@ -1,0 +1,136 @@
+"""Parse: numbered lines and table rows become a Script, and an account of where each one went."""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from letterfit.errors import ScriptError
+from letterfit.findings import Finding
+from letterfit.script.account import Place, Placed
+from letterfit.script.checks import heading_findings
+from letterfit.script.classify import classify, gather_cast, heading_of
+from letterfit.script.events import Block, Row
+from letterfit.script.headings import PageHeading, PanelHeading
+from letterfit.script.headwords import LANGUAGES
+from letterfit.script.lines import split_lines
+from letterfit.script.machine import Machine
+from letterfit.script.markup import is_rule, peel
+from letterfit.script.model import Script
+from letterfit.script.reading import check_size
+from letterfit.script.tables import row_events
+
+_TITLE_LABELS = ("title", "titre", "título", "titel", "titolo")
+
+
+def parse_script(text: str, *, source: str = "") -> Script:
+    """Read a typed script into pages, panels and what is lettered in them.
+
+    Args:
+        text: The whole script.
+        source: Its name, for messages and reports.
+
+    Returns:
+        The script. Every line that is not blank ends in it or in one of its findings.
+
+    Raises:
+        ScriptError: There is nothing in the text that a script is made of, or far too much text.
+
+    >>> script = parse_script("PAGE 1\\nPanel 1. The lock.\\nWENNA (OFF): Hold a little longer.")
+    >>> script.pages[0].panels[0].elements[0].speaker
+    'WENNA'
+    """
+    check_size(len(text), source=source)
+    lines, findings = split_lines(text)
+    script, _ = parse_blocks(lines, source=source, findings=findings)
+    return script
+
+
+def parse_blocks(
+    blocks: Sequence[Block], *, source: str = "", findings: Sequence[Finding] = ()
+) -> tuple[Script, tuple[Placed, ...]]:
+    """Read numbered lines and table rows; also give an account of where each of them went.
+
+    Args:
+        blocks: The script.
+        source: Its name.
+        findings: What was found before, in reading the file.
+
+    Raises:
+        ScriptError: No page, no panel and nothing lettered is among them.
+    """
+    start, has_pages = _start(blocks)
+    if start is None:
+        raise _no_script(blocks, source)
+    cast = gather_cast(blocks[start:])
+    machine = Machine(cast=cast, has_pages=has_pages)
+    account: list[Placed] = []
+    for at, block in enumerate(blocks):
+        if isinstance(block, Row):
+            events = row_events(block, cast=cast, page=machine.page_numbers)
+            places = [machine.take(event, block.number) for event in events]
+            account.append(_placed(block, places[-1] if places else "blank"))
+        else:
+            place = machine.take(classify(blocks, at, cast=cast), block.number)
+            account.append(_placed(block, place))
+    pages = machine.finish()
+    front = tuple(placed.text for placed in account if placed.place == "front matter")
+    script = Script(
+        pages=pages,
+        language=_language(machine.languages),
+        title=_title(front),
+        front_matter=front,
+        findings=(*findings, *machine.findings, *heading_findings(pages)),
+        source=source,
+    )
+    return script, tuple(account)
+
+
+def _start(blocks: Sequence[Block]) -> tuple[int | None, bool]:
+    """Where the first heading or table stands, and whether any heading is a page's."""
+    first: int | None = None
+    for at, heading in _headings(blocks):
+        first = at if first is None else first
+        if isinstance(heading, PageHeading):
+            return first, True
+    return first, False
+
+
+def _headings(blocks: Sequence[Block]) -> Iterator[tuple[int, PageHeading | PanelHeading | None]]:
+    for at, block in enumerate(blocks):
+        if isinstance(block, Row):
+            if block.columns:
+                yield at, None
+        elif block.text and (heading := heading_of(block.text)) is not None:
+            yield at, heading
+
+
+def _no_script(blocks: Sequence[Block], source: str) -> ScriptError:
+    if not any(not isinstance(block, Row) and block.text for block in blocks):
+        return ScriptError("the script is empty", advice="give a typed script", source=source)
+    return ScriptError(
+        "no page and no panel was found",
+        advice='begin each page with a line such as "PAGE 1" and each panel with "Panel 1."',
+        source=source,
+    )
+
+
+def _placed(block: Block, place: Place) -> Placed:
+    text = " ".join(block.cells) if isinstance(block, Row) else block.text
+    return Placed(block.number, text, place)
+
+
+def _language(votes: Counter[str]) -> str:
+    """The language most headings and labels are typed in; the first of LANGUAGES on a tie."""
+    return max(LANGUAGES, key=lambda language: votes[language])
+
+
+def _title(front: Sequence[str]) -> str | None:
+    """The first line of the title block, without Markdown and without the word "title"."""
+    for line in front:
+        if is_rule(line):
+            continue
+        plain = peel(line).text.strip("*_# ")
+        label, colon, rest = plain.partition(":")
+        if colon and label.strip().casefold() in _TITLE_LABELS:
+            return rest.strip() or None
+        return plain
+    return None

@@ -1,0 +1,67 @@
+"""Sources: a path or bytes become a Script, whatever the file is."""
+
+import os
+from pathlib import Path
+
+from letterfit.errors import ScriptError
+from letterfit.script.docx import MOST_UNPACKED_BYTES, docx_blocks, is_zip
+from letterfit.script.lines import split_lines
+from letterfit.script.model import Script
+from letterfit.script.parse import parse_blocks
+from letterfit.script.reading import decode
+
+
+def read_script(path: str | os.PathLike[str]) -> Script:
+    """Read a script from a file: plain text, Markdown or .docx.
+
+    Args:
+        path: The file; what it is, is told from its content and never from its name.
+
+    Raises:
+        ScriptError: The file is missing, cannot be read, or is no script.
+
+    >>> read_script("no such file.txt")
+    Traceback (most recent call last):
+    letterfit.errors.ScriptError: no such file.txt: there is no such file; check the name
+    """
+    source = os.fspath(path)
+    try:
+        with Path(source).open("rb") as file:
+            data = file.read(MOST_UNPACKED_BYTES + 1)
+    except (OSError, ValueError) as error:  # ValueError: a NUL in the name
+        raise _unreadable(error, source) from error
+    return parse_script_bytes(data, source=source)
+
+
+def parse_script_bytes(data: bytes, *, source: str = "") -> Script:
+    """Read a script from the bytes of a file, such as standard input.
+
+    Args:
+        data: All bytes of a plain-text, Markdown or .docx file.
+        source: Its name, for messages and reports.
+
+    Raises:
+        ScriptError: The bytes are no script.
+
+    >>> parse_script_bytes(b"PAGE 1\\nPanel 1. The lock.").pages[0].label
+    '1'
+    """
+    if is_zip(data):
+        blocks, findings = docx_blocks(data, source=source)
+        script, _ = parse_blocks(blocks, source=source, findings=findings)
+        return script
+    decoded = decode(data, source=source)
+    lines, found = split_lines(decoded.text)
+    script, _ = parse_blocks(lines, source=source, findings=(*decoded.findings, *found))
+    return script
+
+
+def _unreadable(error: OSError | ValueError, source: str) -> ScriptError:
+    shown = source.replace("\0", "\\0")
+    if isinstance(error, FileNotFoundError):
+        return ScriptError("there is no such file", advice="check the name", source=shown)
+    if isinstance(error, IsADirectoryError):
+        return ScriptError("this is a folder", advice="give one script file", source=shown)
+    if isinstance(error, PermissionError):
+        return ScriptError("the file may not be read", advice="check its rights", source=shown)
+    return ScriptError("the file cannot be read", advice="check the name and disk", source=shown)
