@@ -1,5 +1,7 @@
 """What was found: coverage, overflow, figure room, reading order, words and findings."""
 
+from letterfit.report.codes import CODES, found, gravest_first
+from letterfit.report.lint import lint_script
 from letterfit.report.model import (
     BalloonReport,
     EffectReport,
@@ -9,13 +11,25 @@ from letterfit.report.model import (
     PanelReport,
     ScriptReport,
 )
+from letterfit.report.page import PageJob, report_page, unique_names
+from letterfit.report.panel import report_panel
+from letterfit.report.setting import Setting
 
 __all__ = [
+    "CODES",
     "BalloonReport",
     "EffectReport",
     "Limits",
+    "PageJob",
     "PageReport",
     "PanelOverflow",
     "PanelReport",
     "ScriptReport",
+    "Setting",
+    "found",
+    "gravest_first",
+    "lint_script",
+    "report_page",
+    "report_panel",
+    "unique_names",
 ]

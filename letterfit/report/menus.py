@@ -87,6 +87,7 @@ def place_menus(
         reading=setting.reading,
         keep_clear=tuple(keep_clear),
         speakers=[speaker_of(menu.element) for menu in menus],
+        figure_aspect=setting.limits.figure_aspect,
     )
 
 

@@ -5,8 +5,8 @@ from collections.abc import Sequence
 from letterfit.errors import PageError
 from letterfit.findings import Finding
 from letterfit.geometry import Rect
-from letterfit.place import PanelLayout
-from letterfit.place.model import PlacedOutline
+from letterfit.place import PanelLayout, highest_first, reading_order
+from letterfit.place.model import PlacedOutline, Reading
 from letterfit.report.effects import report_effect
 from letterfit.report.menus import Menu, elements, menu_of, place_menus
 from letterfit.report.model import BalloonReport, EffectReport, PanelReport
@@ -14,9 +14,6 @@ from letterfit.report.overflow import Case, panel_overflow
 from letterfit.report.panel_findings import panel_findings
 from letterfit.report.setting import Setting
 from letterfit.script.model import ScriptPanel
-
-READING_CODES = frozenset(("reading-order", "reading-doubt"))
-"""Findings of a layout that put its reading order in doubt."""
 
 
 def report_panel(  # noqa: PLR0913 - keyword-only
@@ -56,6 +53,30 @@ def report_panel(  # noqa: PLR0913 - keyword-only
     case = Case(menus=menus, room=room, tallest=tallest, setting=setting, keep_clear=clear)
     report = _report(panel, rect, id=id, layout=layout, case=case, effects=effects)
     return report, panel_findings(report, layout, menus=every, setting=setting)
+
+
+def reads_in_order(placed: Sequence[PlacedOutline], *, reading: Reading) -> bool:
+    """Whether two readers, written apart, both take the balloons in the order of the script.
+
+    >>> from dataclasses import replace
+    >>> from letterfit.outline import CaptionBox
+    >>> box = CaptionBox(half_width=5, half_height=2)
+    >>> first = PlacedOutline(index=0, choice=0, outline=box, x_mm=10, y_mm=5)
+    >>> reads_in_order((first, replace(first, index=1, y_mm=12)), reading="ltr")
+    True
+    >>> reads_in_order((first, replace(first, index=1, y_mm=0)), reading="ltr")
+    False
+    """
+    boxes = [_box(spot) for spot in sorted(placed, key=lambda spot: spot.index)]
+    script_order = tuple(range(len(boxes)))
+    readers = (reading_order, highest_first)
+    return all(tuple(reader(boxes, reading=reading)) == script_order for reader in readers)
+
+
+def _box(spot: PlacedOutline) -> Rect:
+    # Boxes that touch up to rounding may be cut apart by a reader: shrunk by what rounding costs.
+    a, b = spot.outline.half_width - 1e-6, spot.outline.half_height - 1e-6
+    return Rect(spot.x_mm - a, spot.y_mm - b, 2 * a, 2 * b)
 
 
 def common(first: Rect, second: Rect) -> Rect:
@@ -107,7 +128,7 @@ def _report(  # noqa: PLR0913 - keyword-only
         coverage=covered / rect.area_mm2,
         effects_share=sum(effect.area_mm2 for effect in effects) / rect.area_mm2,
         figure_height_mm=layout.figure_height_mm if placed else 0.0,
-        reading_certain=placed and not any(f.code in READING_CODES for f in layout.findings),
+        reading_certain=placed and reads_in_order(layout.placed, reading=case.setting.reading),
         balloons=_balloons(case.menus, layout),
         effects=effects,
         overflow=None if placed else panel_overflow(case),

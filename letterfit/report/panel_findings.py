@@ -27,14 +27,12 @@ def panel_findings(
         *_overflow(report, setting),
         *_coverage(report, limits),
         *_words(report, limits),
+        *_doubt(report),
         *(finding for balloon in report.balloons for finding in _balloon(balloon, limits)),
         *(_no_words(menu) for menu in menus if not menu.front),
     ]
     passed = [finding for menu in menus for finding in menu.words.findings]
-    doubts = [
-        replace(finding, where=finding.where or report.id, line=finding.line or report.line)
-        for finding in layout.findings
-    ]
+    doubts = [_at_balloon(finding, report) for finding in layout.findings]
     return gravest_first((*own, *doubts, *passed))
 
 
@@ -83,6 +81,17 @@ def _coverage(report: PanelReport, limits: Limits) -> Iterator[Finding]:
         )
 
 
+def _doubt(report: PanelReport) -> Iterator[Finding]:
+    if report.verdict == "placed" and not report.reading_certain:
+        yield found(
+            "reading-doubt",
+            "Readers may take the balloons in another order than the script's.",
+            advice="Give the panel more room, or fewer balloons.",
+            where=report.id,
+            line=report.line,
+        )
+
+
 def _words(report: PanelReport, limits: Limits) -> Iterator[Finding]:
     if report.words > limits.words_per_panel:
         yield found(
@@ -124,6 +133,15 @@ def _no_words(menu: Menu) -> Finding:
         where=menu.id,
         line=menu.element.line,
     )
+
+
+def _at_balloon(finding: Finding, report: PanelReport) -> Finding:
+    """A layout's finding, which names balloons by number ("1" or "1+2"), at the first of them."""
+    first = finding.where.partition("+")[0]
+    if first.isdigit() and 1 <= int(first) <= len(report.balloons):
+        balloon = report.balloons[int(first) - 1]
+        return replace(finding, where=balloon.id, line=balloon.line)
+    return replace(finding, where=report.id, line=report.line)
 
 
 def _one_of(ways: Sequence[str]) -> str:

@@ -1,0 +1,243 @@
+"""The stages in order: measure, fit, plan, place, report.
+
+`preflight` is the whole way; the three balloon functions stop after the fit.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import Executor
+from dataclasses import replace
+from functools import partial
+
+from letterfit.errors import PageError
+from letterfit.findings import Finding
+from letterfit.fit import fit_words, fit_words_into, words_front
+from letterfit.fit.model import FittedBalloon
+from letterfit.lettering import Lettering, measure, open_typeface
+from letterfit.outline import Outline
+from letterfit.paper.model import Plans
+from letterfit.paper.plan import plan_page
+from letterfit.paper.sheet import Paper
+from letterfit.place.model import Reading
+from letterfit.report.codes import found
+from letterfit.report.lint import lint_script
+from letterfit.report.model import Limits, PageReport, ScriptReport
+from letterfit.report.page import PageJob, report_page, unique_names
+from letterfit.report.setting import Setting
+from letterfit.script.model import Script
+
+PAPER = "us-comic"
+"""The paper of a script that names none."""
+
+EFFECTS_FACE, EFFECTS_SIZE_PT = "Bangers", 14.0
+"""How sound effects are measured where nothing else is asked for: about twice the dialogue."""
+
+
+def fit_balloon(  # noqa: PLR0913 - keyword-only
+    text: str,
+    lettering: Lettering | None = None,
+    *,
+    outline: str = "ellipse",
+    aspect: tuple[float, float] | None = None,
+    slack: float = 0.06,
+    language: str = "en",
+) -> FittedBalloon:
+    """Set a text in the balloon that suits it best.
+
+    Args:
+        text: The words of one balloon, emphasis marked as in a script.
+        lettering: How to letter it; None is the bundled default.
+        outline: The family: "ellipse", "superellipse", "rounded" or "caption".
+        aspect: Least and greatest width over height; None takes the family's own.
+        slack: How much larger in area than the smallest balloon the best-looking one may be, a
+            ratio; 0 asks for the smallest itself.
+        language: The text's language, a BCP 47 code.
+
+    Raises:
+        OutlineError: When there is no such family, or the numbers ask for no outline.
+        FontError: When the lettering cannot be used.
+
+    >>> balloon = fit_balloon("Hold a little longer, old thing.")
+    >>> balloon.fits, balloon.words
+    (True, 6)
+    """
+    chosen = lettering or Lettering()
+    words = measure(text, chosen, language=language)
+    return fit_words(words, outline=outline, air_mm=chosen.air_mm, aspect=aspect, slack=slack)
+
+
+def fit_into(
+    text: str, lettering: Lettering | None = None, *, outline: Outline, language: str = "en"
+) -> FittedBalloon:
+    """Set a text in a given outline, or say by how much it does not fit.
+
+    Args:
+        text: The words of one balloon.
+        lettering: How to letter it; None is the bundled default.
+        outline: The outline.
+        language: The text's language, a BCP 47 code.
+
+    Raises:
+        FontError: When the lettering cannot be used.
+
+    >>> from letterfit.outline import Ellipse
+    >>> lock = Ellipse(half_width=9, half_height=5)
+    >>> tight = fit_into("The last gate before the sea.", outline=lock)
+    >>> tight.fits, tight.overflow.words > 0
+    (False, True)
+    """
+    chosen = lettering or Lettering()
+    words = measure(text, chosen, language=language)
+    return fit_words_into(words, outline=outline, air_mm=chosen.air_mm)
+
+
+def balloon_front(
+    text: str,
+    lettering: Lettering | None = None,
+    *,
+    outline: str = "ellipse",
+    language: str = "en",
+) -> tuple[FittedBalloon, ...]:
+    """The shapes a text can take, wide to narrow, none both wider and higher than another.
+
+    Args:
+        text: The words of one balloon.
+        lettering: How to letter it; None is the bundled default.
+        outline: The family: "ellipse", "superellipse", "rounded" or "caption".
+        language: The text's language, a BCP 47 code.
+
+    Raises:
+        OutlineError: When there is no such family.
+        FontError: When the lettering cannot be used.
+
+    >>> len(balloon_front("And still nobody has come to ask why the gate is shut.")) > 1
+    True
+    """
+    chosen = lettering or Lettering()
+    words = measure(text, chosen, language=language)
+    return words_front(words, outline=outline, air_mm=chosen.air_mm)
+
+
+def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
+    script: Script,
+    *,
+    lettering: Lettering | None = None,
+    paper: Paper | None = None,
+    plans: Plans | None = None,
+    limits: Limits | None = None,
+    reading: Reading = "ltr",
+    outline: str = "ellipse",
+    effects: Lettering | None = None,
+    executor: Executor | None = None,
+    progress: Callable[[int, int], None] | None = None,
+) -> ScriptReport:
+    """Letter a whole script on its pages and report what does not go in, and why.
+
+    Args:
+        script: The parsed script.
+        lettering: How balloons and captions are lettered; None is the bundled default.
+        paper: The single page; None takes the plans' paper, or "us-comic".
+        plans: The pages' tiers; None leaves each page to its own line, or the default grid.
+        limits: What to warn about; None is common practice.
+        reading: "ltr" or "rtl".
+        outline: The family of balloon outlines.
+        effects: How sound effects are lettered, for their measure; None is Bangers at 14 pt.
+        executor: Where pages are lettered side by side; None letters them here, one by one.
+        progress: Called with the pages done and all pages, after each page.
+
+    Returns:
+        The report, the same to the last bit with and without an executor.
+
+    Raises:
+        PageError: When a plan contradicts the script, or a panel is impossible.
+        OutlineError: When there is no such family of outlines.
+        FontError: When the lettering cannot be used.
+    """
+    sheet = paper or (plans.paper if plans else None) or Paper.named(PAPER)
+    setting = Setting(
+        lettering=lettering or Lettering(),
+        effects=effects or _effects_lettering(),
+        outline=outline,
+        limits=limits or Limits(),
+        reading=reading,
+        language=script.language,
+    )
+    jobs = _planned(script, sheet, plans=plans, reading=reading)
+    pages = tuple(_reported(jobs, setting, executor=executor, progress=progress))
+    return ScriptReport(
+        title=script.title,
+        source=script.source,
+        lettering=setting.lettering,
+        paper=sheet,
+        reading=reading,
+        limits=setting.limits,
+        pages=pages,
+        findings=(
+            *script.findings,
+            *_small_type(setting),
+            *_unused_plans(script, plans),
+            *lint_script(script),
+        ),
+    )
+
+
+def _effects_lettering() -> Lettering:
+    return Lettering(typeface=open_typeface(EFFECTS_FACE), size_pt=EFFECTS_SIZE_PT)
+
+
+def _planned(
+    script: Script, paper: Paper, *, plans: Plans | None, reading: Reading
+) -> tuple[PageJob, ...]:
+    """Every page's panels as rectangles; a plan that contradicts the script is told first."""
+    labels = unique_names([page.label for page in script.pages])
+    jobs = []
+    for label, page in zip(labels, script.pages, strict=True):
+        try:
+            plan = plan_page(page, paper, plan=plans, reading=reading)
+        except PageError as error:
+            if error.source or page.plan is None:
+                raise
+            raise PageError(
+                error.what, advice=error.advice, source=script.source, line=error.line
+            ) from None
+        notes = tuple(replace(finding, where=label) for finding in plan.findings)
+        jobs.append(PageJob(label=label, page=page, plan=replace(plan, findings=notes)))
+    return tuple(jobs)
+
+
+def _reported(
+    jobs: Sequence[PageJob],
+    setting: Setting,
+    *,
+    executor: Executor | None,
+    progress: Callable[[int, int], None] | None,
+) -> Iterator[PageReport]:
+    """The pages' reports in script order, wherever they are made."""
+    work = partial(report_page, setting=setting)
+    results = map(work, jobs) if executor is None else executor.map(work, jobs)
+    for done, report in enumerate(results, start=1):
+        if progress is not None:
+            progress(done, len(jobs))
+        yield report
+
+
+def _small_type(setting: Setting) -> Iterator[Finding]:
+    size, least = setting.lettering.size_pt, setting.limits.least_size_pt
+    if size < least:
+        yield found(
+            "small-type",
+            f"Lettering of {size:g} pt is under the least legible size, {least:g} pt "
+            "(common practice).",
+            advice="Set it larger and give the words more room.",
+        )
+
+
+def _unused_plans(script: Script, plans: Plans | None) -> Iterator[Finding]:
+    numbers = {number for page in script.pages for number in page.numbers}
+    for number, shape in plans.pages if plans else ():
+        if number not in numbers:
+            yield found(
+                "plan-without-page",
+                f"The plans have a page {number}, the script has not.",
+                advice="Take the plan out, or correct its number.",
+                line=shape.line,
+            )

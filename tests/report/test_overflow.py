@@ -1,0 +1,152 @@
+"""By how much a panel does not go in: every figure is tried, and the next smaller one refused."""
+
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from shapely import Polygon
+
+from letterfit.fit.model import FittedBalloon
+from letterfit.geometry import Rect
+from letterfit.lettering import Lettering, measure, open_typeface
+from letterfit.outline import Ellipse
+from letterfit.report import Limits, Setting
+from letterfit.report.menus import Menu, first_words, menu_of, place_menus
+from letterfit.report.overflow import (
+    SIZE_STEP_PT,
+    Case,
+    area_over,
+    largest_size,
+    least_height,
+    least_that,
+    panel_overflow,
+    words_to_cut,
+)
+from letterfit.script.model import Dialogue
+from tests.box_font import box_font
+from tests.words import box_words
+
+BOX = open_typeface(box_font())
+SETTING = Setting(
+    lettering=Lettering(typeface=BOX, size_pt=8.0), effects=Lettering(typeface=BOX, size_pt=14.0)
+)
+LONG = (
+    "When that sill goes it goes all at once, and it takes the gate, the cottage, the towpath "
+    "and every boat between here and the weir, yours first of all."
+)
+SHORT = "Hold a little longer, old thing."
+
+
+def case(*texts: str, width: float, height: float, tallest: float = 220) -> Case:
+    """A panel of these balloons."""
+    menus = tuple(
+        menu_of(Dialogue(kind="dialogue", text=text, line=n), id=f"1.1.{n}", setting=SETTING)
+        for n, text in enumerate(texts, start=1)
+    )
+    return Case(menus=menus, room=Rect(0, 0, width, height), tallest=tallest, setting=SETTING)
+
+
+@given(st.integers(-5, 70), st.integers(1, 30), st.integers(0, 60))
+def test_bisection_finds_the_first_number(true_from: int, least: int, most: int) -> None:
+    """The least number is that of trying them all, with few trials."""
+    tried = []
+
+    def holds(number: int) -> bool:
+        tried.append(number)
+        return number >= true_from
+
+    expected = next((n for n in range(least, most + 1) if n >= true_from), None)
+    assert least_that(holds, least=least, most=most) == expected
+    assert len(tried) <= 2 + math.log2(max(most - least + 1, 1))
+
+
+def test_area_over_counts_every_balloon_with_half_its_gap() -> None:
+    """Steiner's formula equals the area of the outline grown by half a gap, as shapely grows it."""
+    outline = Ellipse(half_width=12, half_height=7)
+    fitted = FittedBalloon(
+        text="", lines=(), outline=outline, clearance_mm=1, words=3, size_pt=8, overflow=None
+    )
+    menu = Menu("1.1.1", Dialogue(kind="dialogue", text="", line=1), box_words([3.0]), (fitted,))
+    ring = [(12 * math.cos(t), 7 * math.sin(t)) for t in np.linspace(0, 2 * math.pi, 4001)]
+    grown = Polygon(ring).buffer(0.75, 256)
+    room = Rect(0, 0, 18, 16)
+    expected = 3 * grown.area - (18 - 3 + 1.5) * (16 - 3 + 1.5)
+    assert area_over([menu] * 3, room, setting=SETTING) == pytest.approx(expected, rel=1e-5)
+    assert area_over([menu], Rect(0, 0, 60, 60), setting=SETTING) == 0
+
+
+@pytest.mark.parametrize("count", [1, 2, 5, 12, 31, 40])
+def test_first_words_are_the_text_cut_short(count: int) -> None:
+    """The first words of a measured text are as wide as those words measured anew."""
+    whole = measure(LONG, SETTING.lettering)
+    cut = first_words(whole, count)
+    text = " ".join(LONG.split()[:count])
+    anew = measure(text, SETTING.lettering)
+    assert cut.count == min(count, whole.count)
+    assert cut.text == anew.text
+    assert cut.line(0, len(cut) - 1).width_mm == pytest.approx(anew.line(0, len(anew) - 1).width_mm)
+    assert cut.forced[-1]
+    assert cut.penalties[-1] == 0
+
+
+def test_least_words_are_placed_and_one_fewer_is_not() -> None:
+    """So many words cut from the ends of the longest balloons do, and one less does not."""
+    tight = case(LONG, SHORT, width=48, height=36)
+    assert place_menus(tight.menus, tight.room, setting=SETTING).verdict != "placed"
+    words = words_to_cut(tight)
+    assert words is not None
+
+    def placed_without(removed: int) -> bool:
+        kept = [menu.words.count for menu in tight.menus]
+        for _ in range(removed):
+            kept[kept.index(max(kept))] -= 1
+        texts = [
+            " ".join(text.split()[:count]) for text, count in zip((LONG, SHORT), kept, strict=True)
+        ]
+        again = case(*texts, width=48, height=36)
+        return place_menus(again.menus, again.room, setting=SETTING).verdict == "placed"
+
+    assert placed_without(words)
+    assert not placed_without(words - 1)
+
+
+def test_largest_size_is_placed_and_a_quarter_point_more_is_not() -> None:
+    """The size told is on the grid, does, and the next larger one does not."""
+    tight = case(LONG, width=46, height=32)
+    size = largest_size(tight)
+    assert size is not None
+    assert size % SIZE_STEP_PT == 0
+    assert 6.0 <= size < 8.0
+    for points, verdict in ((size, True), (size + SIZE_STEP_PT, False)):
+        lettering = Lettering(typeface=BOX, size_pt=points)
+        setting = Setting(lettering=lettering, effects=SETTING.effects)
+        menu = menu_of(tight.menus[0].element, id="1.1.1", setting=setting)
+        layout = place_menus([menu], tight.room, setting=setting)
+        assert (layout.verdict == "placed") is verdict
+
+
+def test_least_height_is_placed_and_a_millimetre_less_is_not() -> None:
+    """The tier height told does; the whole millimetre under it does not."""
+    tight = case(LONG, SHORT, width=48, height=30)
+    height = least_height(tight)
+    assert height is not None
+    for tall, verdict in ((height, True), (height - 1, False)):
+        room = Rect(0, 0, 48, tall)
+        assert (place_menus(tight.menus, room, setting=SETTING).verdict == "placed") is verdict
+
+
+def test_what_cannot_be_helped_is_told_as_none() -> None:
+    """A word wider than its panel goes in at no height, no size and no number of words."""
+    over = panel_overflow(case("A" * 60, width=30, height=40))
+    assert (over.words, over.size_pt, over.height_mm) == (None, None, None)
+
+
+def test_no_smaller_size_is_tried_under_the_least_legible_one() -> None:
+    """Type at the floor already has nowhere to go."""
+    lettering = Lettering(typeface=BOX, size_pt=6.0)
+    setting = Setting(lettering=lettering, effects=SETTING.effects, limits=Limits())
+    menu = menu_of(Dialogue(kind="dialogue", text=LONG, line=1), id="1.1.1", setting=setting)
+    tight = Case(menus=(menu,), room=Rect(0, 0, 20, 20), tallest=200, setting=setting)
+    assert largest_size(tight) is None

@@ -1,0 +1,94 @@
+"""Names of panels and pages, and what only a page as a whole can tell."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from letterfit.geometry import Rect
+from letterfit.paper import PagePlan, Paper
+from letterfit.report import Limits, PageJob, PanelReport, unique_names
+from letterfit.report.page import page_findings
+from letterfit.script.model import ScriptPage
+
+
+def panels(figures: Sequence[float], *, words: int = 10) -> tuple[PanelReport, ...]:
+    """Placed panels that hold figures of the given heights."""
+    return tuple(
+        PanelReport(
+            id=f"1.{number}",
+            line=number,
+            rect=Rect(0, 0, 50, 60),
+            words=words,
+            verdict="placed",
+            reason="",
+            coverage=0.2,
+            effects_share=0.0,
+            figure_height_mm=figure,
+            reading_certain=True,
+        )
+        for number, figure in enumerate(figures, start=1)
+    )
+
+
+JOB = PageJob(
+    label="1",
+    page=ScriptPage(numbers=(1,), line=1),
+    plan=PagePlan(paper=Paper.named("a5"), tiers=()),
+)
+
+
+def codes(reports: tuple[PanelReport, ...], *, limits: Limits | None = None) -> list[str]:
+    """The codes of a page of these panels."""
+    return [f.code for f in page_findings(JOB, reports, limits=limits or Limits())]
+
+
+@given(st.lists(st.sampled_from(["1", "1b", "2", "4-1", "1c"]), max_size=12))
+def test_names_are_unique_and_first_come_keeps(names: list[str]) -> None:
+    """No two names are the same, and whatever was typed once keeps its name."""
+    unique = unique_names(names)
+    assert len(set(unique)) == len(names)
+    for position, (name, new) in enumerate(zip(names, unique, strict=True)):
+        assert new.startswith(name)
+        if name not in names[:position]:
+            assert new == name
+
+
+def test_many_panels_of_one_number_stay_quick() -> None:
+    """Ten thousand panels typed with one number get ten thousand names."""
+    assert len(set(unique_names(["1"] * 10_000))) == 10_000
+
+
+def test_the_panel_that_breaks_the_steady_distance_is_named() -> None:
+    """One panel holds 20 mm where half of the page holds 40 mm or more: 20 < 0.75 * 40."""
+    (note,) = page_findings(JOB, panels([40, 42, 20, 38]), limits=Limits())
+    assert (note.code, note.where, note.line) == ("uneven-figures", "1.3", 3)
+    assert "20.0 mm" in note.message
+    assert "40.0 mm" in note.message
+
+
+def test_steady_pages_and_lone_panels_are_left_in_peace() -> None:
+    """Much the same distance is no finding; neither is a page of one panel."""
+    assert codes(panels([40, 42, 31, 38])) == []
+    assert codes(panels([3])) == []
+    assert codes(panels([40, 42, 31, 38]), limits=Limits(steady_share=0.9)) == ["uneven-figures"]
+
+
+def test_panels_that_overflow_break_no_distance() -> None:
+    """A panel without a layout has no figure room to compare: its overflow says more."""
+    first, second, third = panels([40, 42, 0])
+    assert codes((first, second, replace(third, verdict="impossible"))) == []
+
+
+def test_words_of_a_page_are_held_against_the_limit() -> None:
+    """At most 210 words a page, twice that on a spread (common practice, no source)."""
+    assert codes(panels([40] * 7, words=30)) == []
+    assert codes(panels([40] * 7, words=31)) == ["page-words"]
+    spread = replace(JOB, plan=PagePlan(paper=Paper.named("a5").spread(), tiers=()))
+    assert list(page_findings(spread, panels([40] * 7, words=60), limits=Limits())) == []
+
+
+def test_a_page_without_panels_is_reported() -> None:
+    """Nothing checked is said, not passed over."""
+    assert codes(()) == ["page-without-panels"]
