@@ -53,9 +53,7 @@ class States:
 
     def take(self, rows: Ints) -> "States":
         """The states of the given rows."""
-        return States(
-            self.batch.take(rows), self.cost[rows], self.stair[rows], self.free[rows]
-        )
+        return States(self.batch.take(rows), self.cost[rows], self.stair[rows], self.free[rows])
 
 
 def search(problem: Problem, *, width: int, finalists: int) -> tuple[Batch, Floats]:

@@ -75,6 +75,9 @@ def check_layout(  # noqa: PLR0913 - the same terms as place_outlines, all with 
     if layout.verdict != "placed":
         return ()
     placed = layout.placed
+    lost = [item for item in placed if not np.isfinite([item.x_mm, item.y_mm]).all()]
+    if lost:
+        return tuple(_finding("outside-panel", "It stands nowhere.", _name(i)) for i in lost)
     regions = [region_corners(region) for region in keep_clear]
     faults = [
         *_outside(panel, placed, margin=margin_mm),

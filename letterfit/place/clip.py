@@ -27,7 +27,7 @@ def clipped(corners: Sequence[Corner], planes: Iterable[HalfPlane]) -> list[Corn
     """The part of a polygon inside all half-planes.
 
     >>> clipped([(0, 0), (4, 0), (4, 3)], [(1, 0, 2)])
-    [(0, 0), (2.0, 0.0), (2.0, 1.5)]
+    [(2.0, 1.5), (0, 0), (2.0, 0.0)]
     """
     kept = list(corners)
     for plane in planes:

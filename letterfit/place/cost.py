@@ -66,9 +66,7 @@ def full_cost(problem: Problem, batch: Batch) -> Floats:
     """The cost of whole layouts: shape (n,)."""
     cost = np.zeros(len(batch))
     for i in range(problem.size):
-        cost += own_cost(
-            problem, i, x=batch.x[:, i], y=batch.y[:, i], outline=batch.outline[:, i]
-        )
+        cost += own_cost(problem, i, x=batch.x[:, i], y=batch.y[:, i], outline=batch.outline[:, i])
     cost += FIGURE * (CAP - rooms(problem, batch) / problem.height)
     if problem.size > 1 and problem.has_tail.any():
         cost += CROSSING * crossings(problem, batch)
@@ -90,7 +88,9 @@ def rooms(problem: Problem, batch: Batch) -> Floats:
     return free
 
 
-def _clear(problem: Problem, batch: Batch, height: Floats) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
+def _clear(
+    problem: Problem, batch: Batch, height: Floats
+) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
     """Whether a figure box of that height finds a free left edge in each layout."""
     width = (problem.aspect * height)[:, None]
     reach = chords(problem, batch, problem.height - height)

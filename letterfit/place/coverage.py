@@ -39,7 +39,7 @@ def covered_area(panel: Rect, placed: Sequence[PlacedOutline]) -> float:
     >>> box = CaptionBox(half_width=10, half_height=4)
     >>> covered_area(Rect(0, 0, 40, 30), [
     ...     PlacedOutline(index=0, choice=0, outline=box, x_mm=12, y_mm=6)])
-    320.0
+    160.0
     """
     outlines = math.fsum(item.outline.area_mm2 for item in placed)
     return outlines + math.fsum(_tail_area(panel, item) for item in placed)

@@ -19,6 +19,9 @@ from letterfit.place.model import PlacedOutline
 Polygon = tuple[Point, ...]
 Obstacle = PlacedOutline | Rect | Polygon
 
+SLACK = 1e-9
+"""Rounding in mm that still counts as touching."""
+
 BISECTIONS = 48
 """Halvings of the panel's height: below 1e-12 of it."""
 
@@ -76,13 +79,29 @@ def _free_edge(
     """The leftmost free left edge of a box, if there is one."""
     spans = [span for item in obstacles if (span := span_below(item, panel.bottom - height))]
     edges = [panel.x, *sorted(right for _, right in spans if right > panel.x)]
-    slack = 1e-12 * panel.width
     for edge in edges:
-        if edge + width > panel.right + slack:
+        if edge + width > panel.right + SLACK:
             return None
-        if all(edge >= right or edge + width <= left + slack for left, right in spans):
+        if all(edge >= right or edge + width <= left + SLACK for left, right in spans):
             return edge
     return None
+
+
+def free_edge_near(
+    panel: Rect, obstacles: Sequence[Obstacle], *, height: float, width: float, x: float
+) -> float | None:
+    """The free left edge of a box whose middle is nearest to x, if there is one."""
+    spans = [span for item in obstacles if (span := span_below(item, panel.bottom - height))]
+    last = panel.right - width
+    ends = [x - width / 2, panel.x, last]
+    ends += [end for left, right in spans for end in (left - width, right)]
+    free = [
+        edge
+        for edge in ends
+        if panel.x <= edge <= last
+        and all(edge >= right or edge + width <= left + SLACK for left, right in spans)
+    ]
+    return min(free, key=lambda edge: (abs(edge + width / 2 - x), edge), default=None)
 
 
 def span_below(item: Obstacle, line: float) -> tuple[float, float] | None:

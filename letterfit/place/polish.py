@@ -39,15 +39,11 @@ def polish(problem: Problem, batch: Batch, cost: Floats) -> tuple[Batch, Floats]
     return batch, cost
 
 
-def _best_moves(
-    problem: Problem, batch: Batch, *, step: float, swap: bool
-) -> tuple[Batch, Floats]:
+def _best_moves(problem: Problem, batch: Batch, *, step: float, swap: bool) -> tuple[Batch, Floats]:
     """The best single move of each layout, and the costs."""
     x, outline = _moves(problem, batch, step=step, swap=swap)
     count, moves = x.shape[:2]
-    tried, legal = decode(
-        problem, x.reshape(count * moves, -1), outline.reshape(count * moves, -1)
-    )
+    tried, legal = decode(problem, x.reshape(count * moves, -1), outline.reshape(count * moves, -1))
     price = np.full(count * moves, np.inf)
     rows = np.flatnonzero(legal)
     price[rows] = full_cost(problem, tried.take(rows))

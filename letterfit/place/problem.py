@@ -192,8 +192,6 @@ def forbidden(
     return np.where(clear, 0.0, low), np.where(clear, 0.0, high)
 
 
-
-
 def _mouth_y(panel: Rect, speaker: Speaker | None) -> float:
     """Where the search takes a mouth to be while the figure's height is not yet known."""
     if speaker is not None and speaker.mouth is not None:

@@ -97,9 +97,7 @@ def _grown(outline: Outline, r: float) -> float:
     return area + max(round_, rhombus) * r + math.pi * r * r
 
 
-def _pair(
-    room: _Room, inside: Sequence[Sequence[Outline]], *, gap: float, ordered: bool
-) -> str:
+def _pair(room: _Room, inside: Sequence[Sequence[Outline]], *, gap: float, ordered: bool) -> str:
     count = min(len(inside), MOST_PAIRS)
     for j in range(1, count):
         for i in range(j):
@@ -130,9 +128,7 @@ def _fits_together(
             if _sampled_gap(one, two, dx=dx, dy=dy) >= gap:
                 return True
             tight.append((one, two, dx, dy))
-    return any(
-        true_gap(one, two, dx=dx, dy=dy) >= gap - SLACK for one, two, dx, dy in tight
-    )
+    return any(true_gap(one, two, dx=dx, dy=dy) >= gap - SLACK for one, two, dx, dy in tight)
 
 
 def _in_order(one: Outline, two: Outline, *, dx: float, dy: float) -> bool:
@@ -147,5 +143,3 @@ def _sampled_gap(one: Outline, two: Outline, *, dx: float, dy: float) -> float:
     across = dx - one.half_width - two.half_width
     apart = dx * COS + dy * SIN - profile(one).support - profile(two).support
     return max(across, float(apart.max()))
-
-

@@ -12,7 +12,7 @@ from letterfit.geometry import Rect
 from letterfit.outline import Outline
 from letterfit.place.beam import search
 from letterfit.place.coverage import covered_area
-from letterfit.place.figure import Obstacle, figure_place, figure_room
+from letterfit.place.figure import Obstacle, figure_room
 from letterfit.place.model import PanelLayout, PlacedOutline, Reading, Speaker
 from letterfit.place.polish import polish
 from letterfit.place.problem import Problem, pose
@@ -101,15 +101,11 @@ def place_outlines(  # noqa: PLR0913 - a question of this many parts, all with d
     return _searched(panel, menus, terms=terms)
 
 
-def _searched(
-    panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms
-) -> PanelLayout:
+def _searched(panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms) -> PanelLayout:
     """The best layout found, measured; or what was tried."""
     pair = 2 if len(cast(terms.speakers)) > 1 else 1
     for region_gap in (terms.gap, 0.0) if terms.regions and terms.gap else (terms.gap,):
-        problem = pose(
-            panel, menus, terms=terms, region_gap=region_gap, aspect=terms.aspect * pair
-        )
+        problem = pose(panel, menus, terms=terms, region_gap=region_gap, aspect=terms.aspect * pair)
         for layout in _solved(problem):
             placed = _values(panel, menus, problem=problem, layout=layout, terms=terms)
             measured = _measured(panel, placed, terms=terms)
@@ -172,13 +168,14 @@ def _measured(
 ) -> PanelLayout | None:
     """The layout with its tails and figures; None when it covers more than the limit."""
     obstacles: list[Obstacle] = [*placed, *terms.regions]
-    stand = figure_place(panel, obstacles, aspect=terms.aspect)
+    room = figure_room(panel, obstacles, aspect=terms.aspect)
     heads = mouths(
         panel,
         terms.speakers,
-        figure_height=stand.height,
+        obstacles=obstacles,
+        figure_height=room,
+        aspect=terms.aspect,
         reading=terms.reading,
-        lone_x=stand.left + terms.aspect * stand.height / 2,
     )
     tailed, findings = with_tails(
         panel, placed, speakers=terms.speakers, mouths=heads, keep_clear=terms.regions
@@ -187,7 +184,8 @@ def _measured(
     if coverage > terms.limit:
         return None
     wedges = [tail_polygon(item.tail) for item in tailed if item.tail is not None]
-    room = figure_room(panel, [*obstacles, *wedges], aspect=terms.aspect)
+    if wedges:
+        room = figure_room(panel, [*obstacles, *wedges], aspect=terms.aspect)
     return PanelLayout(
         verdict="placed",
         placed=tailed,

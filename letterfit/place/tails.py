@@ -17,6 +17,7 @@ import numpy as np
 from letterfit.findings import Finding
 from letterfit.geometry import Point, Rect
 from letterfit.outline import Floats, Outline
+from letterfit.place.kernel import Bools
 from letterfit.place.model import PlacedOutline, Speaker, Tail
 
 WIDTH = 3.0
@@ -31,11 +32,14 @@ SHARES = (0.58, 0.5, 0.4, 0.28, 0.18)
 TURNS = (0.0, 20.0, -20.0, 40.0, -40.0, 65.0, -65.0, 90.0, -90.0)
 """How far round its outline, in degrees, a tail's root stands from the straight way."""
 
-BENDS = (0.12, 0.0, -0.12, 0.3, -0.3, 0.5, -0.5)
+BENDS = (0.12, 0.0, -0.12, 0.3, -0.3)
 """How far the bend lies off the straight way, as a share of the tail's length."""
 
 CLEAR = 0.3
 """Least distance in mm between a tail and what it must not cross."""
+
+SQUARE = 0.4
+"""Least sine of the angle between a tail's way and the outline where it starts."""
 
 STATIONS = 9
 """Places along the axis between which the wedge counts as a convex strip."""
@@ -251,10 +255,17 @@ def _outside(panel: Rect, wedges: Wedges) -> Floats:
     xs, ys = wedges.strips[..., 0], wedges.strips[..., 1]
     beyond = (xs < panel.x - 1e-9) | (xs > panel.right + 1e-9)
     beyond |= (ys < panel.y - 1e-9) | (ys > panel.bottom + 1e-9)
-    chord, way = wedges.last - wedges.first, wedges.tip - (wedges.first + wedges.last) / 2
-    across = chord[:, 1] * way[:, 0] - chord[:, 0] * way[:, 1]
-    flat = across < 0.4 * np.hypot(*chord.T) * np.hypot(*way.T)
+    middle = (wedges.first + wedges.last) / 2
+    flat = _flat(wedges, wedges.tip - middle) | _flat(wedges, wedges.bend - middle)
     result: Floats = beyond.any(axis=(1, 2)).astype(np.float64) + flat
+    return result
+
+
+def _flat(wedges: Wedges, way: Floats) -> Bools:
+    """Whether a way leaves the outline at less than SQUARE of a right angle's sine."""
+    chord = wedges.last - wedges.first
+    across = chord[:, 1] * way[:, 0] - chord[:, 0] * way[:, 1]
+    result: Bools = across < SQUARE * np.hypot(*chord.T) * np.hypot(*way.T)
     return result
 
 

@@ -7,10 +7,20 @@ on the panel's floor; the mouth is a little below the top of the figure.
 from collections.abc import Sequence
 
 from letterfit.geometry import Point, Rect
+from letterfit.place.figure import Obstacle, free_edge_near
 from letterfit.place.model import Reading, Speaker
 
 MOUTH = 0.88
 """Height of the mouth over the figure's own: a head is 1/7.5 of a figure, the mouth at 1/5 of it."""
+
+TALLEST = 0.7
+"""Most height of a figure over the panel's: heads seldom touch the border (common practice)."""
+
+LEAST = 0.12
+"""Height over the panel's under which a figure is no longer looked for."""
+
+SHRINK = 0.85
+"""A figure that finds no place is tried this much smaller: it stands farther off."""
 
 SHARE_LONE = 0.5
 """Where one speaker alone stands, as a share of the panel's width from the side read first."""
@@ -41,31 +51,53 @@ def mouths(
     panel: Rect,
     speakers: Sequence[Speaker | None],
     *,
+    obstacles: Sequence[Obstacle],
     figure_height: float,
+    aspect: float,
     reading: Reading = "ltr",
-    lone_x: float | None = None,
 ) -> tuple[Point | None, ...]:
     """The mouth of each balloon's speaker; None for captions and for who stands off the panel.
 
     Args:
         panel: The panel.
         speakers: One per balloon.
-        figure_height: Height of the figures, mm.
+        obstacles: What the figures must stand clear of.
+        figure_height: The tallest figure that stands clear of them, mm.
+        aspect: Width over height of a figure.
         reading: The first to speak stands at the left for "ltr", at the right for "rtl".
-        lone_x: Where a speaker stands who is alone, mm; None for the middle.
+
+    Returns:
+        Figures stand as near as they can to their sides, clear of the obstacles and, where there
+        is room, of each other.
     """
     names = cast(speakers)
-    y = panel.bottom - MOUTH * figure_height
-    places = {
-        name: Point(_spread(panel, i, count=len(names), reading=reading), y)
-        for i, name in enumerate(names)
-    }
-    if len(names) == 1 and lone_x is not None:
-        places = {names[0]: Point(lone_x, y)}
+    tall = min(figure_height, TALLEST * panel.height)
+    taken: list[Obstacle] = list(obstacles)
+    places: dict[str, Point] = {}
+    for rank, name in enumerate(names):
+        wanted = _spread(panel, rank, count=len(names), reading=reading)
+        left, height = _stand(panel, taken, wanted=wanted, tall=tall, aspect=aspect)
+        taken.append(Rect(left, panel.bottom - height, aspect * height, height))
+        mouth = panel.bottom - MOUTH * height
+        places[name] = Point(left + aspect * height / 2, mouth)
     return tuple(
         None if s is None else s.mouth or (None if s.off_panel else places[s.name])
         for s in speakers
     )
+
+
+def _stand(
+    panel: Rect, taken: Sequence[Obstacle], *, wanted: float, tall: float, aspect: float
+) -> tuple[float, float]:
+    """Left edge and height of a figure near the wanted x, clear of all that is taken."""
+    height = max(tall, LEAST * panel.height)
+    while height >= LEAST * panel.height:
+        edge = free_edge_near(panel, taken, height=height, width=aspect * height, x=wanted)
+        if edge is not None:
+            return edge, height
+        height *= SHRINK
+    width = aspect * LEAST * panel.height
+    return min(max(wanted - width / 2, panel.x), panel.right - width), LEAST * panel.height
 
 
 def _spread(panel: Rect, rank: int, *, count: int, reading: Reading) -> float:
