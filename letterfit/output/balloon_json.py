@@ -97,5 +97,4 @@ def lettering_json(lettering: Lettering) -> JsonObject:
 
 def family_name(lettering: Lettering) -> str:
     """The name of the lettering's family."""
-    typeface = getattr(lettering, "typeface", None)
-    return str(getattr(typeface, "family", typeface or ""))
+    return lettering.typeface.family

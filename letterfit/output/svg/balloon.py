@@ -41,7 +41,7 @@ def placed_balloon(balloon: BalloonReport, *, glyphs: Glyphs, names: Names) -> s
         title(_heading(balloon)),
         *(tag("circle", {"cx": p.x, "cy": p.y, "r": r, **line}) for p, r in drops),
         tag("path", {"class": "outline", "d": shape, **line}),
-        lettering(balloon, centre, glyphs=glyphs, colour=style.INK),
+        glyphs.stack(balloon.fitted.lines, centre, colour=style.INK),
     ]
     name = names.new(f"balloon-{balloon.id}")
     return tag("g", {"id": name, "class": f"balloon {balloon.kind}"}, parts)
@@ -58,17 +58,10 @@ def ghost(balloon: BalloonReport, centre: Point, *, glyphs: Glyphs, names: Names
     parts = [
         title(f"no place found: {_heading(balloon)}"),
         tag("path", {"class": "outline", "d": contour(balloon.fitted.outline, centre), **line}),
-        lettering(balloon, centre, glyphs=glyphs, colour=style.GHOST),
+        glyphs.stack(balloon.fitted.lines, centre, colour=style.GHOST),
     ]
     name = names.new(f"balloon-{balloon.id}")
     return tag("g", {"id": name, "class": f"balloon ghost {balloon.kind}"}, parts)
-
-
-def lettering(balloon: BalloonReport, centre: Point, *, glyphs: Glyphs, colour: str) -> str:
-    """The glyphs of a stack, one path for each line."""
-    paths = glyphs.lines_path(balloon.fitted.lines, centre)
-    drawn = [tag("path", {"d": path}) for path in paths if path]
-    return tag("g", {"class": "lettering", "fill": colour}, drawn) if drawn else ""
 
 
 def _line(balloon: BalloonReport) -> Attributes:

@@ -39,15 +39,10 @@ def balloon_to_svg(fitted: FittedBalloon, *, lettering: Lettering | None = None)
         "stroke": style.INK,
         "stroke-width": style.BALLOON_LINE,
     }
-    paths = glyphs.lines_path(fitted.lines, centre)
     parts = [
         _wanted(fitted, centre),
         tag("path", {"class": "outline", "d": contour(fitted.outline, centre), **line}),
-        tag(
-            "g",
-            {"class": "lettering", "fill": style.INK},
-            [tag("path", {"d": path}) for path in paths if path],
-        ),
+        glyphs.stack(fitted.lines, centre, colour=style.INK),
     ]
     return document(width=2 * centre.x, height=2 * centre.y, heading=fitted.text, children=parts)
 

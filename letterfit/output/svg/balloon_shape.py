@@ -11,7 +11,7 @@ import numpy as np
 
 from letterfit.geometry import Point
 from letterfit.outline import Floats, Outline
-from letterfit.output.svg.curves import at, chain, nearest, path_data, quadratic, stretch
+from letterfit.output.svg.curves import at, chain, nearest, path_data, points_at, quadratic, stretch
 from letterfit.place.model import Tail
 
 BUBBLES_MM = (1.5, 1.0, 0.65)
@@ -27,10 +27,10 @@ def contour(outline: Outline, centre: Point, tail: Tail | None = None) -> str:
     Args:
         outline: The outline.
         centre: Its centre, mm.
-        tail: Its tail, page coordinates, or None.
+        tail: Its tail, page coordinates, or None. A tail that ends inside is none.
     """
     body = chain(outline.svg_path()) + np.array([centre.x, centre.y])
-    if tail is None:
+    if tail is None or outline.contains(tail.tip.x - centre.x, tail.tip.y - centre.y):
         return path_data(body)
     return path_data(_grafted(body, tail))
 
@@ -53,7 +53,7 @@ def _grafted(body: Floats, tail: Tail) -> Floats:
 def _span(body: Floats, first: float, last: float) -> float:
     """The length in mm, by chords, of the body from one parameter onwards to another."""
     last += len(body) if last <= first else 0
-    points = np.array([at(body, float(t)) for t in np.linspace(first, last, 65)])
+    points = points_at(body, np.linspace(first, last, 65))
     return float(np.hypot(*np.diff(points, axis=0).T).sum())
 
 

@@ -41,7 +41,6 @@ def glyph_source(lettering: Lettering | None) -> GlyphSource:
 
 
 def _typefaces(lettering: Lettering | None) -> Iterator[Typeface]:
-    given = None if lettering is None else lettering.typeface
-    if given is not None:
-        yield given
+    if lettering is not None:
+        yield lettering.typeface
     yield from (open_typeface(name) for name in BUNDLED if name != SYMBOLS)

@@ -11,7 +11,7 @@ from letterfit.output.svg import style
 from letterfit.output.svg.elements import Names, box, document, tag, title
 from letterfit.output.svg.faces import glyph_source
 from letterfit.output.svg.glyphs import Glyphs
-from letterfit.output.svg.labels import label_path
+from letterfit.output.svg.labels import label
 from letterfit.output.svg.panel import panel_group
 from letterfit.paper.sheet import Paper
 from letterfit.report.model import PageReport
@@ -107,9 +107,8 @@ def _foot(page: PageReport, glyphs: Glyphs, names: Names) -> str:
         return ""
     text = foot_text(page)
     spot = Point(live.x, live.bottom + FOOT_MM * 0.8)
-    data = label_path(text, spot, size_pt=FOOT_PT, glyphs=glyphs)
-    label = tag("path", {"d": data, "fill": style.LABEL})
-    return tag("g", {"id": names.new("foot"), "class": "label"}, [title(text), label])
+    words = label(text, spot, size_pt=FOOT_PT, colour=style.LABEL, glyphs=glyphs)
+    return tag("g", {"id": names.new("foot"), "class": "label"}, [title(text), words])
 
 
 def foot_text(page: PageReport) -> str:

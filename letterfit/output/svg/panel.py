@@ -9,7 +9,7 @@ from letterfit.output.svg.balloon import ghost, placed_balloon
 from letterfit.output.svg.elements import Attributes, Names, box, length, tag, title
 from letterfit.output.svg.figure import figure, stand
 from letterfit.output.svg.glyphs import Glyphs
-from letterfit.output.svg.labels import label_path
+from letterfit.output.svg.labels import label
 from letterfit.place.model import PlacedOutline
 from letterfit.report.model import PanelOverflow, PanelReport
 
@@ -119,11 +119,11 @@ def _label(panel: PanelReport, state: State, glyphs: Glyphs) -> str:
     """The mark of the verdict, the panel's number and its figures, above the panel's left end."""
     spot = Point(panel.rect.x, panel.rect.y - LABEL_RISE_MM)
     text = label_text(panel)
-    words = label_path(text, Point(spot.x + 2.4 * MARK_MM, spot.y), size_pt=LABEL_PT, glyphs=glyphs)
     mark = _mark(state, Point(spot.x + MARK_MM, spot.y - MARK_MM * 0.75))
+    beside = Point(spot.x + 2.4 * MARK_MM, spot.y)
     colour = style.COLOURS[state] if state == "fails" else style.LABEL
-    parts = [title(text), mark, tag("path", {"d": words, "fill": colour}) if words else ""]
-    return tag("g", {"class": "label"}, parts)
+    words = label(text, beside, size_pt=LABEL_PT, colour=colour, glyphs=glyphs)
+    return tag("g", {"class": "label"}, [title(text), mark, words])
 
 
 def label_text(panel: PanelReport) -> str:

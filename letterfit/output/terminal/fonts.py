@@ -1,21 +1,10 @@
-"""The bundled typefaces in text: styles, measures at print size, scripts they cover, licence."""
+"""The bundled typefaces in text: styles, measures at print size, languages, licence."""
 
-from letterfit.lettering import Typeface, open_typeface
-from letterfit.lettering.bundled import BUNDLED, DEFAULT_FAMILY, SYMBOLS
-from letterfit.lettering.face import Face
+from letterfit.lettering import FontFacts, bundled_families
+from letterfit.lettering.bundled import DEFAULT_FAMILY
 from letterfit.output.terminal.sheet import Cell, Column, Sheet
 
 STYLE_NAMES = {"regular": "R", "bold": "B", "italic": "I", "bold italic": "BI"}
-
-# Letters that tell whether a face sets a group of languages: the letters beyond a-z of their
-# alphabets (Unicode CLDR, main exemplar characters; from memory).
-ALPHABETS = {
-    "Western": "ÀÂÄÅÆÇÈÉÊËÌÍÎÏÑÒÓÔÖØŒÙÚÛÜŸß¿¡«»",
-    "Central": "ĄĆČĎĘĚŁŃŇŐÓŘŚŠŤŮŰŹŻŽĂȘȚ",
-    "Cyrillic": "АБВГДЕЖЗИЙКЛМНОПРСТУФХЦЧШЩЪЫЬЭЮЯЁЄІЇҐ",
-    "Greek": "ΑΒΓΔΕΖΗΘΙΚΛΜΝΞΟΠΡΣΤΥΦΧΨΩΆΈΉΊΌΎΏ",
-}
-CAPITALS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 COLUMNS = (
     Column(head="family"),
@@ -26,11 +15,11 @@ COLUMNS = (
 )
 
 FOOTNOTE = (
-    "Cap height and mean capital (advance) as shares of the type size. R regular, B bold, "
-    "I italic, BI bold italic; emphasis falls back on the nearest style there is. What a face "
-    "lacks is taken from Balsamiq Sans, Comic Relief and Letterfit Symbols, and reported. All are "
-    "under the SIL Open Font License 1.1, whole and unmodified; OFL.txt lies beside each family. "
-    "A path to your own font file serves as well: --typeface FILE."
+    "* the default. Cap height and mean capital (its advance) as shares of the type size. "
+    "R regular, B bold, "
+    "I italic, BI bold italic. A style that a family lacks is set in the nearest it has; a letter "
+    "it lacks is taken from Balsamiq Sans, Comic Relief or Letterfit Symbols, and reported. "
+    "Your own font file serves as well: --typeface FILE."
 )
 
 
@@ -42,34 +31,25 @@ def fonts_to_text(*, width: int = 80, colour: bool = False) -> str:
         colour: Whether to colour with escape codes.
 
     Returns:
-        A table, a line for each family; lines of at most `width` cells.
+        A table, a row for each family; lines of at most `width` cells.
     """
     sheet = Sheet(width=width, colour=colour)
-    families = [open_typeface(name) for name in BUNDLED if name != SYMBOLS]
+    families = bundled_families()
     sheet.line(Cell(f"{len(families)} typefaces come with letterfit", "strong"))
-    sheet.table(COLUMNS, [_row(typeface) for typeface in families])
+    sheet.table(COLUMNS, [_row(facts) for facts in families])
     sheet.line()
+    for licence in dict.fromkeys(facts.licence for facts in families):
+        sheet.line(Cell(f"Licence: {licence}", "quiet"))
     sheet.line(Cell(FOOTNOTE, "quiet"))
     return sheet.text()
 
 
-def _row(typeface: Typeface) -> list[Cell | str]:
-    face = typeface.styled("regular")
-    default = " (default)" if typeface.family == DEFAULT_FAMILY else ""
+def _row(facts: FontFacts) -> list[Cell | str]:
+    default = " *" if facts.family == DEFAULT_FAMILY else ""
     return [
-        Cell(f"{typeface.family}{default}", "strong"),
-        " ".join(STYLE_NAMES[style] for style in typeface.styles),
-        f"{face.cap_height_em:.3f}",
-        f"{mean_capital(face):.3f}",
-        ", ".join(languages(face)) or "English",
+        Cell(f"{facts.family}{default}", "strong"),
+        " ".join(STYLE_NAMES[style] for style in facts.styles),
+        f"{facts.cap_height_em:.3f}",
+        f"{facts.capital_width_em:.3f}",
+        " ".join(facts.languages),
     ]
-
-
-def mean_capital(face: Face) -> float:
-    """The mean advance of A to Z in em, unkerned: how wide the face runs."""
-    return sum(face.advance_em(letter) for letter in CAPITALS) / len(CAPITALS)
-
-
-def languages(face: Face) -> tuple[str, ...]:
-    """The groups of languages whose every letter the face has."""
-    return tuple(name for name, letters in ALPHABETS.items() if all(map(face.covers, letters)))

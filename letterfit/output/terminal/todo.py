@@ -135,13 +135,13 @@ def _doubtful(page: PageReport, limits: Limits) -> Iterator[Item]:
         own = [f for f in findings_of(panel, page.findings) if f.severity != "note"]
         if panel.verdict != "placed" or not own:
             continue
-        told = [_told(finding, panel, limits) for finding in own]
+        told = sorted((_told(f, panel, limits) for f in own), key=lambda one: one[2])
         yield Item(
             where=panel.id,
             line=panel.line,
             grave=any(f.severity == "error" for f in own),
-            what=_sentence("; ".join(_unstopped(what) for what, _ in told)),
-            todo=_sentence("; ".join(dict.fromkeys(_unstopped(todo) for _, todo in told if todo))),
+            what=_sentence("; ".join(_unstopped(what) for what, _, _ in told)),
+            todo=_sentence("; ".join(_remedies([todo for _, todo, _ in told]))),
             weight=(2.0 if not panel.reading_certain else 0.0) + panel.coverage,
         )
 
@@ -202,20 +202,27 @@ def _words_of(where: str, panel: PanelReport) -> int:
     return next((b.fitted.words for b in panel.balloons if b.id == where), panel.words)
 
 
-def _told(finding: Finding, panel: PanelReport, limits: Limits) -> tuple[str, str]:
-    """A finding in as few words as its panel's figures allow: what was found, what to do."""
-    if finding.code == "coverage":
-        what = f"{panel.coverage:.0%} under lettering (advice {limits.coverage:.0%})"
-        return what, "cut words, or give the panel more room"
+def _told(finding: Finding, panel: PanelReport, limits: Limits) -> tuple[str, str, int]:
+    """A finding in few words: what was found, what to do, and its rank, the most telling first."""
     if finding.code == "panel-words":
         over = panel.words - limits.words_per_panel
         what = f"{panel.words} words (advice {limits.words_per_panel})"
-        return what, f"cut {_count(over, 'word')}, or share them between two panels"
+        return what, f"cut {_count(over, 'word')}, or share them between two panels", 1
+    if finding.code == "coverage":
+        what = f"{panel.coverage:.0%} under lettering (advice {limits.coverage:.0%})"
+        return what, "cut words, or give the panel more room", 2
     if finding.code == "balloon-words":
         words = _words_of(finding.where, panel)
         what = f"balloon {finding.where} has {words} words (advice {limits.words_per_balloon})"
-        return what, "make two balloons of it"
-    return finding.message, finding.advice
+        return what, "make two balloons of it", 3
+    return finding.message, finding.advice, 0
+
+
+def _remedies(told: list[str]) -> list[str]:
+    """The remedies without what another one says already: fewer words cure a crowded panel."""
+    remedies = list(dict.fromkeys(_unstopped(remedy) for remedy in told if remedy))
+    cut = [remedy for remedy in remedies if remedy.startswith("cut ")]
+    return [remedy for remedy in remedies if remedy not in cut[1:]]
 
 
 def tally(found: tuple[Finding, ...]) -> str:

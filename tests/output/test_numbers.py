@@ -1,0 +1,36 @@
+"""Rounding on the way out: near, finite, never minus nought."""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from letterfit.output import numbers
+
+
+@given(value=st.floats(-1e6, 1e6))
+def test_a_length_is_rounded_to_the_nearest_thousandth(value: float) -> None:
+    """The rounded length is at most half a micrometre away and never minus nought."""
+    rounded = numbers.mm(value)
+    assert abs(rounded - value) <= 0.0005 * (1 + 1e-9)
+    assert math.copysign(1, rounded) == 1 or rounded < 0
+
+
+@given(share=st.floats(0, 2))
+def test_percents_keep_one_decimal(share: float) -> None:
+    """A share of 1 becomes percent to a tenth."""
+    assert abs(numbers.percent(share) - 100 * share) <= 0.05 * (1 + 1e-9)
+    assert numbers.percent(share) == round(numbers.percent(share), 1)
+
+
+@pytest.mark.parametrize("value", [math.inf, -math.inf, math.nan])
+def test_what_is_not_finite_is_absent(value: float) -> None:
+    """There is no such number in JSON."""
+    assert numbers.mm_or_none(value) is None
+
+
+def test_no_size_is_no_size() -> None:
+    """A size that does not exist stays absent; one that does is rounded to a hundredth."""
+    assert numbers.points_or_none(None) is None
+    assert numbers.points_or_none(6.4567) == 6.46

@@ -1,0 +1,207 @@
+"""The report as JSON: schema 1 as published, rounded once, the same bytes every time."""
+
+import copy
+import json
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from typing import Any
+
+import jsonschema
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from letterfit.geometry import Point
+from letterfit.output import report_schema, to_json
+from tests.output import reports
+
+Path = tuple[str | int, ...]
+
+SCHEMA = json.loads(report_schema())
+VALIDATOR = jsonschema.Draft202012Validator(SCHEMA)
+
+
+def parsed(report: object) -> Any:  # noqa: ANN401 - JSON is any value
+    """A report's JSON read back, NaN and infinity refused."""
+    return json.loads(to_json(report), parse_constant=refuse)  # type: ignore[arg-type]
+
+
+def refuse(constant: str) -> None:
+    """What the reader does with NaN and Infinity, which RFC 8259 does not know."""
+    pytest.fail(f"{constant} is no JSON")
+
+
+def errors(document: object) -> list[str]:
+    """Every complaint of the JSON Schema."""
+    return [f"{e.json_path}: {e.message}" for e in VALIDATOR.iter_errors(document)]
+
+
+NASTY = parsed(reports.nasty())
+
+
+def objects(value: object, path: Path = ()) -> Iterator[tuple[Path, dict[str, object]]]:
+    """Every object of a document with its path."""
+    if isinstance(value, dict):
+        yield path, value
+        for key, inner in value.items():
+            yield from objects(inner, (*path, key))
+    elif isinstance(value, list):
+        for index, inner in enumerate(value):
+            yield from objects(inner, (*path, index))
+
+
+def kinds_of_objects() -> list[Path]:
+    """One path for each kind of object: list positions are not told apart, outlines' kinds are."""
+    found: dict[object, Path] = {}
+    for path, value in objects(NASTY):
+        kind = (tuple("*" if isinstance(p, int) else p for p in path), tuple(value))
+        found.setdefault(kind, path)
+    return list(found.values())
+
+
+def at(document: Any, path: Path) -> Any:  # noqa: ANN401 - JSON is any value
+    """The value at a path."""
+    for step in path:
+        document = document[step]
+    return document
+
+
+@pytest.mark.parametrize("make", [reports.small, reports.nasty, reports.long])
+def test_every_report_is_valid_against_the_schema(make: Callable[[], object]) -> None:
+    """A small, a hostile and a long report all satisfy the published schema."""
+    assert errors(parsed(make())) == []
+
+
+def test_the_schema_itself_is_valid() -> None:
+    """The schema is one: checked against the draft 2020-12 metaschema that jsonschema ships."""
+    jsonschema.Draft202012Validator.check_schema(SCHEMA)
+    assert SCHEMA["$schema"] == "https://json-schema.org/draft/2020-12/schema"
+
+
+@pytest.mark.parametrize("path", kinds_of_objects(), ids=str)
+def test_no_key_may_be_missing_or_added(path: Path) -> None:
+    """Take any key from any kind of object, or add one: the schema notices."""
+    for key in at(NASTY, path):
+        document = copy.deepcopy(NASTY)
+        del at(document, path)[key]
+        assert errors(document), f"{key} of {path} can be left out"
+    document = copy.deepcopy(NASTY)
+    at(document, path)["surprise"] = 1
+    assert errors(document), f"{path} takes any key"
+
+
+PANEL: Path = ("pages", 0, "panels", 0)
+FAILING: Path = ("pages", 0, "panels", 1)
+BALLOON: Path = (*PANEL, "balloons", 0)
+
+FAULTS: dict[str, tuple[Path, object]] = {
+    "another version": (("schema",), 2),
+    "a reading unheard of": (("reading",), "ttb"),
+    "words as text": ((*PANEL, "words"), "11"),
+    "words below nought": ((*PANEL, "words"), -1),
+    "half a word": ((*BALLOON, "words"), 1.5),
+    "a verdict unheard of": ((*PANEL, "verdict"), "tight"),
+    "placed, yet over": (
+        (*PANEL, "overflow"),
+        {"area_mm2": 1, "words": 1, "size_pt": 1, "height_mm": 1},
+    ),
+    "placed nowhere": ((*BALLOON, "outline", "x"), None),
+    "not placed, yet somewhere": ((*FAILING, "balloons", 0, "outline", "x"), 12.5),
+    "not placed, yet with a tail": (
+        (*FAILING, "balloons", 0, "tail"),
+        NASTY["pages"][0]["panels"][0]["balloons"][2]["tail"],
+    ),
+    "not placed for no reason": ((*FAILING, "reason"), ""),
+    "fits, yet over": (
+        (*BALLOON, "overflow"),
+        NASTY["pages"][1]["panels"][0]["balloons"][0]["overflow"],
+    ),
+    "does not fit, yet not over": ((*BALLOON, "fits"), False),
+    "an outline turned inside out": ((*BALLOON, "outline", "half_width"), -3.0),
+    "an outline of another kind": ((*BALLOON, "outline", "kind"), "ellipse"),
+    "a flat panel": ((*PANEL, "rect"), [8.0, 16.0, 150.0, 0.0]),
+    "a rectangle of three numbers": ((*PANEL, "rect"), [8.0, 16.0, 150.0]),
+    "a point of three numbers": ((*PANEL, "balloons", 2, "tail", "tip"), [1.0, 2.0, 3.0]),
+    "more figure than panel": ((*PANEL, "figure_share"), 1.5),
+    "a line before the first": ((*PANEL, "line"), 0),
+    "a severity unheard of": (("findings", 0, "severity"), "fatal"),
+    "a code in capitals": (("findings", 0, "code"), "LOST LINE"),
+    "a finding without words": (("findings", 0, "message"), ""),
+    "type of no size": (("lettering", "size_pt"), 0),
+    "a page of three numbers": (("pages", 0, "numbers"), [104, 105, 106]),
+}
+
+
+@pytest.mark.parametrize(("path", "value"), FAULTS.values(), ids=FAULTS)
+def test_a_planted_fault_is_caught(path: Path, value: object) -> None:
+    """One wrong value in a valid report makes it invalid."""
+    document = copy.deepcopy(NASTY)
+    at(document, path[:-1])[path[-1]] = value
+    assert errors(document)
+
+
+def test_the_same_report_gives_the_same_bytes() -> None:
+    """Nothing but the report decides the characters, and they end with a line feed."""
+    first, second = to_json(reports.nasty()), to_json(reports.nasty())
+    assert first.encode("utf-8") == second.encode("utf-8")
+    assert first.endswith("}\n")
+
+
+def test_lengths_are_rounded_to_a_micrometre() -> None:
+    """A half-width of 16.00049 mm leaves as 16.0 mm and a clearance of 1.2345678 as 1.235."""
+    balloon = parsed(reports.small())["pages"][0]["panels"][0]["balloons"][0]
+    assert balloon["outline"]["half_width"] == 16.0
+    assert balloon["clearance_mm"] == 1.235
+
+
+def test_lines_stand_on_the_page_when_placed_and_in_the_outline_when_not() -> None:
+    """A placed line's place is the balloon's centre plus its own; an unplaced one's its own."""
+    pages = parsed(reports.nasty())["pages"]
+    placed = pages[0]["panels"][0]["balloons"][2]
+    unplaced = pages[1]["panels"][1]["balloons"][0]
+    assert placed["outline"]["x"] + -0.75 * len("SHUT?") == placed["lines"][0]["x"]
+    assert unplaced["lines"][0]["x"] == -0.75 * len("WAIT.")
+    assert unplaced["outline"]["x"] is None
+
+
+def test_a_text_without_ink_has_no_clearance() -> None:
+    """An infinite clearance is no number of JSON: it is null."""
+    page = reports.small().pages[0]
+    panel = page.panels[0]
+    bare = replace(
+        panel.balloons[0], fitted=replace(reports.fitted("."), clearance_mm=float("inf"))
+    )
+    report = reports.report(replace(page, panels=(replace(panel, balloons=(bare,)),)))
+    assert parsed(report)["pages"][0]["panels"][0]["balloons"][0]["clearance_mm"] is None
+    assert errors(parsed(report)) == []
+
+
+def test_a_spread_keeps_both_its_numbers_and_its_width() -> None:
+    """A spread is named by both pages, counted by the first, and two pages wide."""
+    spread = NASTY["pages"][0]
+    assert (spread["number"], spread["numbers"]) == (104, [104, 105])
+    assert spread["label"] == "104-105"
+    assert spread["trim"] == [336.55, 260.35]
+    assert spread["tiers"] == [{"height_mm": 100.0, "panels": ["104-105.1", "104-105.2"]}]
+
+
+def test_hostile_text_is_kept_as_typed_but_for_what_cannot_be_printed() -> None:
+    """Brackets, markup and East Asian letters stay; an escape and half a surrogate are replaced."""
+    text = NASTY["pages"][0]["panels"][0]["balloons"][0]["text"]
+    assert text == reports.NASTY.replace("\x1b", "\ufffd").replace("\ud800", "\ufffd")
+    assert "\x1b" not in to_json(reports.nasty())
+
+
+@given(x=st.floats(-5000, 5000), y=st.floats(-5000, 5000), clearance=st.floats(0, 50))
+def test_any_placed_balloon_is_valid_and_rounded(x: float, y: float, clearance: float) -> None:
+    """Whatever the place, the JSON is valid and no length keeps more than three decimals."""
+    page = reports.small().pages[0]
+    said = reports.balloon("1.1.1", "HOLD.", at=Point(x, y))
+    said = replace(said, fitted=replace(said.fitted, clearance_mm=clearance))
+    panels = (replace(page.panels[0], balloons=(said,)), *page.panels[1:])
+    document = parsed(reports.report(replace(page, panels=panels)))
+    assert errors(document) == []
+    balloon = document["pages"][0]["panels"][0]["balloons"][0]
+    for value in (balloon["outline"]["x"], balloon["outline"]["y"], balloon["clearance_mm"]):
+        assert value == round(value, 3)
+        assert str(value) != "-0.0"
