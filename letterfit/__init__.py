@@ -1,1 +1,123 @@
-"""Letterfit: does a comics script's lettering fit its pages?"""
+"""Letterfit: does a comics script's lettering fit its pages?
+
+The public names and nothing else. Lengths are millimetres, y downwards; type sizes are points.
+"""
+
+from letterfit.errors import FontError, LetterfitError, OutlineError, PageError, ScriptError
+from letterfit.findings import Finding
+from letterfit.fit import FittedBalloon, Line, Overflow
+from letterfit.geometry import MM_PER_PT, Insets, Point, Rect
+from letterfit.lettering import Lettering, Typeface, open_typeface
+from letterfit.outline import (
+    FAMILIES,
+    CaptionBox,
+    Ellipse,
+    Outline,
+    RoundedRect,
+    Superellipse,
+)
+from letterfit.output import (
+    balloon_to_json,
+    balloon_to_svg,
+    balloon_to_text,
+    fonts_to_text,
+    report_schema,
+    script_to_text,
+    to_json,
+    to_svg,
+    to_text,
+)
+from letterfit.output.script_json import script_to_json
+from letterfit.paper import PagePlan, Paper, Plans, Tier, parse_plans, plan_page
+from letterfit.place import (
+    PanelLayout,
+    PlacedOutline,
+    Reading,
+    Speaker,
+    Tail,
+    check_layout,
+    place_outlines,
+)
+from letterfit.report import (
+    BalloonReport,
+    Limits,
+    PageReport,
+    PanelReport,
+    ScriptReport,
+)
+from letterfit.script import (
+    Dialogue,
+    Script,
+    ScriptPage,
+    ScriptPanel,
+    parse_script,
+    parse_script_bytes,
+    read_script,
+)
+from letterfit.stages import balloon_front, fit_balloon, fit_into, preflight
+
+__version__ = "0.1.0"
+
+__all__ = [
+    "FAMILIES",
+    "MM_PER_PT",
+    "BalloonReport",
+    "CaptionBox",
+    "Dialogue",
+    "Ellipse",
+    "Finding",
+    "FittedBalloon",
+    "FontError",
+    "Insets",
+    "Lettering",
+    "LetterfitError",
+    "Limits",
+    "Line",
+    "Outline",
+    "OutlineError",
+    "Overflow",
+    "PageError",
+    "PagePlan",
+    "PageReport",
+    "PanelLayout",
+    "PanelReport",
+    "Paper",
+    "PlacedOutline",
+    "Plans",
+    "Point",
+    "Reading",
+    "Rect",
+    "RoundedRect",
+    "Script",
+    "ScriptError",
+    "ScriptPage",
+    "ScriptPanel",
+    "ScriptReport",
+    "Speaker",
+    "Superellipse",
+    "Tail",
+    "Tier",
+    "Typeface",
+    "balloon_front",
+    "balloon_to_json",
+    "balloon_to_svg",
+    "balloon_to_text",
+    "check_layout",
+    "fit_balloon",
+    "fit_into",
+    "fonts_to_text",
+    "open_typeface",
+    "parse_plans",
+    "parse_script",
+    "parse_script_bytes",
+    "place_outlines",
+    "plan_page",
+    "preflight",
+    "read_script",
+    "report_schema",
+    "script_to_json",
+    "script_to_text",
+    "to_json",
+    "to_svg",
+    "to_text",
+]
