@@ -38,6 +38,7 @@ def box_words(
     cap_height: float = 2.0,
     size_pt: float = 10.0,
     reshaped: Mapping[tuple[int, int], SetLine] | None = None,
+    rtl: bool = False,
 ) -> Words:
     """Words whose every piece is one box of ink, all lengths in mm.
 
@@ -55,6 +56,7 @@ def box_words(
         cap_height: Height of the capitals.
         size_pt: The type size.
         reshaped: Lines set otherwise than the slice, by (first piece, last piece).
+        rtl: Whether the pieces of a line stand from right to left.
 
     >>> words = box_words([3, 5, 4], space=1)
     >>> words.text, words.line(0, 1).width_mm, words.advances(3)[0].tolist()
@@ -81,6 +83,7 @@ def box_words(
         cap_height_mm=cap_height,
         size_pt=size_pt,
         reshaped=dict(reshaped or {}),
+        rtl=rtl,
     )
 
 

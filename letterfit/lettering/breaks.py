@@ -11,7 +11,9 @@ make while there is any other.
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from functools import lru_cache
+from itertools import pairwise
+from typing import NamedTuple
 
 from icu4py.breakers import LineBreaker
 
@@ -44,7 +46,7 @@ _DOTS_INSIDE = re.compile(r"(?<=[^\s.…])(?:\.{2,}|…+)(?=[^\s.…!?,;:'\"’�
 _DOTS_LEADING = re.compile(r"(?<![^\s'\"‘“«(¡¿])(?:\.{2,}|…+)")
 _DOTS_ALONE = re.compile(r"(?<!\S)(?:\.{2,}|…+)(?!\S)")
 _STUTTER = re.compile(
-    rf"(?<!{_LETTER})(?=({_LETTER}){_LETTER}?[-‐–—])\1{_LETTER}?[-‐–—]+(?=\1)", re.I
+    rf"(?<!{_LETTER})(?=({_LETTER}){_LETTER}?[-‐–—])\1{_LETTER}?[-‐–—]+(?=\1)", re.IGNORECASE
 )
 _ONE_LETTER = re.compile(rf"(?<![^\W_]){_LETTER}[-‐](?={_LETTER})")
 _DASH = re.compile(r"(?<!-)(?:-{2,}|[–—―]|-(?!\S))")
@@ -55,8 +57,7 @@ _FRENCH_OPENING = re.compile(r"« +")
 _NEEDS_NO_TAILORING = re.compile(r"(?:[^\W_]|[ ,!?'’]|\.(?!\.))*")
 
 
-@dataclass(frozen=True, slots=True)
-class Break:
+class Break(NamedTuple):
     """A place where a line may end.
 
     Args:
@@ -89,11 +90,11 @@ def line_breaks(text: str, *, language: str = "en") -> tuple[Break, ...]:
         for rule in FORBIDDEN:
             offsets.difference_update(rule(text))
     ends = sorted(at for at in offsets if 0 < at < len(text))
-    starts = [0, *ends]
-    phrases = PHRASES.get(base_language(language), PHRASES["en"])
+    base = base_language(language)
+    pieces = [_piece(text[start:end], base) for start, end in pairwise([0, *ends, len(text)])]
     return tuple(
-        Break(at, _price(text[start:at], text[at:after], phrases), text[at - 1] == "\n")
-        for start, at, after in zip(starts, ends, [*ends[1:], len(text)], strict=False)
+        Break(at, _price(before, after), text[at - 1] == "\n")
+        for at, (before, after) in zip(ends, pairwise(pieces), strict=True)
     )
 
 
@@ -172,28 +173,75 @@ FORBIDDEN = (
 """The rules that take breaks away, in the order in which they are applied."""
 
 
-def _price(before: str, after: str, phrases: Phrases) -> float:
-    """The price of ending a line after `before`, a word with its spaces, and before `after`."""
-    word = before.rstrip(SPACES)
-    last = word.rpartition(" ")[2]
-    if last.endswith(SHY):
-        return SOFT_HYPHEN
-    if is_title(last) and after[:1].isalpha():
-        return NAME
-    if last[-1:] in "-‐" and len(word) == len(before) and not last.endswith("--"):
-        return COMPOUND
-    if last[-1:] in _RESTS:
-        return FREE
-    following = after.partition(" ")[0].strip(_QUOTES).lower()
-    if is_measure(last, following.rstrip(SPACES)):
+class _Piece(NamedTuple):
+    """What the price of a break wants to know of the text before it and after it.
+
+    Args:
+        ending: Price of a line that ends with it.
+        before_name: The same where a letter follows.
+        is_number: Whether it ends in a digit.
+        is_unit: Whether it begins with a unit of measure.
+        is_opener: Whether it begins with a word that opens a clause.
+        is_word: Whether it begins with a letter.
+    """
+
+    ending: float
+    before_name: float
+    is_number: bool
+    is_unit: bool
+    is_opener: bool
+    is_word: bool
+
+
+def _price(before: _Piece, after: _Piece) -> float:
+    """The price of ending a line between two pieces."""
+    if before.is_number and after.is_unit:
         return NUMBER
-    if last.strip(_QUOTES).lower() in phrases.weak_ends:
-        return WEAK_END
-    return FREE if following.rstrip(SPACES) in phrases.openers else ORDINARY
+    price = before.before_name if after.is_word else before.ending
+    return FREE if price == ORDINARY and after.is_opener else price
 
 
-_RESTS = ',;:.!?…—―–-)]}"”»、。！？」』'
+def _piece(text: str, language: str) -> _Piece:
+    """A piece of text between two breaks; words come back, so they are looked at once."""
+    return (_seen if len(text) <= LONGEST_SEEN else _look)(text, language)
+
+
+def _look(text: str, language: str) -> _Piece:
+    phrases = PHRASES.get(language, PHRASES["en"])
+    word = text.rstrip(SPACES)
+    last, first = word.rpartition(" ")[2], word.partition(" ")[0]
+    ending = _ending(last, phrases, spaced=len(word) < len(text))
+    opener = first.strip(_QUOTES).lower()
+    return _Piece(
+        ending=ending,
+        before_name=NAME if is_title(last) else ending,
+        is_number=last[-1:].isdigit(),
+        is_unit=first.rstrip(".,!?").lower() in UNITS,
+        is_opener=opener in phrases.openers,
+        is_word=first[:1].isalpha(),
+    )
+
+
+_seen = lru_cache(maxsize=8192)(_look)
+
+
+def _ending(word: str, phrases: Phrases, *, spaced: bool) -> float:
+    """The price of a line that ends with a word, whatever follows."""
+    if word.endswith(SHY):
+        return SOFT_HYPHEN
+    if word[-1:] in _HYPHENS and not spaced and word[-2:] != "--":
+        return COMPOUND
+    if word[-1:] in _RESTS:
+        return FREE
+    return WEAK_END if word.strip(_QUOTES).lower() in phrases.weak_ends else ORDINARY
+
+
+_RESTS = frozenset(',;:.!?…—―–-)]}"”»、。！？」』')
+_HYPHENS = frozenset("-‐")
 _QUOTES = "'\"‘’“”«»‹›„¡¿([ \n"
+
+LONGEST_SEEN = 48
+"""Characters. Longer pieces are not remembered: they would only fill the memory."""
 
 
 def is_title(word: str) -> bool:
@@ -206,12 +254,3 @@ def is_title(word: str) -> bool:
     if not bare.endswith("."):
         return bare.lower() in BARE_TITLES
     return bare[:-1].lower() in TITLES or (len(bare) == 2 and bare[0].isupper())
-
-
-def is_measure(word: str, following: str) -> bool:
-    """Whether a number and what follows it belong together.
-
-    >>> is_measure("40", "km"), is_measure("40", "boats"), is_measure("No", "9")
-    (True, False, False)
-    """
-    return word[-1:].isdigit() and following.rstrip(".,!?") in UNITS

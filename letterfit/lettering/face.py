@@ -118,7 +118,8 @@ class Engine:
         Returns:
             Shape (g, 4); a row of NaN for a glyph without ink.
         """
-        for glyph in {int(g) for g in glyphs[~self._known[glyphs]]}:
+        new = glyphs[~self._known[glyphs]]
+        for glyph in sorted(set(new.tolist())):
             box = ink_box(contours(self.font, glyph)) or bitmap_box(self.font, glyph)
             if box:
                 self._table[glyph] = np.array(box) / self.upem

@@ -14,6 +14,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
+import numpy.typing as npt
 
 from letterfit.lettering.breaks import SPACES, Break, line_breaks
 from letterfit.lettering.casing import upper
@@ -24,7 +25,7 @@ from letterfit.lettering.emphasis import Span, emphasis_spans
 from letterfit.lettering.face import is_always_covered
 from letterfit.lettering.remarks import remarks
 from letterfit.lettering.reshaping import Cutting, reshaped_lines, widest_line
-from letterfit.lettering.runs import Itemised, itemise
+from letterfit.lettering.runs import Itemised, itemise, reads_right_to_left
 from letterfit.lettering.settings import Lettering
 from letterfit.lettering.shaping import Ints, Source, shape
 from letterfit.lettering.words import SetLine, Words
@@ -137,6 +138,7 @@ def _words(cut: Itemised, breaks: Sequence[Break], lettering: Lettering, languag
         cap_height_mm=lettering.cap_height_mm,
         size_pt=lettering.size_pt,
         reshaped=reshaped,
+        rtl=reads_right_to_left(cut),
     )
 
 
@@ -159,7 +161,7 @@ def _stretches(text: str, breaks: Sequence[Break]) -> tuple[list[tuple[int, int]
     return stretches, kept
 
 
-def _runs_on(forced: Sequence[bool]) -> list[int]:
+def _runs_on(forced: npt.NDArray[np.bool_]) -> list[int]:
     """For each piece the last piece up to which a line from it may run."""
     ends = np.flatnonzero(forced)
     return [int(end) for end in ends[np.searchsorted(ends, np.arange(len(forced)))]]

@@ -60,12 +60,16 @@ class Cutting:
     em_mm: float
     widest: float
 
+    def ends_soft(self, last: int) -> bool:
+        """Whether a line after piece `last` is broken at a soft hyphen."""
+        return self.source.text[self.stretches[last][1] - 1] == SHY
+
     def alone(self, first: int, last: int) -> Shaped:
         """Pieces first .. last shaped alone, asked about all cuts between them."""
         start, end = self.stretches[first][0], self.stretches[last][1]
         inside = [at for p in range(first, last + 1) for at in self.stretches[p]]
         source = self.source
-        if source.text[end - 1] == SHY:
+        if self.ends_soft(last):
             source = replace(source, text=f"{source.text[: end - 1]}-{source.text[end:]}")
         return shape(source, start=start, end=end, cuts=sorted(set(inside) - {start, end}))
 
@@ -73,7 +77,7 @@ class Cutting:
         """Pieces first .. last cut out of a shaped text as one line."""
         stretch = (self.stretches[first][0], self.stretches[last][1])
         text = self.source.text
-        if text[stretch[1] - 1] == SHY:
+        if self.ends_soft(last):
             text = f"{text[: stretch[1] - 1]}-"
         return cut_lines(shaped, [stretch], text=text, em_mm=self.em_mm)[0]
 
@@ -94,34 +98,63 @@ def reshaped_lines(cutting: Cutting) -> dict[tuple[int, int], SetLine]:
 
 
 def _exact(cutting: Cutting) -> Iterator[tuple[int, int, Shaped]]:
-    """Each line with an unsafe end, and a shaping it can be cut out of exactly."""
-    text, stretches, unsafe = cutting.source.text, cutting.stretches, cutting.whole.unsafe
-    count = len(stretches)
-    bad_starts = [p for p in range(1, count) if stretches[p][0] in unsafe]
-    bad_ends = [
-        p for p in range(count - 1) if stretches[p][1] in unsafe or text[stretches[p][1] - 1] == SHY
-    ]
-    if not bad_starts and not bad_ends:
+    """Each line that an unsafe cut changes, and a shaping it can be cut out of exactly."""
+    starts = [p for p in _unsafe_starts(cutting) if _changes_start(cutting, p)]
+    ends = [p for p in _unsafe_ends(cutting) if _changes_end(cutting, p)]
+    if not starts and not ends:
         return
-    reaches = [cutting.reach(p) for p in range(count)]
-    for first in bad_starts:
+    reaches = [cutting.reach(p) for p in range(len(cutting.stretches))]
+    for first in starts:
         shaped = cutting.alone(first, reaches[first])
         for last in range(first, reaches[first] + 1):
             yield first, last, _ending(cutting, shaped, first, last, reaches[first])
-    for last in bad_ends:
-        begins = [p for p in range(last + 1) if reaches[p] >= last]
-        shaped = cutting.alone(begins[0], last)
+    for last in ends:
+        begins = [p for p in range(last + 1) if reaches[p] >= last and p not in starts]
+        shaped = cutting.alone(begins[0], last) if begins else cutting.whole
         for first in begins:
-            if stretches[first][0] in unsafe and first:
-                continue
-            exact = first == begins[0] or stretches[first][0] not in shaped.unsafe
+            exact = first == begins[0] or cutting.stretches[first][0] not in shaped.unsafe
             yield first, last, shaped if exact else cutting.alone(first, last)
+
+
+def _unsafe_starts(cutting: Cutting) -> list[int]:
+    unsafe = cutting.whole.unsafe
+    return [p for p, (start, _) in enumerate(cutting.stretches) if start in unsafe and p]
+
+
+def _unsafe_ends(cutting: Cutting) -> list[int]:
+    unsafe, last = cutting.whole.unsafe, len(cutting.stretches) - 1
+    return [
+        p
+        for p, (_, end) in enumerate(cutting.stretches)
+        if p < last and (end in unsafe or cutting.ends_soft(p))
+    ]
+
+
+def _changes_start(cutting: Cutting, first: int) -> bool:
+    """Whether a line from piece `first` is set otherwise than the slice, up to the next safe cut.
+
+    Often it is not: a font that kerns a space with the letter after it moves the space only.
+    """
+    unsafe, stretches = cutting.whole.unsafe, cutting.stretches
+    last = first
+    while last < len(stretches) - 1 and stretches[last + 1][0] in unsafe:
+        last += 1
+    return not _same(cutting, cutting.alone(first, last), first, last)
+
+
+def _changes_end(cutting: Cutting, last: int) -> bool:
+    """Whether a line up to piece `last` is set otherwise than the slice, from the last safe cut."""
+    unsafe, stretches = cutting.whole.unsafe, cutting.stretches
+    first = last
+    while first and stretches[first][0] in unsafe:
+        first -= 1
+    return cutting.ends_soft(last) or not _same(cutting, cutting.alone(first, last), first, last)
 
 
 def _ending(cutting: Cutting, shaped: Shaped, first: int, last: int, reach: int) -> Shaped:
     """The shaping from `first` on if it may be cut after `last`, else the line alone."""
     end = cutting.stretches[last][1]
-    safe = end not in shaped.unsafe and cutting.source.text[end - 1] != SHY
+    safe = end not in shaped.unsafe and not cutting.ends_soft(last)
     return shaped if safe or last == reach else cutting.alone(first, last)
 
 

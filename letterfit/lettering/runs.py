@@ -203,3 +203,11 @@ def script_of(char: str) -> tuple[str, bool] | None:
     buffer.add_str(char)
     buffer.guess_segment_properties()
     return (buffer.script, buffer.direction == "rtl") if buffer.script else None
+
+
+def reads_right_to_left(cut: Itemised) -> bool:
+    """Whether the text as a whole does: by its first letter with a direction (UAX #9, P2, P3)."""
+    if not any(run.rtl for run in cut.runs):
+        return False
+    first = next(filter(None, map(script_of, cut.text)), ("", False))
+    return first[1]

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
+from typing import cast
 
 import uharfbuzz as hb
 
@@ -154,7 +155,8 @@ def _family(source: TypefaceSource) -> Typeface:
         )
     if isinstance(source, Sequence):
         return _of_faces(
-            [face for font in source for face in _read_faces(font)], source="the list of fonts"
+            [face for font in cast("Sequence[FontSource]", source) for face in _read_faces(font)],
+            source="the list of fonts",
         )
     raise FontError(
         f"a typeface cannot be opened from {type(source).__name__}",

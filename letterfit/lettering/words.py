@@ -11,8 +11,9 @@ it "every glyph keeps its distance from the outline" is one comparison of two su
 """
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
@@ -21,8 +22,7 @@ from letterfit.findings import Finding
 from letterfit.outline import Floats
 
 
-@dataclass(frozen=True, slots=True)
-class Glyph:
+class Glyph(NamedTuple):
     """One glyph at its place in a line.
 
     Args:
@@ -106,6 +106,7 @@ class Words:
         cap_height_mm: Height of the ink of H.
         size_pt: The type size.
         findings: What the reader should know of this text: missing glyphs, long words.
+        rtl: Whether the pieces of a line stand from right to left; starts grow all the same.
 
     Raises nothing: a text without visible characters has no pieces.
     """
@@ -121,6 +122,7 @@ class Words:
     size_pt: float
     reshaped: Mapping[tuple[int, int], SetLine] = field(default_factory=dict)
     findings: tuple[Finding, ...] = ()
+    rtl: bool = False
 
     def __len__(self) -> int:
         return len(self.pieces)
@@ -144,13 +146,11 @@ class Words:
         """The line of pieces first .. last (both counted in) as set alone."""
         if (first, last) in self.reshaped:
             return self.reshaped[first, last]
-        shifts = [float(self.starts[p] - self.starts[first]) for p in range(first, last + 1)]
         run = self.pieces[first : last + 1]
-        ink = [
-            piece.ink + np.array([dx, 0.0, dx, 0.0]) for dx, piece in zip(shifts, run, strict=True)
-        ]
+        shifts = self._shifts(first, last)
+        ink = [piece.ink + (dx, 0.0, dx, 0.0) for dx, piece in zip(shifts, run, strict=True)]
         glyphs = [g.moved(dx) for dx, piece in zip(shifts, run, strict=True) for g in piece.glyphs]
-        width = shifts[-1] + run[-1].width_mm
+        width = float(self.starts[last] - self.starts[first]) + run[-1].width_mm
         return SetLine(self.slice_text(first, last), width, np.concatenate(ink), tuple(glyphs))
 
     def advances(self, reach: int) -> Floats:
@@ -164,9 +164,9 @@ class Words:
             there is no such line, or a forced break falls inside it.
         """
         first, last, real = self._lines(reach)
-        widths = np.array([piece.width_mm for piece in self.pieces])
+        ends = self._ends()
         result = np.full(first.shape, math.inf)
-        result[real] = (self.starts[last] + widths[last] - self.starts[first])[real]
+        result[real] = (ends[last] - self.starts[first])[real]
         for i, j in self._reshaped_within(reach, real):
             result[i, j - i] = self.reshaped[i, j].width_mm
         return result
@@ -185,15 +185,17 @@ class Words:
         turn = np.asarray(angles, dtype=np.float64)
         cos, sin = np.cos(turn), np.sin(turn)
         first, last, real = self._lines(reach)
-        alone = np.stack([_support(piece.corners(), cos, sin) for piece in self.pieces])
-        placed = alone + self.starts[:, None] * cos
+        side = -self._ends() if self.rtl else self.starts
+        placed = _supports([piece.ink for piece in self.pieces], cos, sin) + side[:, None] * cos
         widest = np.maximum.accumulate(placed[last], axis=1)
-        middle = self.starts[first] + self.advances(reach) / 2
+        # From the line's left end: the first piece's start, or the last one's end.
+        left = side[last] if self.rtl else side[first]
+        middle = left + self.advances(reach) / 2
         result = np.full(widest.shape, math.inf)
         result[real] = widest[real] - middle[real][:, None] * cos
         for i, j in self._reshaped_within(reach, real):
             line = self.reshaped[i, j]
-            result[i, j - i] = _support(line.corners() - [line.width_mm / 2, 0], cos, sin)
+            result[i, j - i] = _supports([line.ink], cos, sin)[0] - line.width_mm / 2 * cos
         return result
 
     def scaled(self, factor: float) -> "Words":
@@ -207,6 +209,20 @@ class Words:
             cap_height_mm=self.cap_height_mm * factor,
             size_pt=self.size_pt * factor,
         )
+
+    def _ends(self) -> Floats:
+        """Where each piece ends in the unbroken text, in mm."""
+        widths = np.array([piece.width_mm for piece in self.pieces], dtype=np.float64)
+        ends: Floats = self.starts + widths
+        return ends
+
+    def _shifts(self, first: int, last: int) -> list[float]:
+        """Where the pieces of a line begin, in mm from its left end."""
+        span = slice(first, last + 1)
+        if self.rtl:
+            ends = self._ends()[span]
+            return (ends[-1] - ends).tolist()
+        return (self.starts[span] - self.starts[first]).tolist()
 
     def _lines(
         self, reach: int
@@ -224,8 +240,16 @@ class Words:
         return [(i, j) for i, j in self.reshaped if j - i < reach and real[i, j - i]]
 
 
-def _support(corners: Floats, cos: Floats, sin: Floats) -> Floats:
-    if not len(corners):
-        return np.full(cos.shape, -math.inf)
-    result: Floats = (corners[:, :1] * cos + corners[:, 1:] * sin).max(axis=0)
+def _supports(inks: Sequence[Floats], cos: Floats, sin: Floats) -> Floats:
+    """Support functions of sets of boxes, shape (sets, t); minus infinity for a set of none.
+
+    A box's support is the sum of those of its two sides: max(l cos, r cos) + max(t sin, b sin).
+    """
+    result = np.full((len(inks), *cos.shape), -math.inf)
+    sizes = np.array([len(ink) for ink in inks], dtype=np.int64)
+    if sizes.sum():
+        left, top, right, bottom = np.concatenate(inks).T[:, :, None]
+        reach = np.where(cos < 0, left, right) * cos + np.where(sin < 0, top, bottom) * sin
+        begins = np.cumsum(sizes) - sizes
+        result[sizes > 0] = np.maximum.reduceat(reach, begins[sizes > 0], axis=0)
     return result

@@ -1,0 +1,99 @@
+"""Measured words: candidate lines, their advances and their support functions."""
+
+import math
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from letterfit.lettering import Glyph, Lettering, SetLine, Words, measure
+from letterfit.outline import Floats
+from tests.lettering.oracle import DIALOGUE
+from tests.words import box_line, box_words
+
+ANGLES = np.linspace(0, 2 * math.pi, 37)
+
+
+def brute_support(line: SetLine, angles: Floats) -> Floats:
+    """The support by its definition: the farthest corner in each direction."""
+    corners = line.corners() - [line.width_mm / 2, 0.0]
+    return np.array([max(x * math.cos(t) + y * math.sin(t) for x, y in corners) for t in angles])
+
+
+WIDTHS = st.lists(st.floats(0.5, 20), min_size=1, max_size=7)
+
+
+@given(widths=WIDTHS, space=st.floats(0, 3), rtl=st.booleans(), data=st.data())
+@settings(max_examples=40)
+def test_supports_equal_brute_force_over_corners(
+    widths: list[float], space: float, data: st.DataObject, *, rtl: bool
+) -> None:
+    """For every candidate line and direction the support is the farthest corner's."""
+    heights = data.draw(st.lists(st.floats(0.5, 4), min_size=len(widths), max_size=len(widths)))
+    forced = data.draw(st.lists(st.integers(0, len(widths) - 1), max_size=2))
+    words = box_words(widths, space=space, heights=heights, overhang=0.3, forced=forced, rtl=rtl)
+    _check_supports(words)
+
+
+@pytest.mark.parametrize("text", [DIALOGUE[5], DIALOGUE[6], DIALOGUE[8]])
+def test_supports_of_real_lettering_equal_brute_force(text: str) -> None:
+    """The same with a real face, with emphasis and lines set anew."""
+    _check_supports(measure(text.replace("MY", "*my*"), Lettering(typeface="Balsamiq Sans")))
+
+
+def _check_supports(words: Words) -> None:
+    count = len(words)
+    supports, advances = words.supports(ANGLES, count), words.advances(count)
+    for i in range(count):
+        for r in range(count):
+            ends = np.flatnonzero(words.forced[i : i + r])
+            if i + r >= count or len(ends):
+                assert advances[i, r] == math.inf
+                assert (supports[i, r] == math.inf).all()
+                continue
+            line = words.line(i, i + r)
+            assert advances[i, r] == pytest.approx(line.width_mm)
+            assert supports[i, r] == pytest.approx(brute_support(line, ANGLES))
+
+
+def test_a_piece_without_ink_is_never_the_farthest() -> None:
+    """A line without ink has no support; beside others it does not count."""
+    words = box_words([3, 4])
+    empty = SetLine("\u2060", 0.0, np.zeros((0, 4)))
+    changed = replace(words, pieces=(empty, words.pieces[1]))
+    supports = changed.supports(ANGLES, 2)
+    assert (supports[0, 0] == -math.inf).all()
+    assert np.isfinite(supports[0, 1]).all()
+
+
+def test_a_reshaped_line_replaces_the_slice() -> None:
+    """Advance, support and line are those of the line set anew."""
+    other = box_line("XY", 7.5, height=9)
+    words = box_words([3, 4], reshaped={(0, 1): other})
+    assert words.line(0, 1) is other
+    assert words.advances(2)[0].tolist() == [3, 7.5]
+    assert words.supports([-math.pi / 2], 2)[0, 1] == pytest.approx(9)
+
+
+def test_pieces_of_right_to_left_text_stand_from_right_to_left() -> None:
+    """The first piece is rightmost, and gaps stay where they were."""
+    words = box_words([3, 5, 2], space=1, rtl=True)
+    assert words.line(0, 2).ink[:, [0, 2]].tolist() == [[9, 12], [3, 8], [0, 2]]
+    assert words.line(1, 2).ink[:, [0, 2]].tolist() == [[3, 8], [0, 2]]
+
+
+def test_glyphs_move_and_scale() -> None:
+    """A glyph's place scales with its size."""
+    glyph = Glyph("Box Regular", 7, 1.5, -0.5, 3.0)
+    assert glyph.moved(2) == Glyph("Box Regular", 7, 3.5, -0.5, 3.0)
+    assert glyph.scaled(2) == Glyph("Box Regular", 7, 3.0, -1.0, 6.0)
+
+
+def test_scaled_words_scale_their_reshaped_lines() -> None:
+    """Nothing is left at the old size."""
+    words = box_words([3, 4], reshaped={(0, 1): box_line("XY", 7.5)}).scaled(2)
+    assert words.line(0, 1).width_mm == 15
+    assert words.advances(1).tolist() == [[6], [8]]
+    assert (words.leading_mm, words.cap_height_mm, words.size_pt) == (6, 4, 20)
