@@ -3,6 +3,7 @@
 from letterfit.output.balloon_json import balloon_to_json
 from letterfit.output.report_json import to_json
 from letterfit.output.report_schema import report_schema
+from letterfit.output.script_json import script_to_json
 from letterfit.output.svg import balloon_to_svg, to_svg
 from letterfit.output.terminal import balloon_to_text, fonts_to_text, script_to_text, to_text
 
@@ -12,6 +13,7 @@ __all__ = [
     "balloon_to_text",
     "fonts_to_text",
     "report_schema",
+    "script_to_json",
     "script_to_text",
     "to_json",
     "to_svg",

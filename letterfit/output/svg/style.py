@@ -26,5 +26,5 @@ GHOST = "#6b6b6b"
 """Balloons that have no place yet."""
 LABEL = "#4a5357"
 
-COLOURS: dict[State, str] = {"fits": "#5aa9a0", "doubt": "#c07f10", "fails": "#8c1d50"}
+COLOURS: dict[State, str] = {"fits": "#76c2b6", "doubt": "#b8740a", "fails": "#8c1d50"}
 WORDS: dict[State, str] = {"fits": "fits", "doubt": "look again", "fails": "does not fit"}

@@ -68,7 +68,7 @@ def headline(report: ScriptReport, todo: tuple[Item, ...]) -> tuple[Cell, ...]:
 def _setting(report: ScriptReport) -> str:
     lettering, paper = report.lettering, report.paper
     width, height = paper.trim
-    way = "left to right" if report.reading == "ltr" else "right to left"
+    way = "" if report.reading == "ltr" else "read right to left"
     parts = [
         report.source or report.title or "",
         f"{paper.name} {width:.1f} x {height:.1f} mm",

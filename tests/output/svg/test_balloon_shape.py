@@ -1,0 +1,113 @@
+"""Outline and tail as one contour, against shapely's union of the two."""
+
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from shapely.geometry import Polygon
+
+from letterfit.geometry import Point
+from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect, Superellipse
+from letterfit.output.svg.balloon_shape import BUBBLE_GAP_MM, bubbles, contour
+from letterfit.output.svg.curves import chain, points_at
+from letterfit.place.model import Tail
+
+OUTLINES: tuple[Outline, ...] = (
+    Ellipse(half_width=21, half_height=8),
+    Superellipse(half_width=14, half_height=9, exponent=2.5),
+    RoundedRect(half_width=16, half_height=7, radius=4.2),
+    CaptionBox(half_width=16, half_height=5),
+)
+CENTRE = Point(60.0, 40.0)
+
+
+def drawn(outline: Outline, tail: Tail | None) -> Polygon:
+    """The contour as a polygon."""
+    curves = chain(contour(outline, CENTRE, tail))
+    return Polygon(points_at(curves, np.arange(48 * len(curves)) / 48))
+
+
+def tail_at(outline: Outline, turn: float, *, reach: float, lean: float) -> Tail:
+    """A tail 3 mm wide, rooted at a point of the outline, leaning to a side."""
+    body = chain(outline.svg_path()) + np.array([CENTRE.x, CENTRE.y])
+    dots = points_at(body, np.linspace(0, len(body), 4001))
+    along = np.append(0, np.hypot(*np.diff(dots, axis=0).T).cumsum())
+    where = turn * along[-1]
+
+    def on(distance: float) -> Point:
+        index = int(np.searchsorted(along, distance % along[-1]))
+        return Point(float(dots[index, 0]), float(dots[index, 1]))
+
+    middle = on(where)
+    angle = math.atan2(middle.y - CENTRE.y, middle.x - CENTRE.x)
+    tip = Point(
+        middle.x + reach * math.cos(angle + lean), middle.y + reach * math.sin(angle + lean)
+    )
+    bend = Point(middle.x + reach / 2 * math.cos(angle), middle.y + reach / 2 * math.sin(angle))
+    return Tail(root=(on(where - 1.5), on(where + 1.5)), tip=tip, bend=bend)
+
+
+def wedge(tail: Tail) -> Polygon:
+    """The tail alone, tapering evenly along its axis: built here from the definition."""
+    start, end = (np.array([p.x, p.y]) for p in tail.root)
+    tip = np.array([tail.tip.x, tail.tip.y])
+    middle = (start + end) / 2
+    bend = (middle + tip) / 2 if tail.bend is None else np.array([tail.bend.x, tail.bend.y])
+    t = np.linspace(0, 1, 200)[:, None]
+    axis = (1 - t) ** 2 * middle + 2 * t * (1 - t) * bend + t**2 * tip
+    half = (1 - t) * (end - start) / 2
+    return Polygon(np.concatenate([axis + half, (axis - half)[::-1]])).buffer(0)
+
+
+@given(
+    outline=st.sampled_from(OUTLINES),
+    turn=st.floats(0, 1),
+    reach=st.floats(5, 25),
+    lean=st.floats(-0.4, 0.4),
+)
+def test_the_contour_is_the_union_of_outline_and_tail(
+    outline: Outline, turn: float, reach: float, lean: float
+) -> None:
+    """However the tail leaves, the contour encloses outline and wedge, to 0.15 mm2."""
+    tail = tail_at(outline, turn, reach=reach, lean=lean)
+    union = drawn(outline, None).union(wedge(tail))
+    assert drawn(outline, tail).buffer(0).symmetric_difference(union).area < 0.15
+
+
+@pytest.mark.parametrize("outline", OUTLINES)
+def test_without_a_tail_the_contour_is_the_outline_in_its_place(outline: Outline) -> None:
+    """The area is the outline's, the middle is the centre."""
+    shape = drawn(outline, None)
+    assert shape.area == pytest.approx(outline.area_mm2, rel=1e-3)
+    assert shape.centroid.distance(Polygon([(60, 40), (60.001, 40), (60, 40.001)])) < 1e-3
+
+
+def test_the_tip_of_the_tail_is_on_the_contour() -> None:
+    """The wedge ends where the tail does."""
+    tail = tail_at(OUTLINES[0], 0.3, reach=12, lean=0.2)
+    curves = chain(contour(OUTLINES[0], CENTRE, tail))
+    assert min(math.dist(p, (tail.tip.x, tail.tip.y)) for p in curves[:, 3]) < 1e-3
+
+
+def test_a_tail_that_ends_inside_is_not_drawn() -> None:
+    """A wedge folded into its own balloon would cut it: the outline stays whole."""
+    outline = OUTLINES[0]
+    tail = Tail(root=(Point(58.5, 47.9), Point(61.5, 47.9)), tip=Point(61, 44))
+    assert contour(outline, CENTRE, tail) == contour(outline, CENTRE)
+
+
+@given(reach=st.floats(0.1, 40), lean=st.floats(-0.5, 0.5))
+def test_bubbles_shrink_and_never_touch(reach: float, lean: float) -> None:
+    """From outline to head they get smaller, keep their gaps and stay between the two."""
+    root = (Point(-1.5, 0.0), Point(1.5, 0.0))
+    tail = Tail(root=root, tip=Point(reach * math.sin(lean), reach * math.cos(lean)))
+    drops = bubbles(tail)
+    assert [r for _, r in drops] == sorted((r for _, r in drops), reverse=True)
+    edge, before = 0.0, Point(0.0, 0.0)
+    for centre, radius in drops:
+        assert before.distance(centre) - edge - radius >= BUBBLE_GAP_MM * 0.99
+        edge, before = radius, centre
+    if drops:
+        assert before.distance(tail.tip) < reach
