@@ -49,7 +49,7 @@ _STUTTER = re.compile(
     rf"(?<!{_LETTER})(?=({_LETTER}){_LETTER}?[-‐–—])\1{_LETTER}?[-‐–—]+(?=\1)", re.IGNORECASE
 )
 _ONE_LETTER = re.compile(rf"(?<![^\W_]){_LETTER}[-‐](?={_LETTER})")
-_DASH = re.compile(r"(?<!-)(?:-{2,}|[–—―]|-(?!\S))")
+_DASH = re.compile(r"[–—―]|(?<!-)(?:-{2,}|-(?!\S))")
 _DASH_FIRST = re.compile(r"(?:^|\n)['\"‘“«(]?(?:-{2,}|[–—―]+|-(?!\S))\s*")
 _NOTES = re.compile(r"[♩♪♫♬]+")
 _FRENCH_CLOSING = re.compile(r"(?<= )[!?:;%»]")
@@ -72,10 +72,10 @@ class Break(NamedTuple):
 
 
 def line_breaks(text: str, *, language: str = "en") -> tuple[Break, ...]:
-    """All places where a line of the text may end, its end not counted.
+    r"""All places where a line of the text may end, its end not counted.
 
     Args:
-        text: As set, after upper-casing, without lone surrogates; "\\n" is a forced line end.
+        text: As set, after upper-casing, without lone surrogates; "\n" is a forced line end.
         language: BCP 47 tag.
 
     Returns:

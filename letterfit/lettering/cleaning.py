@@ -17,7 +17,7 @@ _SURROGATE = re.compile("[\ud800-\udfff]")
 
 
 def clean(text: str, *, keep_lines: bool) -> str:
-    """The text to set.
+    r"""The text to set.
 
     Args:
         text: As it stands in the script.
@@ -25,10 +25,10 @@ def clean(text: str, *, keep_lines: bool) -> str:
 
     Returns:
         Text in normalisation form C without control characters; no space at either end, runs of
-        spaces and tabs folded into one space, "\\n" only where a line must end. No-break spaces
+        spaces and tabs folded into one space, "\n" only where a line must end. No-break spaces
         and spaces of other widths stay. A lone surrogate becomes U+FFFD.
 
-    >>> clean(" The  gate\\n is shut. ", keep_lines=False)
+    >>> clean(" The  gate\n is shut. ", keep_lines=False)
     'The gate is shut.'
     """
     text = unicodedata.normalize("NFC", text)

@@ -7,6 +7,7 @@ enclose nothing: a stray point left in a font would otherwise count as ink.
 import math
 from collections.abc import Iterator
 from functools import cache
+from itertools import pairwise
 
 import uharfbuzz as hb
 
@@ -113,7 +114,7 @@ def _on_curve(values: list[float], t: float) -> float:
     """De Casteljau's construction, in one coordinate."""
     row = values
     while len(row) > 1:
-        row = [a + (b - a) * t for a, b in zip(row, row[1:], strict=False)]
+        row = [a + (b - a) * t for a, b in pairwise(row)]
     return row[0]
 
 
@@ -130,7 +131,7 @@ def _draw_funcs() -> hb.DrawFuncs:
     def quadratic(x1: float, y1: float, x: float, y: float, drawn: list[Contour]) -> None:
         drawn[-1].append(((x1, 0.0 - y1), (x, 0.0 - y)))
 
-    def cubic(  # noqa: PLR0917 - the argument list is the callback's
+    def cubic(  # noqa: PLR0913, PLR0917 - the argument list is the callback's
         x1: float, y1: float, x2: float, y2: float, x: float, y: float, drawn: list[Contour]
     ) -> None:
         drawn[-1].append(((x1, 0.0 - y1), (x2, 0.0 - y2), (x, 0.0 - y)))

@@ -153,12 +153,12 @@ def units_per_em(face: Face) -> int:
 
 
 def is_always_covered(char: str) -> bool:
-    """Whether a character needs no glyph of its own: HarfBuzz makes it out of another, or of none.
+    r"""Whether a character needs no glyph of its own: HarfBuzz makes it out of another, or of none.
 
     Spaces of all widths come from the space, both Unicode hyphens from the hyphen; the default
     ignorable characters (Unicode 17, DerivedCoreProperties.txt) are invisible.
 
-    >>> is_always_covered("\\u00ad"), is_always_covered("A")
+    >>> is_always_covered("\u00ad"), is_always_covered("A")
     (True, False)
     """
     code = ord(char)

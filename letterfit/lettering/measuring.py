@@ -34,7 +34,7 @@ HANGING = SPACES + "\u200b"
 """What a line may end in without showing it: spaces, and the break of no width."""
 
 
-def measure(
+def measure(  # noqa: PLR0913 - one text, one lettering; the rest says where it came from
     text: str,
     lettering: Lettering,
     *,

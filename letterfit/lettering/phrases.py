@@ -20,8 +20,12 @@ class Phrases:
     openers: frozenset[str]
 
 
+def _words(*lists: str) -> frozenset[str]:
+    return frozenset(word for words in lists for word in words.split())
+
+
 def _phrases(weak_ends: str, openers: str) -> Phrases:
-    return Phrases(frozenset(weak_ends.split()), frozenset(openers.split()))
+    return Phrases(_words(weak_ends), _words(openers))
 
 
 PHRASES: dict[str, Phrases] = {
@@ -45,8 +49,8 @@ PHRASES: dict[str, Phrases] = {
         "und aber oder denn dass weil wenn ob als wie sondern doch bevor nachdem",
     ),
     "it": _phrases(
-        "un uno una il lo la i gli le di del della dei a al alla in nel nella da dal su per con mio "
-        "mia tuo tua suo sua io non",
+        "un uno una il lo la i gli le di del della dei a al alla in nel nella da dal su per con "
+        "mio mia tuo tua suo sua io non",
         "e ed ma o che chi se quando come perché mentre però dove",
     ),
     "pt": _phrases(
@@ -60,16 +64,16 @@ PHRASES: dict[str, Phrases] = {
 }
 """By language; dialogue in capitals is compared in lower case."""
 
-TITLES = frozenset(
-    "mr mrs ms dr st prof capt sgt lt col gen rev "  # English
-    "mm mme mlle "  # French
-    "sr sra srta "  # Spanish, Portuguese
-    "hr sig dott dhr mevr".split()  # German, Italian, Dutch
+TITLES = _words(
+    "mr mrs ms dr st prof capt sgt lt col gen rev",  # English
+    "mm mme mlle",  # French
+    "sr sra srta",  # Spanish, Portuguese
+    "hr sig dott dhr mevr",  # German, Italian, Dutch
 )
 """Abbreviated titles that stand before a name, without their full stop."""
 
-BARE_TITLES = frozenset("mr mrs ms dr mme mlle".split())
+BARE_TITLES = _words("mr mrs ms dr mme mlle")
 """Titles that are also typed without a full stop."""
 
-UNITS = frozenset("% ‰ km m cm mm kg g t l h s min ft lb lbs oz mph kn am pm a.m p.m € $ £".split())
+UNITS = _words("% ‰ km m cm mm kg g t l h s min ft lb lbs oz mph kn am pm a.m p.m € $ £")
 """What follows a number and belongs to it, in lower case."""

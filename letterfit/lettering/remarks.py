@@ -102,9 +102,8 @@ def right_to_left(cut: Itemised) -> Iterator[Remark]:
         yield (
             "right-to-left-text",
             "note",
-            "right-to-left text is measured run by run: widths are right; where it is mixed with "
-            "left-to-right words, look at their order on the line.",
-            "",
+            "right-to-left text is measured run by run: its widths are right.",
+            "Where it is mixed with left-to-right words, look at their order on the line.",
         )
 
 
@@ -121,9 +120,9 @@ def control_characters(typed: str) -> Iterator[Remark]:
 
 
 def _listed(chars: Iterable[str]) -> str:
-    """The characters named, those that cannot be seen by their number.
+    r"""The characters named, those that cannot be seen by their number.
 
-    >>> _listed("é\\x07")
+    >>> _listed("é\x07")
     '“é” U+0007'
     """
     named = [

@@ -148,7 +148,9 @@ class Words:
             return self.reshaped[first, last]
         run = self.pieces[first : last + 1]
         shifts = self._shifts(first, last)
-        ink = [piece.ink + (dx, 0.0, dx, 0.0) for dx, piece in zip(shifts, run, strict=True)]
+        ink = [
+            piece.ink + np.array([dx, 0.0, dx, 0.0]) for dx, piece in zip(shifts, run, strict=True)
+        ]
         glyphs = [g.moved(dx) for dx, piece in zip(shifts, run, strict=True) for g in piece.glyphs]
         width = float(self.starts[last] - self.starts[first]) + run[-1].width_mm
         return SetLine(self.slice_text(first, last), width, np.concatenate(ink), tuple(glyphs))
@@ -219,10 +221,11 @@ class Words:
     def _shifts(self, first: int, last: int) -> list[float]:
         """Where the pieces of a line begin, in mm from its left end."""
         span = slice(first, last + 1)
-        if self.rtl:
-            ends = self._ends()[span]
-            return (ends[-1] - ends).tolist()
-        return (self.starts[span] - self.starts[first]).tolist()
+        ends = self._ends()[span]
+        shifts: list[float] = (
+            ends[-1] - ends if self.rtl else self.starts[span] - self.starts[first]
+        ).tolist()
+        return shifts
 
     def _lines(
         self, reach: int
