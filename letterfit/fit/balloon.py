@@ -8,10 +8,11 @@ from letterfit.errors import OutlineError
 from letterfit.fit import looks
 from letterfit.fit.aspects import STEP, Cells, aspect_range, cells
 from letterfit.fit.handsome import handsome
+from letterfit.fit.ink import Stack
 from letterfit.fit.model import FittedBalloon
 from letterfit.fit.polish import smallest_outline
 from letterfit.fit.setting import balloon
-from letterfit.fit.smallest import Small, Stack, smallest, stack_points
+from letterfit.fit.smallest import Small, smallest
 from letterfit.fit.survey import Survey, survey
 from letterfit.lettering.words import Words
 
@@ -52,8 +53,11 @@ def fit_words(
     """
     grid = checked(words, outline, air_mm=air_mm, aspect=aspect, slack=slack)
     found = survey(words, grid.shapes, air=air_mm, slack=max(slack, math.expm1(STEP)))
-    least = smallest(words, grid, found)
-    chosen = least if slack == 0 else _best_looking(words, grid, found, least=least, slack=slack)
+    if slack == 0:
+        chosen = smallest(words, grid, found)
+    else:
+        least = smallest(words, grid, found, tolerance=NEAR)
+        chosen = _best_looking(words, grid, found, least=least, slack=slack)
     return balloon(words, chosen.stack, chosen.outline, air=air_mm)
 
 
@@ -69,16 +73,19 @@ def _best_looking(words: Words, grid: Cells, found: Survey, *, least: Small, sla
     costs = np.array([cost for cost, _ in stacks]) + departure
     for place in np.argsort(costs, kind="stable").tolist():
         cell = int(found.which[pairs[place]])
-        small = in_cell(words, grid, stacks[place][1], cell=cell, air=found.candidates.air)
+        small = in_cell(grid, found, stacks[place][1], cell=cell)
         if small.area <= most * (1 + 1e-9):
             return small
     return least
 
 
-def in_cell(words: Words, grid: Cells, stack: Stack, *, cell: int, air: float) -> Small:
-    ends = (float(grid.edges[cell]), float(grid.edges[cell + 1]))
-    points = stack_points(words, stack)
-    return Small(stack, smallest_outline(points, grid.name, ends, air=air, tolerance=NEAR))
+def in_cell(grid: Cells, found: Survey, stack: Stack, *, cell: int) -> Small:
+    """A stack with its smallest outline in one cell of aspect, nearly."""
+    lines = found.candidates
+    points = lines.boxes.points(stack)
+    ends = grid.ends(cell)
+    outline = smallest_outline(points, grid.name, ends, air=lines.air, tolerance=NEAR)
+    return Small(stack, outline)
 
 
 def checked(

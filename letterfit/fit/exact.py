@@ -10,9 +10,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from letterfit.fit import table
-from letterfit.fit.bound import ink_points, least_scale
+from letterfit.fit.bound import least_scale
+from letterfit.fit.ink import Ink, Stack
 from letterfit.fit.lines import Shapes
-from letterfit.fit.stack import baselines
 from letterfit.fit.survey import Survey, survey
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats, Outline
@@ -31,7 +31,7 @@ class Tight:
     """
 
     scale: float
-    stack: tuple[int, ...]
+    stack: Stack
 
 
 def least_stack(words: Words, shape: Outline, *, air: float, found: Survey | None = None) -> Tight:
@@ -48,23 +48,23 @@ def least_stack(words: Words, shape: Outline, *, air: float, found: Survey | Non
     for pair in np.argsort(found.scales, kind="stable").tolist():
         if best is not None and found.scales[pair] >= best.scale * (1 - EQUAL):
             break
-        best = _least_of_height(words, shape, found, pair=pair, best=best)
+        best = _least_of_height(shape, found, pair=pair, best=best)
     assert best is not None
     return best
 
 
 def _least_of_height(
-    words: Words, shape: Outline, found: Survey, *, pair: int, best: Tight | None
+    shape: Outline, found: Survey, *, pair: int, best: Tight | None
 ) -> Tight | None:
     """The least of `best` and the stacks of one pair."""
     count = int(found.counts[pair])
-    costs = [found.costs[row].copy() for row in found.rows_of_costs[pair, :count][::-1]]
+    costs = [found.costs[row].astype(np.float64) for row in found.rows_of_costs[pair, :count][::-1]]
     while True:
         bound, ends = table.best_breaks(costs, combine="max", lines=count)
         if best is not None and bound >= best.scale * (1 - EQUAL):
             return best
         stack = (0, *(end + 1 for end in ends))
-        asked = line_scales(words, shape, stack, air=found.candidates.air)
+        asked = line_scales(found.candidates.boxes, shape, stack, air=found.candidates.air)
         if best is None or asked.max() < best.scale:
             best = Tight(float(asked.max()), stack)
         for line, (first, end) in enumerate(zip(stack, stack[1:], strict=False)):
@@ -73,11 +73,8 @@ def _least_of_height(
             )
 
 
-def line_scales(words: Words, shape: Outline, stack: tuple[int, ...], *, air: float) -> Floats:
+def line_scales(ink: Ink, shape: Outline, stack: Stack, *, air: float) -> Floats:
     """The scale that each line of a stack asks for, exact, shape (L,)."""
-    rows = baselines(len(stack) - 1, leading_mm=words.leading_mm, cap_height_mm=words.cap_height_mm)
-    lines = [
-        ink_points(words, (first, end), rows[line : line + 1])
-        for line, (first, end) in enumerate(zip(stack, stack[1:], strict=False))
-    ]
-    return np.array([least_scale(points, shape, air=air).scale for points in lines])
+    lines = range(len(stack) - 1)
+    points = [ink.line_points(stack, line) for line in lines]
+    return np.array([least_scale(line, shape, air=air).scale for line in points])

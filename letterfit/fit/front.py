@@ -53,16 +53,14 @@ def _spread(count: int) -> Ints:
 
 def _shapes(words: Words, grid: Cells, found: Survey, *, cells: Ints, slack: float) -> list[Small]:
     """The best-looking stack of each cell, each in its own smallest outline of the cell."""
-    least = np.full(len(grid.shapes.outlines), math.inf)
-    np.minimum.at(least, found.which, found.scales)
-    limits: Floats = least[found.which] * math.sqrt(1 + slack) * (1 + 1e-9)
+    limits: Floats = found.least[found.which] * math.sqrt(1 + slack) * (1 + 1e-9)
     pairs = np.flatnonzero((found.scales <= limits) & np.isin(found.which, cells))
     stacks = handsome(words, found, pairs, limits=limits[pairs])
     result = []
     for cell in cells.tolist():
         own = [place for place in range(len(pairs)) if found.which[pairs[place]] == cell]
         best = min(own, key=lambda place: stacks[place][0])
-        result.append(in_cell(words, grid, stacks[best][1], cell=cell, air=found.candidates.air))
+        result.append(in_cell(grid, found, stacks[best][1], cell=cell))
     return result
 
 

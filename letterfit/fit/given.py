@@ -20,7 +20,7 @@ from letterfit.fit.model import FittedBalloon, Overflow
 from letterfit.fit.most_words import most_words
 from letterfit.fit.room import Room
 from letterfit.fit.setting import fitted, set_lines
-from letterfit.fit.smallest import Stack
+from letterfit.fit.ink import Stack
 from letterfit.fit.survey import Survey, survey
 from letterfit.lettering.words import Words
 from letterfit.outline import Outline
@@ -78,7 +78,7 @@ def _handsome_within(words: Words, outline: Outline, found: Survey, *, tight: Ti
         return tight.stack
     limits = np.full(len(pairs), limit)
     for _, stack in sorted(handsome(words, found, pairs, limits=limits)):
-        asked = line_scales(words, outline, stack, air=found.candidates.air)
+        asked = line_scales(found.candidates.boxes, outline, stack, air=found.candidates.air)
         if asked.max() <= max(limit, tight.scale):
             return stack
     return tight.stack

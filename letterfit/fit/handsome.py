@@ -14,7 +14,7 @@ import numpy.typing as npt
 
 from letterfit.fit import looks
 from letterfit.fit.lines import COS, SIN, Ints
-from letterfit.fit.smallest import Stack
+from letterfit.fit.ink import Stack
 from letterfit.fit.survey import Survey
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats
@@ -78,7 +78,7 @@ def _levels(words: Words, found: Survey, pairs: Ints, *, limits: Floats) -> list
     """The levels from the bottom up, found from the top down."""
     counts = found.counts[pairs]
     starts = np.zeros((len(pairs), len(words) + 1), dtype=np.bool_)
-    half_widths = limits * _half_width(found)[found.which[pairs]]
+    half_widths = limits * found.shapes.half_widths[found.which[pairs]]
     levels = []
     for height in range(int(counts.max()) - 1, -1, -1):
         active = int((counts > height).sum())
@@ -110,17 +110,12 @@ def _lines_in_use(
     return pair[order], first[order], end[order]
 
 
-def _half_width(found: Survey) -> Floats:
-    return np.array([outline.half_width for outline in found.shapes.outlines])
-
-
 def _chords(found: Survey, pairs: Ints, limits: Floats, *, height: int) -> Floats:
     """Half the room in mm, between airs, for a line of capitals at a height, per pair."""
     lines = found.candidates
-    place = np.abs(found.counts[pairs] - 1 - 2 * height)
-    edge = place * lines.half_leading + lines.half_cap
-    clear = limits[:, None] / found.shapes.inverse[found.which[pairs]] - lines.air
-    result: Floats = ((clear - edge[:, None] * SIN)[:, :-1] / COS[:-1]).min(axis=1)
+    edges = np.abs(found.counts[pairs] - 1 - 2 * height) * lines.half_leading + lines.half_cap
+    which = found.which[pairs]
+    result: Floats = lines.chords(found.shapes, edges=edges, which=which, scales=limits).min(axis=1)
     return result
 
 

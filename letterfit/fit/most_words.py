@@ -5,7 +5,7 @@ import numpy.typing as npt
 
 from letterfit.fit.exact import line_scales
 from letterfit.fit.lines import Candidates, Shapes, reach_of
-from letterfit.fit.smallest import Stack
+from letterfit.fit.ink import Stack
 from letterfit.fit.stack import half_leadings
 from letterfit.lettering.words import Words
 from letterfit.outline import Outline
@@ -33,7 +33,7 @@ def most_words(words: Words, outline: Outline, *, air: float) -> Stack:
     lines = Candidates.of(words, air=air, reach=reach_of(words, 2 * outline.half_width))
     most = _most_lines(lines, outline, pieces=len(words))
     places = np.arange(-most, most + 1)
-    asked = lines.scales(Shapes.of((outline,)), places=places, which=np.zeros_like(places))
+    asked = lines.scales(Shapes.of((outline,)), places=places, which=np.zeros_like(places), expected=np.ones(1))
     fits = asked <= 1 + ROUNDING
     begins = np.append(words.word_counts > 0, True)
     best: Stack = (0,)
@@ -43,7 +43,7 @@ def most_words(words: Words, outline: Outline, *, air: float) -> Stack:
             stack = _farthest(rows, begins, beyond=best[-1])
             if stack is None:
                 break
-            over = line_scales(words, outline, stack, air=air) > 1 + ROUNDING
+            over = line_scales(lines.boxes, outline, stack, air=air) > 1 + ROUNDING
             if not over.any():
                 best = stack
                 break
@@ -55,7 +55,7 @@ def most_words(words: Words, outline: Outline, *, air: float) -> Stack:
 
 def _most_lines(lines: Candidates, outline: Outline, *, pieces: int) -> int:
     """No stack of more lines keeps its first line inside the outline."""
-    first = float(lines.up[-1, 0, 0])
+    first = float(lines.ink[0, -1, 0, 0])
     room = outline.half_height - lines.air - (first if np.isfinite(first) else 0.0)
     return int(np.clip(1 + room // lines.half_leading, 1, pieces)) if room >= 0 else 1
 

@@ -4,7 +4,7 @@ import numpy as np
 
 from letterfit.errors import OutlineError
 from letterfit.fit.model import FittedBalloon, Line, Overflow
-from letterfit.fit.smallest import Stack
+from letterfit.fit.ink import Stack
 from letterfit.fit.stack import baselines
 from letterfit.lettering.words import SetLine, Words
 from letterfit.outline import Floats, Outline

@@ -8,23 +8,21 @@ polished. What remains is the least.
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
 
 import numpy as np
 
-from letterfit.fit.aspects import Cells
-from letterfit.fit.bound import ink_points
-from letterfit.fit.lines import DIRECTIONS, SIN, Candidates, Ints
-from letterfit.fit.polish import smallest_outline
-from letterfit.fit.stack import baselines, half_leadings
+from letterfit.fit.aspects import Cells, fine_cells
+from letterfit.fit.bound import least_scale
+from letterfit.fit.ink import Stack
+from letterfit.fit.lines import SIN, Candidates, Ints, Shapes
+from letterfit.fit.polish import EXACT, smallest_outline
+from letterfit.fit.stack import half_leadings
 from letterfit.fit.survey import Survey, survey
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats, Outline
-
-Stack = tuple[int, ...]
-"""The first piece of every line from the top, and the number of pieces at the end."""
 
 MOST_LISTED = 400
 """Stacks listed in one cell before the cell is split."""
@@ -32,8 +30,9 @@ MOST_LISTED = 400
 PARTS = 4
 """Into how many a cell is split."""
 
-NARROWEST = 1e-7
-"""A cell this narrow (in log aspect) is no more split: areas in it are equal to 1e-7."""
+NARROWEST = 1e-6
+"""Cells this narrow (in log aspect) are no more split, but listed up to the limit: the areas of all
+stacks in them are equal to 1e-6."""
 
 SAME = 1e-9
 """Areas that differ by this share are equal."""
@@ -57,69 +56,79 @@ class Small:
         return self.outline.area_mm2
 
 
-def stack_points(words: Words, stack: Stack) -> Floats:
-    """Corners of a stack's ink about the outline's centre, folded into the first quadrant."""
-    rows = baselines(len(stack) - 1, leading_mm=words.leading_mm, cap_height_mm=words.cap_height_mm)
-    return ink_points(words, stack, rows)
-
-
-def smallest(words: Words, cells: Cells, found: Survey, *, prove: bool = True) -> Small:
+def smallest(words: Words, grid: Cells, found: Survey, *, tolerance: float = EXACT) -> Small:
     """The stack whose smallest outline is the least of all.
 
     Args:
         words: A text with at least one piece.
-        cells: The family and its range of aspects.
+        grid: The family and its range of aspects in cells.
         found: The survey at the cells' middles.
-        prove: Whether to list whatever else might be smaller; without it the answer is a stack
-            that is smallest at some cell's middle, nearly always the same.
+        tolerance: How far, as a share, the area may lie over the least.
     """
-    best: Small | None = None
-    areas = found.scales**2 * cells.shapes.areas[found.which]
-    order = np.argsort(areas, kind="stable")
-    seen: set[Stack] = set()
-    span = math.log(float(cells.edges[-1] / cells.edges[0])) / len(cells.shapes.outlines)
-    for pair in order:
-        # From a cell's middle to a stack's own best aspect the area falls at most as fast.
-        if best is not None and areas[pair] * math.exp(-span / 2) > best.area:
+    first = int((found.scales**2 * grid.shapes.areas[found.which]).argmin())
+    (stack,) = found.stacks(np.array([first]))
+    outline = grid.shapes.outlines[found.which[first]]
+    touch = least_scale(
+        found.candidates.boxes.points(stack), outline, air=found.candidates.air
+    )
+    start = Small(stack, outline.scaled(touch.scale))
+    return _improved(words, grid, found, best=start, tolerance=tolerance)
+
+
+def _improved(
+    words: Words, grid: Cells, found: Survey, *, best: Small, tolerance: float
+) -> Small:
+    """The least of `best` and every stack that could be smaller, listed cell by cell."""
+    reach = grid.reach(best.area) * (1 + SAME)
+    open_pairs = found.scales <= reach[found.which]
+    listed: list[Stack] = []
+    for cell in np.unique(found.which[open_pairs]).tolist():
+        pairs = np.flatnonzero(open_pairs & (found.which == cell))
+        here = list(islice(listed_stacks(found, pairs, limit=reach[cell]), MOST_LISTED + 1))
+        if len(here) <= MOST_LISTED or grid.width < NARROWEST:
+            listed += here
+            continue
+        parts = grid.split(cell, parts=PARTS)
+        inner = survey(
+            words, parts.shapes, air=found.candidates.air, slack=math.expm1(parts.width)
+        )
+        best = _improved(words, parts, inner, best=best, tolerance=tolerance)
+    return _least(grid, found, listed, (best, tolerance))
+
+
+def _least(
+    grid: Cells, found: Survey, listed: list[Stack], so_far: tuple[Small, float]
+) -> Small:
+    """The least of the best so far and the listed stacks, each polished if it may be smaller."""
+    best, tolerance = so_far
+    fine = fine_cells(grid.name, *grid.ends(), len(grid.shapes.outlines))
+    stacks = list(dict.fromkeys(listed))
+    areas = stack_scales(found.candidates, fine.shapes, stacks) ** 2 * fine.shapes.areas
+    # From the middle of a cell to its edges the area falls no faster than the aspect changes.
+    bounds = areas.min(axis=1) * math.exp(-fine.width / 2)
+    for k in np.argsort(bounds, kind="stable").tolist():
+        if bounds[k] > best.area * (1 + SAME):
             break
-        (stack,) = found.stacks(np.array([pair]))
-        if stack not in seen:
-            seen.add(stack)
-            best = _better(best, _small(words, cells, stack, found.candidates.air))
-    assert best is not None
-    return _proved(words, cells, found, best=best) if prove else best
+        within = np.flatnonzero(areas[k] * math.exp(-fine.width / 2) <= best.area * (1 + SAME))
+        outline = smallest_outline(
+            found.candidates.boxes.points(stacks[k]),
+            grid.name,
+            (fine.ends(int(within[0]))[0], fine.ends(int(within[-1]))[1]),
+            air=found.candidates.air,
+            near=fine.ends(int(areas[k].argmin())),
+            tolerance=tolerance,
+        )
+        best = _better(best, Small(stacks[k], outline))
+    return best
 
 
-def _small(words: Words, cells: Cells, stack: Stack, air: float) -> Small:
-    ends = (float(cells.edges[0]), float(cells.edges[-1]))
-    return Small(stack, smallest_outline(stack_points(words, stack), cells.name, ends, air=air))
-
-
-def _better(one: Small | None, other: Small) -> Small:
+def _better(one: Small, other: Small) -> Small:
     """The smaller one; of equals the one with fewer lines, then shorter upper lines."""
-    if one is None or other.area < one.area * (1 - SAME):
+    if other.area < one.area * (1 - SAME):
         return other
     if other.area > one.area * (1 + SAME):
         return one
     return min(one, other, key=lambda small: (len(small.stack), small.stack))
-
-
-def _proved(words: Words, cells: Cells, found: Survey, *, best: Small) -> Small:
-    """The least of `best` and every stack that could be smaller, cell by cell."""
-    reach = cells.reach(best.area)[found.which]
-    for cell in np.unique(found.which[found.scales <= reach]).tolist():
-        pairs = np.flatnonzero((found.which == cell) & (found.scales <= reach))
-        limit = float(cells.reach(best.area)[cell])
-        listed = list(islice(listed_stacks(found, pairs, limit=limit), MOST_LISTED + 1))
-        width = math.log(float(cells.edges[cell + 1] / cells.edges[cell]))
-        if len(listed) > MOST_LISTED and width > NARROWEST:
-            parts = cells.split(cell, parts=PARTS)
-            inner = survey(words, parts.shapes, air=found.candidates.air, slack=math.expm1(width))
-            best = _proved(words, parts, inner, best=best)
-            continue
-        for stack in _promising(found.candidates, cells, cell, listed, area=best.area):
-            best = _better(best, _small(words, cells, stack, found.candidates.air))
-    return best
 
 
 def listed_stacks(found: Survey, pairs: Ints, *, limit: float) -> Iterator[Stack]:
@@ -142,29 +151,16 @@ def _runs(costs: list[Floats], rows: list[Floats], begun: Stack, limit: float) -
             yield from _runs(costs, rows, (*begun, end), limit)
 
 
-def _promising(
-    candidates: Candidates, cells: Cells, cell: int, listed: list[Stack], *, area: float
-) -> list[Stack]:
-    """Those of the listed stacks that may be under `area` somewhere in the cell, best first."""
-    if not listed:
-        return []
-    fine = cells.split(cell, parts=8)
-    reach = fine.reach(area)
-    excess = np.array(
-        [float((stack_scales(candidates, fine, stack) / reach).min()) for stack in listed]
-    )
-    order = np.argsort(excess, kind="stable")
-    return [listed[k] for k in order.tolist() if excess[k] <= 1.0]
-
-
-def stack_scales(candidates: Candidates, cells: Cells, stack: Stack) -> Floats:
-    """The scale a stack asks for at the middle of every cell, a lower bound from all its ink."""
-    firsts = np.array(stack[:-1])
-    lengths = np.diff(stack) - 1
-    drop = half_leadings(len(firsts)) * candidates.half_leading * SIN[:, None]
-    down = candidates.down[:, lengths, firsts] + drop
-    up = candidates.up[:, lengths, firsts] - drop
-    ink = np.maximum(down, up).max(axis=1) + candidates.air
-    result: Floats = (ink * cells.shapes.inverse).max(axis=1)
-    assert len(ink) == len(DIRECTIONS)
+def stack_scales(candidates: Candidates, shapes: Shapes, stacks: Sequence[Stack]) -> Floats:
+    """The scale that each stack asks of each shape, a lower bound from all its ink: (stacks, S)."""
+    result = np.empty((len(stacks), len(shapes.outlines)))
+    lengths = np.array([len(stack) for stack in stacks])
+    for length in np.unique(lengths).tolist():
+        same = np.flatnonzero(lengths == length)
+        bounds = np.array([stacks[k] for k in same])
+        drop = half_leadings(length - 1) * candidates.half_leading * SIN[:, None, None]
+        ink = candidates.ink[:, :, np.diff(bounds) - 1, bounds[:, :-1]]
+        folded = (ink + np.stack([-drop, drop])).max(axis=(0, 3)).T + candidates.air
+        for k, row in zip(same.tolist(), folded, strict=True):
+            result[k] = (row * shapes.inverse).max(axis=1)
     return result

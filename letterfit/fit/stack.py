@@ -26,5 +26,5 @@ def baselines(count: int, *, leading_mm: float, cap_height_mm: float) -> Floats:
     >>> baselines(3, leading_mm=3.0, cap_height_mm=2.0).tolist()
     [-2.0, 1.0, 4.0]
     """
-    result: Floats = half_leadings(count) * (leading_mm / 2) + cap_height_mm / 2
-    return result
+    middles: Floats = half_leadings(count).astype(np.float64) * (leading_mm / 2)
+    return middles + cap_height_mm / 2

@@ -16,16 +16,27 @@ from dataclasses import dataclass
 import numpy as np
 
 from letterfit.fit import table
-from letterfit.fit.lines import COS, DIRECTIONS, SIN, Candidates, Ints, Shapes, reach_of
-from letterfit.fit.stack import half_leadings
+from letterfit.fit.lines import (
+    COS,
+    DIRECTIONS,
+    SIN,
+    Candidates,
+    Ints,
+    Shapes,
+    Singles,
+    reach_of,
+)
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats
 
-FIRST_GUESS = 1.12
+FIRST_GUESS = 1.125
 """Pairs whose lower bound lies within this factor of their shape's least are filled first."""
 
-OVERSIZE = (1.15, 1.3, 1.5)
-"""Guesses of an outline's area over that of its text, to choose the bound's directions."""
+EXPECTED = 1.09
+"""The scale expected in the end over the least lower bound."""
+
+OVERSIZE = 1.3
+"""A guess of an outline's area over that of its text, to choose directions."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -41,21 +52,23 @@ class Survey:
         rows_of_costs: Shape (P, most lines): the row of `costs` of line k, counted from the bottom.
         rows: The table's rows: rows[q] has shape (pairs of at least q lines, n + 1).
         scales: Shape (P,): the least scale of each pair, a lower bound.
+        least: Shape (S,): the least of each shape.
     """
 
     candidates: Candidates
     shapes: Shapes
     counts: Ints
     which: Ints
-    costs: Floats
+    costs: Singles
     rows_of_costs: Ints
-    rows: tuple[Floats, ...]
+    rows: tuple[Singles, ...]
     scales: Floats
+    least: Floats
 
-    def line_costs(self, chosen: Ints, line: int) -> Floats:
+    def line_costs(self, chosen: Ints, line: int) -> Singles:
         """Costs of line `line`, counted from the top, for pairs of one height: (c, reach, n)."""
         from_bottom = self.counts[chosen] - 1 - line
-        result: Floats = self.costs[self.rows_of_costs[chosen, from_bottom]]
+        result: Singles = self.costs[self.rows_of_costs[chosen, from_bottom]]
         return result
 
     def stacks(self, chosen: Ints) -> list[tuple[int, ...]]:
@@ -85,10 +98,7 @@ def survey(words: Words, shapes: Shapes, *, air: float, slack: float) -> Survey:
     )
     while True:
         found = _survey(words, candidates, shapes, allow=allow)
-        widest = 2 * max(
-            float(found.scales[found.which == s].min()) * outline.half_width
-            for s, outline in enumerate(shapes.outlines)
-        )
+        widest = 2 * float((found.least * shapes.half_widths).max())
         reach = reach_of(words, widest * allow)
         if reach <= candidates.advances.shape[0]:
             return found
@@ -97,12 +107,14 @@ def survey(words: Words, shapes: Shapes, *, air: float, slack: float) -> Survey:
 
 def _wide_enough(words: Words, shapes: Shapes, air: float) -> float:
     """A first guess of the width in mm of the widest outline that will matter."""
-    ink = _length(words) * words.leading_mm + math.pi * (words.leading_mm / 2 + air) ** 2
-    guess = [
-        2 * outline.half_width * (math.sqrt(1.3 * ink / area) + air / 2)
-        for outline, area in zip(shapes.outlines, shapes.areas.tolist(), strict=True)
-    ]
-    return max(guess)
+    return 2 * float((_about(words, shapes, air) * shapes.half_widths).max())
+
+
+def _about(words: Words, shapes: Shapes, air: float) -> Floats:
+    """A guess of the scale each shape will need."""
+    text = _length(words) * words.leading_mm
+    result: Floats = np.sqrt(OVERSIZE * text / shapes.areas) + air / shapes.half_heights
+    return result
 
 
 def _length(words: Words) -> float:
@@ -111,58 +123,50 @@ def _length(words: Words) -> float:
 
 def _survey(words: Words, candidates: Candidates, shapes: Shapes, *, allow: float) -> Survey:
     """Fill likely pairs, then whatever the answer so far does not rule out."""
+    about = _about(words, shapes, candidates.air)
     least = int(words.forced.sum())
-    height = max(least, 1)
+    most = least + int((about * shapes.half_heights).max() / candidates.half_leading) + 1
     while True:
-        height = min(2 * height + 6, len(words))
-        bounds = lower_bounds(words, candidates, shapes, least=least, most=height)
+        most = min(most, len(words))
+        bounds = lower_bounds(words, candidates, shapes, least=least, most=most, about=about)
         floor = bounds.min(axis=0)
-        if height == len(words) or np.all(bounds[-1] > floor * FIRST_GUESS * allow):
+        limit = floor * FIRST_GUESS
+        if most == len(words) or np.all(bounds[-1] > limit * allow):
             break
-    limit = floor * FIRST_GUESS
+        most = 2 * most
     while True:
         heights, which = np.nonzero(bounds <= limit)
-        found = _filled(candidates, shapes, counts=heights + least, which=which)
-        smallest = np.full(len(shapes.outlines), math.inf)
-        np.minimum.at(smallest, found.which, found.scales)
-        if np.all(smallest * allow <= limit):
+        found = _filled(
+            candidates, shapes, counts=heights + least, which=which, expected=floor * EXPECTED
+        )
+        missing = np.isinf(found.least)
+        wanted = np.where(missing, limit * FIRST_GUESS, np.maximum(limit, found.least * allow))
+        if (bounds <= wanted).sum() == len(heights) and not missing.any():
             return found
-        if np.isinf(smallest).any():
-            limit = np.where(np.isinf(smallest), limit * FIRST_GUESS, limit)
-            continue
-        limit = np.maximum(limit, smallest * allow)
-        if not (bounds <= limit).sum() > len(found.counts):
-            return found
+        limit = wanted
 
 
 def lower_bounds(
-    words: Words, candidates: Candidates, shapes: Shapes, *, least: int, most: int
+    words: Words, candidates: Candidates, shapes: Shapes, *, least: int, most: int, about: Floats
 ) -> Floats:
-    """A scale that no stack of `least` .. `most` lines stays under, shape (most - least + 1, S)."""
+    """A scale that no stack of `least` .. `most` lines stays under, shape (most - least + 1, S).
+
+    `about` is a guess of the scale of each shape: the better, the tighter the bound.
+    """
     counts = np.arange(least, most + 1)
-    from_middle = np.abs(_places(counts, most))
-    inside = np.arange(most)[None] < counts[:, None]
-    low = min(float(candidates.down[-1, 0].min()), float(candidates.up[-1, 0].min()))
-    edges = np.maximum(from_middle * candidates.half_leading + low, 0.0)
+    places = np.abs(2 * np.arange(most) - (counts[:, None] - 1))
+    inside = np.arange(most) < counts[:, None]
+    low = float(candidates.ink[:, -1, 0].min())
+    edges = np.maximum(places * candidates.half_leading + low, 0.0)
     half = _half_lengths(words, candidates, counts)
-    ends = edges[:, 0] + candidates.air
-    result = ends[:, None] * shapes.inverse[:, -1]
-    text = _length(words) * 2 * candidates.half_leading
-    for oversize in OVERSIZE:
-        size = np.sqrt(oversize * text / shapes.areas) + candidates.air / 2
-        rise = np.minimum(edges[:, None] / (size[:, None] * _half_height(shapes)[:, None]), 0.9)
-        lean = np.arctan(_aspect(shapes)[:, None] * np.tan(np.arcsin(rise)))
-        t = np.minimum((lean / DIRECTIONS[1]).round().astype(np.int64), len(DIRECTIONS) - 2)
-        weight = inside[:, None] / COS[t]
-        asked = (weight * (edges[:, None] * SIN[t] + candidates.air)).sum(axis=-1)
-        h = (weight / shapes.inverse[np.arange(len(shapes.outlines))[:, None], t]).sum(axis=-1)
-        result = np.maximum(result, (half[:, None] + asked) / h)
-    return result
-
-
-def _places(counts: Ints, most: int) -> Ints:
-    """Half leadings from the centre per (stack height, line), garbage past a stack's last line."""
-    return 2 * np.arange(most)[None] - (counts[:, None] - 1)
+    result: Floats = (edges[:, 0] + candidates.air)[:, None] * shapes.inverse[:, -1]
+    rise = np.minimum(edges[:, None] / (about * shapes.half_heights)[:, None], 0.9)
+    lean = (shapes.half_widths / shapes.half_heights)[:, None] * rise / np.sqrt(1 - rise**2)
+    t = np.minimum((np.arctan(lean) / DIRECTIONS[1]).astype(np.int64), len(DIRECTIONS) - 2)
+    weight = inside[:, None] / COS[t]
+    asked = (weight * (edges[:, None] * SIN[t] + candidates.air)).sum(axis=-1)
+    h = (weight / shapes.inverse[np.arange(len(shapes.outlines))[:, None], t]).sum(axis=-1)
+    return np.maximum(result, (half[:, None] + asked) / h)
 
 
 def _half_lengths(words: Words, candidates: Candidates, counts: Ints) -> Floats:
@@ -174,38 +178,36 @@ def _half_lengths(words: Words, candidates: Candidates, counts: Ints) -> Floats:
     last = np.minimum(np.arange(count) + np.arange(reach)[:, None], count - 1)
     real = np.isfinite(candidates.advances)
     sliced = (ends[last] - words.starts) / 2
-    ink = np.maximum(candidates.down[0], candidates.up[0])
+    ink = candidates.ink[:, 0].max(axis=0)
     bearing = float((sliced - ink)[real].max())
     result: Floats = (ends[-1] - (counts - 1) * widest_gap) / 2 - counts * bearing
     return result
 
 
-def _aspect(shapes: Shapes) -> Floats:
-    return np.array([outline.aspect for outline in shapes.outlines])
-
-
-def _half_height(shapes: Shapes) -> Floats:
-    return np.array([outline.half_height for outline in shapes.outlines])
-
-
-def _filled(candidates: Candidates, shapes: Shapes, *, counts: Ints, which: Ints) -> Survey:
+def _filled(
+    candidates: Candidates, shapes: Shapes, *, counts: Ints, which: Ints, expected: Floats
+) -> Survey:
     """Fill the tables of the given pairs."""
     order = np.lexsort((which, -counts))
     counts, which = counts[order], which[order]
-    costs, rows_of_costs = _shared_costs(candidates, shapes, counts=counts, which=which)
-    rows = [table.nothing_left((len(counts),), candidates.advances.shape[1])]
+    costs, rows_of_costs = _shared_costs(candidates, shapes, counts=counts, which=which, expected=expected)
+    rows = [table.nothing_left((len(counts),), candidates.advances.shape[1]).astype(np.float32)]
     scales = np.empty(len(counts))
     for line in range(int(counts[0])):
         active = int((counts > line).sum())
         above = table.row_above(costs[rows_of_costs[:active, line]], rows[-1][:active])
         scales[:active] = above[:, 0]
         rows.append(above)
-    return Survey(candidates, shapes, counts, which, costs, rows_of_costs, tuple(rows), scales)
+    least = np.full(len(shapes.outlines), math.inf)
+    np.minimum.at(least, which, scales)
+    return Survey(
+        candidates, shapes, counts, which, costs, rows_of_costs, tuple(rows), scales, least
+    )
 
 
 def _shared_costs(
-    candidates: Candidates, shapes: Shapes, *, counts: Ints, which: Ints
-) -> tuple[Floats, Ints]:
+    candidates: Candidates, shapes: Shapes, *, counts: Ints, which: Ints, expected: Floats
+) -> tuple[Singles, Ints]:
     """Costs at every (place, shape) that some pair uses, and where each pair's lines find theirs."""
     most = int(counts[0])
     places = counts[:, None] - 1 - 2 * np.arange(most)
@@ -215,4 +217,5 @@ def _shared_costs(
     rows_of_costs = np.zeros(keys.shape, dtype=np.int64)
     rows_of_costs[used] = inverse
     place, shape = np.divmod(unique, len(shapes.outlines))
-    return candidates.scales(shapes, places=place - most, which=shape), rows_of_costs
+    costs = candidates.scales(shapes, places=place - most, which=shape, expected=expected)
+    return costs, rows_of_costs

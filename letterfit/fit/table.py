@@ -42,7 +42,7 @@ def row_above(costs: Floats, below: Floats, *, combine: Combine = "max") -> Floa
     Returns:
         Shape (..., n + 1); infinite where no setting exists.
     """
-    row = np.full(below.shape, math.inf)
+    row = np.full(below.shape, math.inf, dtype=below.dtype)
     row[..., :-1] = through(costs, below, combine=combine).min(axis=-2)
     return row
 
@@ -50,7 +50,7 @@ def row_above(costs: Floats, below: Floats, *, combine: Combine = "max") -> Floa
 def through(costs: Floats, below: Floats, *, combine: Combine = "max") -> Floats:
     """The cost of a stack's rest through every candidate for its first line: costs' own shape."""
     reach = costs.shape[-2]
-    padded = np.full((*below.shape[:-1], below.shape[-1] + reach - 1), math.inf)
+    padded = np.full((*below.shape[:-1], below.shape[-1] + reach - 1), math.inf, dtype=below.dtype)
     padded[..., : below.shape[-1]] = below
     rest = sliding_window_view(padded, reach, axis=-1)[..., 1:, :].swapaxes(-1, -2)
     result: Floats = np.maximum(costs, rest) if combine == "max" else costs + rest
