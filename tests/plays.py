@@ -26,6 +26,9 @@ MAX_WORDS = 25
 _SPEECH = re.compile(r"\*\*(?P<name>[^*\n]+)\*\*[ ]*\n(?P<text>.+)", re.DOTALL)
 _DIRECTION = re.compile(r"_+\\?\[[^\]]*\]_*|(?m:^_[^_\n]+_[ ]*$)")
 
+_VERSE = re.compile(r"[a-z] I$")
+"""Three lines of verse ("Here stand I") stand in bold in the source as if they were speakers."""
+
 
 @dataclass(frozen=True, slots=True)
 class Speech:
@@ -130,7 +133,7 @@ def _blocks(markdown: str) -> Iterator[tuple[str, str]]:
     """Speakers in capitals, and their words on one line without stage directions."""
     for block in re.split(r"\n\s*\n", markdown):
         speech = _SPEECH.match(block.strip())
-        if speech is None:
+        if speech is None or _VERSE.search(speech["name"]):
             continue
         # In a comics script brackets hold directions, and these marks mean emphasis.
         text = re.sub(r"[][()_*\\]", "", _DIRECTION.sub("", speech["text"]))

@@ -1,10 +1,13 @@
 """Classify: what each line of a script says, judged by itself, its neighbours and the cast."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from functools import lru_cache
 
 from letterfit.script import delivery
+from letterfit.script.cast import EMPTY_CAST, Cast, cast_of
 from letterfit.script.events import (
     Blank,
     Block,
@@ -20,20 +23,13 @@ from letterfit.script.events import (
 )
 from letterfit.script.folding import fold
 from letterfit.script.headings import PageHeading, PanelHeading, page_heading, panel_heading
-from letterfit.script.labels import PLAN_WORDS, is_silence
+from letterfit.script.heads import Head, split_head, split_index, take_brackets
+from letterfit.script.headwords import LANGUAGES
+from letterfit.script.labels import DIRECTIONS, PLAN_WORDS, is_direction, is_silence
 from letterfit.script.lines import Line
 from letterfit.script.markup import is_rule, peel, unframed
-from letterfit.script.speech import (
-    EMPTY_CAST,
-    Cast,
-    Head,
-    cast_of,
-    is_alone_name,
-    look_of,
-    split_head,
-    split_index,
-    take_brackets,
-)
+from letterfit.script.names import look_of
+from letterfit.script.speech import is_alone_name
 from letterfit.script.spoken import from_head, label_of, modifiers_of, spoken_line
 
 _BARE = re.compile(
@@ -60,17 +56,30 @@ def heading_of(text: str) -> PageHeading | PanelHeading | None:
 
 
 def gather_cast(blocks: Sequence[Block]) -> Cast:
-    """The cast of a script: first reading, names only."""
+    """The cast and language of a script: first reading, names and headings only."""
     heads: list[str] = []
     alone: list[str] = []
+    votes: Counter[str] = Counter()
     for at, block in enumerate(blocks):
         if isinstance(block, Row):
             heads += _row_speakers(block)
-        elif block.text and heading_of(block.text) is None:
+        elif (heading := heading_of(block.text)) is not None:
+            votes.update(heading.languages)
+        elif block.text:
             heads += _heads(block.text)
             if (name := _alone(blocks, at)) is not None:
                 alone.append(name)
-    return cast_of(heads, alone)
+    language = leading_language(votes)
+    return cast_of(_names(heads, language), alone, language=language)
+
+
+def leading_language(votes: Mapping[str, int]) -> str:
+    """The language with most votes; the first of LANGUAGES on a tie.
+
+    >>> leading_language({"fr": 3, "en": 2})
+    'fr'
+    """
+    return max(LANGUAGES, key=lambda language: votes.get(language, 0))
 
 
 def classify(blocks: Sequence[Block], at: int, *, cast: Cast) -> Event:
@@ -95,7 +104,7 @@ def classify(blocks: Sequence[Block], at: int, *, cast: Cast) -> Event:
         or _screenplay(blocks, at, cast=cast)
         or _numbered(line, peeled.text)
         or _bracketed(line.text)
-        or Prose(_untabbed(line.text), line.indent)
+        or Prose(_untabbed(line.text), line.indent, described=_is_note(peeled.text))
     )
 
 
@@ -106,15 +115,17 @@ def _spoken(line: Line, *, cast: Cast) -> Spoken | None:
 
 
 def _indented(spoken: Spoken, indent: int) -> Spoken:
-    return Spoken(
-        kind=spoken.kind,
-        speaker=spoken.speaker,
-        modifiers=spoken.modifiers,
-        index=spoken.index,
-        words=_untabbed(spoken.words),
-        indent=indent,
-        typed=spoken.typed,
-    )
+    return replace(spoken, words=_untabbed(spoken.words), indent=indent)
+
+
+def _is_note(text: str) -> bool:
+    """Whether a line opens with NOTE: or CLOSE ON WENNA: and so is no part of a speech."""
+    head = split_head(text)
+    if head is None:
+        return False
+    if look_of(head.name) in {"capitals", "uncased"}:
+        return is_direction(head.name)
+    return head.name[:1].isupper() and fold(head.name) in DIRECTIONS
 
 
 def _untabbed(text: str) -> str:
@@ -163,24 +174,27 @@ def _screenplay(blocks: Sequence[Block], at: int, *, cast: Cast) -> Spoken | Non
     _, brackets = take_brackets(whole)
     head = Head(name, brackets, "")
     known = any(map(delivery.is_known, modifiers_of(brackets)))
-    if label_of(head) is None and not is_alone_name(
-        name, cast=cast, indent=line.indent, known_modifier=known
+    opens = _opens_paragraph(blocks, at)
+    labelled = opens and label_of(name, language=cast.language) is not None
+    if not labelled and not is_alone_name(
+        name, cast=cast, opens=opens, indent=line.indent, known_modifier=known
     ):
         return None
     return _indented(from_head(head, cast=cast, index=index), line.indent)
 
 
 def _alone(blocks: Sequence[Block], at: int) -> str | None:
-    """The name, without brackets, if a line in capitals opens a paragraph and words follow it."""
+    """The name, without brackets, that stands alone on a line, in capitals or emphasised."""
     line = blocks[at]
     if not isinstance(line, Line) or len(line.text) > _LONGEST_ALONE:
         return None
     peeled = peel(line.text)
     _, whole = split_index(peeled.text)
     name, _ = take_brackets(whole)
-    if look_of(name) != "capitals" or split_head(whole) is not None:
+    look = look_of(name)
+    if look != "capitals" and not (look == "title" and peeled.marked):
         return None
-    if not _opens_paragraph(blocks, at) or not _words_follow(blocks, at, marked=peeled.marked):
+    if split_head(whole) is not None or not _words_follow(blocks, at, marked=peeled.marked):
         return None
     return name
 
@@ -210,16 +224,22 @@ def _words_follow(blocks: Sequence[Block], at: int, *, marked: bool) -> bool:
 
 
 def _heads(text: str) -> Iterator[str]:
-    """The names before the colon of a line, with and without a number before them."""
+    """What stands before the colon of a line, a number before it and brackets left out."""
     peeled = peel(text).text
     head = split_head(split_index(peeled)[1]) or split_head(peeled)
-    if head is not None and label_of(head) is None:
-        yield from_head(head, cast=EMPTY_CAST).speaker or head.name
+    if head is not None:
+        yield head.name
+
+
+def _names(heads: Iterable[str], language: str) -> Iterator[str]:
+    """The heads that are no labels, without how they speak."""
+    language_only = replace(EMPTY_CAST, language=language)
+    for head in heads:
+        if label_of(head, language=language) is None:
+            yield from_head(Head(head, (), ""), cast=language_only).speaker or head
 
 
 def _row_speakers(row: Row) -> Iterator[str]:
     for cell, column in zip(row.cells, row.columns, strict=False):
         if column == "speaker" and cell:
-            name, _ = take_brackets(cell)
-            if look_of(name) != "other" and label_of(Head(name, (), "")) is None:
-                yield name
+            yield take_brackets(cell)[0]

@@ -100,7 +100,7 @@ def _body(data: bytes, source: str) -> Any:  # noqa: ANN401 - lxml has no types
     opened: Callable[[io.BytesIO], Any] = Document
     try:
         return opened(io.BytesIO(data)).element.body
-    except Exception as error:  # noqa: BLE001 - a damaged archive makes the parsers raise anything
+    except Exception as error:  # a damaged archive makes the parsers raise anything
         raise _damaged(source) from error
 
 

@@ -3,11 +3,12 @@
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 
 from letterfit.script.events import Bracketed, Spoken
+from letterfit.script.heads import take_brackets
 from letterfit.script.labels import is_beat, is_silence
 from letterfit.script.model import Dialogue, ScriptPage, ScriptPanel
-from letterfit.script.speech import take_brackets
 from letterfit.script.spoken import modifiers_of
 
 _LONGEST_DIRECTION = 60
@@ -24,7 +25,7 @@ def join_lines(parts: Sequence[str]) -> str:
     """
     kept = [part for part in parts if part]
     pieces = kept[:1]
-    for before, after in zip(kept, kept[1:], strict=False):
+    for before, after in pairwise(kept):
         pieces.append(after if _is_cjk(before[-1]) and _is_cjk(after[0]) else " " + after)
     return "".join(pieces)
 
@@ -82,11 +83,7 @@ class SpeechDraft:
 
     def finish(self) -> tuple[tuple[Dialogue, ...], str | None]:
         """The balloons of the speech, and a bracket behind it that began none."""
-        left = self.pending.text if self.pending is not None else None
-        if left is not None and not self.has_words and self.pending is not None:
-            if not is_beat(self.pending.inner) and not is_silence(self.pending.inner):
-                self.parts[-1].words.append(left)
-                left = None
+        left = self._left_over()
         spoken = self.spoken
         balloons = tuple(
             Dialogue(
@@ -100,6 +97,16 @@ class SpeechDraft:
             for at, part in enumerate(part for part in self.parts if part.words)
         )
         return balloons, left
+
+    def _left_over(self) -> str | None:
+        """A bracket that no words followed; the only words of a speech are lettered, though."""
+        if self.pending is None:
+            return None
+        inner, text = self.pending.inner, self.pending.text
+        if self.has_words or is_beat(inner) or is_silence(inner):
+            return text
+        self.parts[-1].words.append(text)
+        return None
 
     def _settle(self, line: int) -> None:
         """A bracket between the name and words modifies them; between words it is a beat."""

@@ -103,6 +103,7 @@ class Spoken:
         words: The words on the same line; may be empty.
         indent: Columns of white space before the name.
         typed: The head as typed, for messages.
+        complete: Whether the words end here for sure (Japanese quotes are closed).
     """
 
     kind: Kind
@@ -112,6 +113,7 @@ class Spoken:
     words: str = ""
     indent: int = 0
     typed: str = ""
+    complete: bool = False
 
 
 Event = (

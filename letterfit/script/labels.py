@@ -4,8 +4,10 @@ From memory, no source. A *label* says what an element is (CAPTION, SFX); a *dir
 the description although a colon follows it (NOTE:, CLOSE ON WENNA:); a *silence* says that a
 panel has no lettering; a *beat* parts one speech into two balloons.
 
-A label is **sure** if it can hardly begin a sentence of description: then it counts in any case.
-The others (SIGN, LETTER, SOUND) must be typed in capitals.
+A label is **sure** if it can hardly begin a sentence of description: then it counts in any case
+and in a script of any language. The others (SIGN, LETTER, SOUND) must be typed in capitals, and
+in a script of their language or in English, which is used everywhere: French "SON" is a sound
+effect, but an English son speaks.
 """
 
 from collections.abc import Iterator, Mapping
@@ -84,29 +86,57 @@ _SURE: dict[Kind, dict[str, str]] = {
 
 _IN_CAPITALS: dict[Kind, dict[str, str]] = {
     "caption": {
-        "": "box, title, titles, text, txt, credits, subtitle, titre, título, titel, titolo"
+        "en": "box, title, titles, text, txt, credits, subtitle",
+        "fr": "titre, texte",
+        "es": "título, texto",
+        "de": "titel, text",
+        "it": "titolo, testo",
+        "pt": "título, texto",
+        "nl": "titel, tekst",
+        "ja": "n",
     },
     "sfx": {
+        "en": "sound, sounds, effect, noise",
+        "fr": "son, sons, effet",
+        "es": "efecto, efectos, son",
+        "it": "effetto",
+        "pt": "efeito, sons",
+        "nl": "effect",
         "ja": "se",
-        "": "sound, sounds, effect, noise, son, sons, efecto, efeito, effetto, effet",
     },
     "sign": {
-        "": "sign, signs, screen, poster, label, display, newspaper, headline, billboard, banner, "
-        "graffiti, lettering, plaque, logo, écran, journal intime, pantalla, bildschirm, schermo, "
-        "tela, scherm, bord, scritta"
+        "en": "sign, signs, screen, poster, label, display, newspaper, headline, billboard, "
+        "banner, graffiti, lettering, plaque, logo",
+        "fr": "écran, pancarte, logo",
+        "es": "pantalla, pancarta, rótulo",
+        "de": "bildschirm, plakat, schrift",
+        "it": "schermo, scritta, manifesto",
+        "pt": "tela, faixa",
+        "nl": "scherm, bord, affiche",
     },
 }
 
-_VOICES = {
-    "en": "narrator, diary, journal, letter, log, narr",
-    "fr": "narrateur, narratrice, journal, lettre, carnet",
-    "es": "narrador, narradora, diario, carta",
-    "de": "erzähler, erzählerin, tagebuch, brief",
-    "it": "narratore, narratrice, diario, lettera",
-    "pt": "narrador, narradora, diário, carta",
-    "nl": "verteller, vertelster, dagboek, brief",
-    "ja": "語り手, 語り, 日記, 手紙, モノローグ",
-}  # captions; they must be typed in capitals
+_NARRATORS = {
+    "en": "narrator, narr",
+    "fr": "narrateur, narratrice",
+    "es": "narrador, narradora",
+    "de": "erzähler, erzählerin",
+    "it": "narratore, narratrice",
+    "pt": "narrador, narradora",
+    "nl": "verteller, vertelster",
+    "ja": "語り手, 語り",
+}  # captions, sure
+
+_PAPERS = {
+    "en": "diary, journal, letter, log",
+    "fr": "journal, lettre, carnet",
+    "es": "diario, carta",
+    "de": "tagebuch, brief",
+    "it": "diario, lettera",
+    "pt": "diário, carta",
+    "nl": "dagboek, brief",
+    "ja": "日記, 手紙, モノローグ",
+}  # captions read from paper; in capitals
 
 _DIRECTION_OPENERS = (
     # a head that begins with one of these words is description
@@ -131,18 +161,26 @@ _DIRECTIONS = (
     # a head that is exactly this is description
     "location, scene, place, date, description, desc, action, art, artist, artwork, art note, "
     "colour, color, colours, colors, colourist, layout, ref, refs, reference, references, mood, "
-    "lighting, left, right, top, bottom, centre, center, middle, above, below, ps, p.s, nota, "
+    "lighting, ps, p.s, nota, "
     "attention, important, warning, remark, remarks, editor, to artist, cast, characters, "
     "style, theme, pacing, transition, dialogue, dialog, copy, image, picture, visual, "
     "same, detail, details, todo, fixme, http, https, "
-    "lieu, scène, date, ambiance, couleur, couleurs, gauche, droite, description, action, "
+    "lieu, scène, date, ambiance, couleur, couleurs, description, action, "
     "dialogues, temps, "
-    "lugar, escena, fecha, acción, color, izquierda, derecha, descripción, diálogo, diálogos, "
-    "ort, szene, datum, zeit, links, rechts, beschreibung, aktion, farbe, stimmung, dialoge, bild, "
-    "luogo, scena, data, azione, colore, sinistra, destra, descrizione, nota bene, dialoghi, "
-    "local, cena, ação, cor, esquerda, direita, descrição, diálogo, falas, "
+    "lugar, escena, fecha, acción, color, descripción, diálogo, diálogos, "
+    "ort, szene, datum, zeit, beschreibung, aktion, farbe, stimmung, dialoge, bild, "
+    "luogo, scena, data, azione, colore, descrizione, nota bene, dialoghi, "
+    "local, cena, ação, cor, descrição, diálogo, falas, "
     "plaats, scène, tijd, actie, kleur, beschrijving, noot, beeld, dialoog, tekst, "
+    "note, notes, remarque, hinweis, anmerkung, opmerking, 注, 備考, メモ, 背景, "
     "場所, 時間, 場面, 季節, 状況, 注意, 絵, 動き, 演出, 補足, 構図, 台詞, セリフ"
+)
+_SIDES = (
+    # a head that is exactly this is description, unless it comes back so often that it is a name
+    "left, right, top, bottom, centre, center, middle, above, below, time, light, night, day, "
+    "morning, evening, gauche, droite, haut, bas, nuit, jour, izquierda, derecha, arriba, abajo, "
+    "noche, día, links, rechts, oben, unten, nacht, tag, sinistra, destra, alto, basso, notte, "
+    "giorno, esquerda, direita, cima, baixo, noite, dia, boven, onder, dag"
 )
 _SILENCES = (
     "no dialogue, no dialog, no copy, no text, no lettering, no balloons, no words, silent, "
@@ -178,9 +216,10 @@ def _labels() -> Iterator[tuple[str, Label]]:
             for language, words in by_language.items():
                 for word in _split(words):
                     yield word, Label(kind, False, sure, (language,) if language else ())
-    for language, words in _VOICES.items():
-        for word in _split(words):
-            yield word, Label("caption", True, False, (language,))
+    for sure, voices in ((True, _NARRATORS), (False, _PAPERS)):
+        for language, words in voices.items():
+            for word in _split(words):
+                yield word, Label("caption", True, sure, (language,))
 
 
 def _merged() -> Mapping[str, Label]:
@@ -195,12 +234,34 @@ def _merged() -> Mapping[str, Label]:
 
 
 LABELS = _merged()
+"""All labels by their folded word; `find_label` says whether one counts."""
 DIRECTION_OPENERS = frozenset(_split(_DIRECTION_OPENERS))
 DIRECTIONS = frozenset(_split(_DIRECTIONS))
+SIDES = frozenset(_split(_SIDES))
 SILENCES = frozenset(_split(_SILENCES))
 BEATS = frozenset(_split(_BEATS))
 PLAN_WORDS = frozenset({"tiers"})
 """The keyword of the line on which a page states its own plan: "TIERS: 3 / 2:1 / 4"."""
+
+
+def find_label(word: str, *, capitals: bool, language: str) -> Label | None:
+    """The label that a word is, as typed in a script of a language.
+
+    Args:
+        word: A head, or some of its words.
+        capitals: Whether it stands in capitals (or in a script that has none).
+        language: The language the script's headings are typed in.
+
+    >>> find_label("Caption", capitals=False, language="fr").kind
+    'caption'
+    >>> find_label("SON", capitals=True, language="en") is None
+    True
+    """
+    label = LABELS.get(fold(word).strip(". "))
+    if label is None or label.sure:
+        return label
+    spoken_here = {"en", language} & set(label.languages)
+    return label if capitals and spoken_here else None
 
 
 def is_silence(text: str) -> bool:

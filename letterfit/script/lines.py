@@ -49,9 +49,9 @@ class Line:
 
 
 def split_lines(text: str) -> tuple[tuple[Line, ...], tuple[Finding, ...]]:
-    """The lines of a text, and findings on characters that could not be kept.
+    r"""The lines of a text, and findings on characters that could not be kept.
 
-    >>> lines, findings = split_lines("PAGE 1\\r\\n  e\\u0301\\u2028x")
+    >>> lines, findings = split_lines("PAGE 1\r\n  e\u0301\u2028x")
     >>> [(line.number, line.text, line.indent) for line in lines]
     [(1, 'PAGE 1', 0), (2, 'é', 2), (2, 'x', 0)]
     """

@@ -22,6 +22,7 @@ from collections import Counter
 
 from letterfit.findings import Finding, Severity
 from letterfit.script.account import Place
+from letterfit.script.cast import Cast
 from letterfit.script.drafts import PageDraft, PanelDraft, SpeechDraft
 from letterfit.script.events import (
     Blank,
@@ -35,11 +36,8 @@ from letterfit.script.events import (
     Spoken,
 )
 from letterfit.script.headings import PageHeading, PanelHeading
-from letterfit.script.labels import LABELS
-from letterfit.script.folding import fold
 from letterfit.script.model import ScriptPage
-from letterfit.script.speech import Cast
-from letterfit.script.spoken import spoken_line
+from letterfit.script.spoken import label_of, spoken_line
 
 
 class Machine:
@@ -77,8 +75,13 @@ class Machine:
                 return self._open_panel(event, line)
             case Numbered():
                 return self._numbered(event, line)
-        if self._page is None:
-            return self._front_matter(event, line)
+            case _ if self._page is None:
+                return self._front_matter(event, line)
+        return self._take_on_page(event, line)
+
+    def _take_on_page(
+        self, event: Spoken | Silence | PlanLine | Bracketed | Prose, line: int
+    ) -> Place:
         match event:
             case Spoken():
                 return self._open_speech(event, line)
@@ -176,7 +179,7 @@ class Machine:
         return "heading"
 
     def _begins_bare_page(self, event: Numbered) -> bool:
-        """ "5.1" after "4.3" in a script without page headings."""
+        """Whether "5.1" comes after "4.3" in a script without page headings."""
         if self.has_pages or event.page is None or self._page is None:
             return False
         return event.number == 1 and event.page == self.page_numbers[-1] + 1
@@ -198,19 +201,16 @@ class Machine:
 
     def _open_speech(self, event: Spoken, line: int) -> Place:
         self._close_speech()
-        label = LABELS.get(fold(event.typed))
+        label = label_of(event.typed, language=self.cast.language)
         self.languages.update(label.languages if label is not None else ())
         self._speech = SpeechDraft(event, line)
         return "lettering"
 
     def _prose(self, event: Prose, line: int) -> Place:
         speech = self._speech
-        if speech is not None and not event.described:
-            # In a screenplay the action goes back to the margin without a blank line.
-            outdented = speech.spoken.indent > event.indent == 0 and speech.has_words
-            if not outdented:
-                speech.add(event.text, line)
-                return "lettering"
+        if speech is not None and _goes_on(speech, event):
+            speech.add(event.text, line)
+            return "lettering"
         self._close_speech()
         self._panel_or_loose().description.append(event.text)
         return "page" if self._panel is None else "description"
@@ -313,3 +313,11 @@ class Machine:
                 line=line,
             )
         )
+
+
+def _goes_on(speech: SpeechDraft, prose: Prose) -> bool:
+    """Whether prose right behind a speech is more of it."""
+    if prose.described or speech.spoken.complete:
+        return False
+    # In a screenplay the action goes back to the margin without a blank line.
+    return not (speech.spoken.indent > prose.indent == 0 and speech.has_words)

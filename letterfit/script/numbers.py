@@ -13,6 +13,7 @@ from letterfit.script.folding import fold
 GREATEST = 9999
 """A heading that counts further is no heading."""
 
+_LONGEST_NUMBER = 40  # letters; "quatre-vingt-dix-neuf" has 21
 _UNITS = {
     "en": "one two three four five six seven eight nine ten eleven twelve thirteen fourteen "
     "fifteen sixteen seventeen eighteen nineteen",
@@ -66,6 +67,8 @@ def number_of(text: str) -> int | None:
     >>> [number_of(t) for t in ("12", "Twenty-One", "vingt et un", "XIV", "二十三", "gate")]
     [12, 21, 21, 14, 23, None]
     """
+    if len(text) > _LONGEST_NUMBER:
+        return None
     key = fold(text)
     if key.isdecimal():
         value: int | None = int(key) if len(key) <= len(str(GREATEST)) else None
@@ -81,8 +84,8 @@ def _key(folded: str) -> str:
 @cache
 def _words() -> dict[str, int]:
     table = {_key(fold(word)): value for word, value in _OTHER_SPELLINGS.items()}
-    for language in _UNITS:
-        units = _UNITS[language].split()
+    for language, spelled in _UNITS.items():
+        units = spelled.split()
         table |= {_key(fold(word)): value for value, word in enumerate(units, start=1)}
         for place, ten in enumerate(_TENS[language].split(), start=2):
             table[_key(fold(ten))] = 10 * place

@@ -1,28 +1,26 @@
 """Parse: numbered lines and table rows become a Script, and an account of where each one went."""
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from letterfit.errors import ScriptError
 from letterfit.findings import Finding
 from letterfit.script.account import Place, Placed
 from letterfit.script.checks import heading_findings
-from letterfit.script.classify import classify, gather_cast, heading_of
+from letterfit.script.classify import classify, gather_cast, heading_of, leading_language
 from letterfit.script.events import Block, Row
 from letterfit.script.headings import PageHeading, PanelHeading
-from letterfit.script.headwords import LANGUAGES
 from letterfit.script.lines import split_lines
 from letterfit.script.machine import Machine
 from letterfit.script.markup import is_rule, peel
 from letterfit.script.model import Script
 from letterfit.script.reading import check_size
-from letterfit.script.tables import row_events
+from letterfit.script.tables import pipe_tables, row_events
 
 _TITLE_LABELS = ("title", "titre", "título", "titel", "titolo")
 
 
 def parse_script(text: str, *, source: str = "") -> Script:
-    """Read a typed script into pages, panels and what is lettered in them.
+    r"""Read a typed script into pages, panels and what is lettered in them.
 
     Args:
         text: The whole script.
@@ -34,13 +32,13 @@ def parse_script(text: str, *, source: str = "") -> Script:
     Raises:
         ScriptError: There is nothing in the text that a script is made of, or far too much text.
 
-    >>> script = parse_script("PAGE 1\\nPanel 1. The lock.\\nWENNA (OFF): Hold a little longer.")
+    >>> script = parse_script("PAGE 1\nPanel 1. The lock.\nWENNA (OFF): Hold a little longer.")
     >>> script.pages[0].panels[0].elements[0].speaker
     'WENNA'
     """
     check_size(len(text), source=source)
     lines, findings = split_lines(text)
-    script, _ = parse_blocks(lines, source=source, findings=findings)
+    script, _ = parse_blocks(pipe_tables(lines), source=source, findings=findings)
     return script
 
 
@@ -75,7 +73,7 @@ def parse_blocks(
     front = tuple(placed.text for placed in account if placed.place == "front matter")
     script = Script(
         pages=pages,
-        language=_language(machine.languages),
+        language=leading_language(machine.languages),
         title=_title(front),
         front_matter=front,
         findings=(*findings, *machine.findings, *heading_findings(pages)),
@@ -116,11 +114,6 @@ def _no_script(blocks: Sequence[Block], source: str) -> ScriptError:
 def _placed(block: Block, place: Place) -> Placed:
     text = " ".join(block.cells) if isinstance(block, Row) else block.text
     return Placed(block.number, text, place)
-
-
-def _language(votes: Counter[str]) -> str:
-    """The language most headings and labels are typed in; the first of LANGUAGES on a tie."""
-    return max(LANGUAGES, key=lambda language: votes[language])
 
 
 def _title(front: Sequence[str]) -> str | None:

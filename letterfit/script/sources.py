@@ -1,13 +1,13 @@
 """Sources: a path or bytes become a Script, whatever the file is."""
 
 import os
+from dataclasses import replace
 from pathlib import Path
 
 from letterfit.errors import ScriptError
 from letterfit.script.docx import MOST_UNPACKED_BYTES, docx_blocks, is_zip
-from letterfit.script.lines import split_lines
 from letterfit.script.model import Script
-from letterfit.script.parse import parse_blocks
+from letterfit.script.parse import parse_blocks, parse_script
 from letterfit.script.reading import decode
 
 
@@ -34,7 +34,7 @@ def read_script(path: str | os.PathLike[str]) -> Script:
 
 
 def parse_script_bytes(data: bytes, *, source: str = "") -> Script:
-    """Read a script from the bytes of a file, such as standard input.
+    r"""Read a script from the bytes of a file, such as standard input.
 
     Args:
         data: All bytes of a plain-text, Markdown or .docx file.
@@ -43,7 +43,7 @@ def parse_script_bytes(data: bytes, *, source: str = "") -> Script:
     Raises:
         ScriptError: The bytes are no script.
 
-    >>> parse_script_bytes(b"PAGE 1\\nPanel 1. The lock.").pages[0].label
+    >>> parse_script_bytes(b"PAGE 1\nPanel 1. The lock.").pages[0].label
     '1'
     """
     if is_zip(data):
@@ -51,9 +51,8 @@ def parse_script_bytes(data: bytes, *, source: str = "") -> Script:
         script, _ = parse_blocks(blocks, source=source, findings=findings)
         return script
     decoded = decode(data, source=source)
-    lines, found = split_lines(decoded.text)
-    script, _ = parse_blocks(lines, source=source, findings=(*decoded.findings, *found))
-    return script
+    script = parse_script(decoded.text, source=source)
+    return replace(script, findings=decoded.findings + script.findings)
 
 
 def _unreadable(error: OSError | ValueError, source: str) -> ScriptError:

@@ -2,24 +2,24 @@
 
 import re
 from dataclasses import replace
+from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from letterfit.script import delivery
+from letterfit.script.cast import Cast
 from letterfit.script.events import Spoken
 from letterfit.script.folding import fold
-from letterfit.script.labels import LABELS, Label
-from letterfit.script.model import Kind
-from letterfit.script.speech import (
-    Cast,
-    Head,
-    is_known_speaker,
-    is_speaker,
-    look_of,
-    split_head,
-    split_index,
-)
+from letterfit.script.heads import Head, split_head, split_index
+from letterfit.script.labels import Label, find_label
+from letterfit.script.names import look_of
+from letterfit.script.speech import is_known_speaker, is_speaker
+
+if TYPE_CHECKING:
+    from letterfit.script.model import Kind
 
 _LIST = re.compile(r"\s*[,;/+、・]\s*|\s+[-–—]\s+")
 _NAME_PARTS = re.compile(r"\s*[,/]\s*|\s+[-–—]\s+")
+_WORD_BREAK = re.compile(r"\s+(?:[-–—/]\s+)?|(?<=\w)/(?=\w)")
 _POSSESSIVE = re.compile(r"['’]S?$", re.IGNORECASE)
 _LONGEST_LABEL_WORDS = 4
 
@@ -36,7 +36,7 @@ def spoken_line(
         behind_heading: Whether it stands behind a panel heading on the same line.
     """
     index, element = split_index(text)
-    for number, candidate in ((None, text), (index, element)):
+    for number, candidate in ((index, element), (None, text)):
         head = split_head(candidate)
         if head is None:
             continue
@@ -47,7 +47,7 @@ def spoken_line(
 
 def from_head(head: Head, *, cast: Cast, index: int | None = None) -> Spoken:
     """The element that a head begins; the head is known to be a name or a label."""
-    label, voice = _label(head.name)
+    label, voice = _label(head.name, cast.language, mixed=cast.is_mixed)
     if label is not None:
         return _labelled(head, label, voice, cast=cast, index=index)
     name, said = _name_and_delivery(head.name)
@@ -64,6 +64,7 @@ def from_head(head: Head, *, cast: Cast, index: int | None = None) -> Spoken:
         index=index,
         words=head.words,
         typed=head.name,
+        complete=head.complete,
     )
 
 
@@ -80,20 +81,25 @@ def modifiers_of(brackets: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(found)
 
 
-def label_of(head: Head) -> Label | None:
+def label_of(name: str, *, language: str, mixed: bool = False) -> Label | None:
     """The label that a head is or holds, if any.
 
-    >>> label_of(split_head("Récitatif : Plus tard.")).kind
+    Args:
+        name: The head, without brackets.
+        language: The language of the script's headings.
+        mixed: Whether no name of the script stands in capitals; labels then need not either.
+
+    >>> label_of("Récitatif", language="en").kind
     'caption'
-    >>> label_of(split_head("Sign: in small letters")) is None
+    >>> label_of("Sign", language="en") is None
     True
     """
-    label, _ = _label(head.name)
+    label, _ = _label(name, language, mixed=mixed)
     return label
 
 
 def _is_lettered(head: Head, *, cast: Cast, marked: bool, behind_heading: bool) -> bool:
-    if label_of(head) is not None:
+    if label_of(head.name, language=cast.language, mixed=cast.is_mixed) is not None:
         return True
     name, said = _name_and_delivery(head.name)
     judged = replace(head, name=name)
@@ -123,6 +129,7 @@ def _labelled(head: Head, label: Label, voice: str, *, cast: Cast, index: int | 
         index=index,
         words=head.words,
         typed=head.name,
+        complete=head.complete,
     )
 
 
@@ -132,28 +139,31 @@ def _names_voice(modifier: str, label: Label, cast: Cast) -> bool:
     return label.kind == "thought" or fold(modifier) in cast.spellings
 
 
-def _label(name: str) -> tuple[Label | None, str]:
+@lru_cache(maxsize=2048)
+def _label(name: str, language: str, *, mixed: bool) -> tuple[Label | None, str]:
     """The label in a head, and what else stands there: CAPTION, SFX GATE, WENNA - CAPTION."""
-    label = LABELS.get(fold(name).strip(". "))
-    capitals = look_of(name) in {"capitals", "uncased"}
-    if label is not None:
-        return (label, "") if label.sure or capitals else (None, "")
-    if not capitals:
-        return None, ""
-    words = re.split(r"\s+(?:[-–—/]\s+)?|(?<=\w)/(?=\w)", name)
+    look = look_of(name)
+    capitals = look in {"capitals", "uncased"} or (mixed and look == "title")
+    label = find_label(name, capitals=capitals, language=language)
+    if label is not None or not capitals:
+        return label, ""
+    words = _WORD_BREAK.split(name)
     for length in range(1, min(len(words), _LONGEST_LABEL_WORDS)):
         for piece, others in (
             (words[:length], words[length:]),
             (words[-length:], words[:-length]),
         ):
-            label = LABELS.get(fold(" ".join(piece)))
+            label = find_label(" ".join(piece), capitals=True, language=language)
+            if label is not None and label.voice:
+                return label, ""  # WENNA'S DIARY
             if label is not None and label.sure:
                 return label, _POSSESSIVE.sub("", " ".join(others))
     return None, ""
 
 
+@lru_cache(maxsize=2048)
 def _name_and_delivery(name: str) -> tuple[str, tuple[str, ...]]:
-    """A name, and how it speaks where that is typed without brackets: "WENNA, OFF", "WENNA O.S."."""
+    """A name, and how it speaks where that is typed without brackets (WENNA, OFF:)."""
     first, *others = _NAME_PARTS.split(name)
     if first and others and all(map(delivery.is_known, others)):
         return first, tuple(others)

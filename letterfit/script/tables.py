@@ -4,22 +4,26 @@ The words of header rows are from memory, no source. A table without a header th
 becomes lines, its cells parted by TABs, and is read like any other text.
 """
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import groupby
 
+from letterfit.script.cast import Cast
 from letterfit.script.events import Event, Prose, Row, Rule, Silence, Spoken
 from letterfit.script.folding import fold
-from letterfit.script.headings import PageHeading, PanelHeading, page_heading, panel_heading
+from letterfit.script.headings import PanelHeading, page_heading, panel_heading
+from letterfit.script.heads import Head, split_head, take_brackets
 from letterfit.script.labels import is_silence
 from letterfit.script.lines import Line
+from letterfit.script.markup import is_rule
 from letterfit.script.numbers import number_of
-from letterfit.script.speech import Cast, Head, split_head, take_brackets
 from letterfit.script.spoken import from_head, spoken_line
 
 _COLUMNS = {
-    "page": "page, pg, planche, página, seite, pagina, tavola, prancha, bladzijde, blz, ページ, 頁",
-    "panel": "panel, pnl, frame, panel no, panel no., panel number, case, vignette, viñeta, cuadro, "
-    "bild, vignetta, quadro, kader, plaatje, コマ",
+    "page": "page, pg, planche, página, seite, pagina, tavola, prancha, bladzijde, ページ, 頁",
+    "panel": "panel, pnl, frame, panel no, panel no., panel number, case, vignette, viñeta, "
+    "cuadro, bild, vignetta, quadro, kader, plaatje, コマ",
     "picture": "picture, description, image, art, action, visual, visuals, art description, "
     "panel description, scene, setting, descripción, imagen, acción, dessin, "
     "beschreibung, bildbeschreibung, handlung, descrizione, immagine, azione, disegno, "
@@ -29,11 +33,12 @@ _COLUMNS = {
     "speaker": "speaker, character, who, name, voice, personnage, qui, locuteur, personaje, quién, "
     "figur, sprecher, wer, person, personaggio, chi, personagem, quem, spreker, "
     "personage, wie, 話者, 人物, キャラ, 名前",
-    "text": "text, dialogue, dialog, copy, words, lettering, line, lines, speech, texte, dialogues, "
-    "texto, diálogo, diálogos, testo, dialogo, dialoghi, battuta, falas, fala, tekst, "
+    "text": "text, dialogue, dialog, copy, words, lettering, line, lines, speech, texte, "
+    "dialogues, texto, diálogo, diálogos, testo, dialogo, dialoghi, battuta, falas, fala, tekst, "
     "dialoog, セリフ, 台詞, 文字",
 }
 _COLUMN_OF = {fold(word): kind for kind, words in _COLUMNS.items() for word in words.split(", ")}
+_PIPE = re.compile(r"(?<!\\)\|")
 _PAUSES = frozenset("-–—/.")
 
 
@@ -50,6 +55,8 @@ def table_blocks(rows: Sequence[Row]) -> tuple[Row | Line, ...]:
         if named:
             columns = named
             blocks.append(row)
+        elif all(is_rule(cell.strip(":")) for cell in row.cells):
+            blocks.append(Row(row.number, row.cells))  # the line below a Markdown header
         elif columns:
             width = max(len(row.cells), len(columns))
             padded = columns + ("",) * (width - len(columns))
@@ -57,6 +64,29 @@ def table_blocks(rows: Sequence[Row]) -> tuple[Row | Line, ...]:
         else:
             blocks += _as_lines(row)
     return tuple(blocks)
+
+
+def pipe_tables(lines: Sequence[Line]) -> tuple[Row | Line, ...]:
+    """The lines of a text, with the rows of Markdown tables (| 1 | WENNA | Hold. |) as rows.
+
+    >>> pipe_tables([Line(1, "| Panel | Text |"), Line(3, "| 1 | Hold. |")])[1]
+    Row(number=3, cells=('1', 'Hold.'), columns=('panel', 'text'))
+    """
+    blocks: list[Row | Line] = []
+    for piped, group in groupby(lines, key=_is_piped):
+        if piped:
+            blocks += table_blocks([Row(line.number, _piped_cells(line.text)) for line in group])
+        else:
+            blocks += group
+    return tuple(blocks)
+
+
+def _is_piped(line: Line) -> bool:
+    return len(line.text) > 2 and line.text[0] == line.text[-1] == "|"
+
+
+def _piped_cells(text: str) -> tuple[str, ...]:
+    return tuple(cell.replace(r"\|", "|").strip() for cell in _PIPE.split(text[1:-1]))
 
 
 def row_events(row: Row, *, cast: Cast, page: tuple[int, ...]) -> Iterator[Event]:

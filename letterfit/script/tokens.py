@@ -9,6 +9,10 @@ from letterfit.script.folding import fold
 LONGEST_HEADING = 160
 """Characters of a line in which a heading must be complete; what follows is not looked at."""
 
+DASHES = "-–—‐‑−"
+END_SIGNS = frozenset(".:,;/|()[]（）［］【】：．。、・〜~#*" + DASHES)
+"""Signs at which a heading may end; "Panel two!" is somebody's shout."""
+
 _TOKEN = re.compile(
     r"(?P<number>\d+(?:\.\d+)*(?:[A-Za-z](?![^\W_]))?)"
     r"|(?P<kanji>[〇一二三四五六七八九十]+(?=\s*(?:ページ|頁|コマ|$)))"

@@ -1,0 +1,123 @@
+"""Heads: a line is cut into what stands before the colon, in brackets behind it, and the words."""
+
+import re
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from letterfit.script.names import look_of
+
+_LONGEST_HEAD = 100
+_COLONS = ":：﹕︰"
+_QUOTES = {"「": "」", "『": "』"}
+_OPEN, _CLOSE = "([（［【", ")]）］】"
+_CASED_INDEX = re.compile(r"\(?#?(?:\d{1,3}\.)*(\d{1,3})(?:[.):]\)?\s*|\)?\s+[-–—]?\s*)(?=\D)")
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """What stands before the words of a speech.
+
+    Args:
+        name: The name or label, as typed, without brackets.
+        brackets: What stands in brackets behind it, without them.
+        words: What follows the colon; empty where the words stand on the next lines.
+        parted_by: What stands between head and words; "quotes" are Japanese ones, "「words」".
+        complete: Whether these quotes are closed.
+    """
+
+    name: str
+    brackets: tuple[str, ...]
+    words: str
+    parted_by: Literal["colon", "tab", "quotes"] = "colon"
+    complete: bool = False
+
+
+def split_head(text: str) -> Head | None:
+    """The head and the words of a line that might be spoken, whoever speaks.
+
+    >>> split_head("WENNA (OFF): Hold.")
+    Head(name='WENNA', brackets=('OFF',), words='Hold.', parted_by='colon', complete=False)
+    >>> split_head("It is 12:30 and she waits.") is None
+    True
+    """
+    depth = 0
+    for at, sign in enumerate(text[:_LONGEST_HEAD]):
+        if sign in _OPEN:
+            depth += 1
+        elif sign in _CLOSE:
+            depth -= 1
+        elif depth > 0:
+            continue
+        elif sign in _COLONS and _parts(text, at):
+            return _head(text[:at], text[at + 1 :].strip())
+        elif sign == "\t":
+            return _tabbed(text, at)
+        elif sign in _QUOTES:
+            return _quoted(text, at)
+    return None
+
+
+def split_index(text: str) -> tuple[int | None, str]:
+    """A balloon's number typed before the element, and the element.
+
+    >>> split_index("3. WENNA: Hold."), split_index("12 WENNA: Hold."), split_index("WENNA: 3")
+    ((3, 'WENNA: Hold.'), (12, 'WENNA: Hold.'), (None, 'WENNA: 3'))
+    """
+    number = _CASED_INDEX.match(text)
+    return (int(number.group(1)), text[number.end() :].lstrip()) if number else (None, text)
+
+
+def take_brackets(text: str) -> tuple[str, tuple[str, ...]]:
+    """A head without its brackets, and what stood in them.
+
+    >>> take_brackets("WENNA (OFF) [WHISPER]")
+    ('WENNA', ('OFF', 'WHISPER'))
+    """
+    kept: list[str] = []
+    brackets: list[str] = []
+    depth = start = 0
+    for at, sign in enumerate(text):
+        if sign in _OPEN:
+            if depth == 0:
+                kept.append(text[start:at])
+                start = at + 1
+            depth += 1
+        elif sign in _CLOSE and depth:
+            depth -= 1
+            if depth == 0:
+                brackets.append(text[start:at].strip())
+                start = at + 1
+    # A bracket that is never closed stays in the name, which is then no name.
+    kept.append(("(" if depth else "") + text[start:])
+    return " ".join("".join(kept).split()), tuple(b for b in brackets if b)
+
+
+def _head(before: str, words: str) -> Head | None:
+    name, brackets = take_brackets(before.strip())
+    return Head(name, brackets, words) if name else None
+
+
+def _tabbed(text: str, at: int) -> Head | None:
+    """WENNA<TAB>words, or WENNA:<TAB>words, which has a colon after all."""
+    head = _head(text[:at], text[at + 1 :].strip())
+    return replace(head, parted_by="tab") if head else None
+
+
+def _quoted(text: str, at: int) -> Head | None:
+    """ウェンナ「潮が変わった」: the quotes stand for the colon and are no part of the words."""
+    head = _head(text[:at], text[at:])
+    if head is None or look_of(head.name) != "uncased":
+        return None
+    inner = text[at + 1 : -1]
+    close = _QUOTES[text[at]]
+    if not text.endswith(close) or close in inner:
+        return replace(head, parted_by="quotes")
+    return replace(head, words=inner, parted_by="quotes", complete=True)
+
+
+def _parts(text: str, at: int) -> bool:
+    """Whether a colon parts a head from words: not in 12:30, not in "a://b"."""
+    after = text[at + 1 : at + 2]
+    if text[at - 1 : at].isdecimal() and after.isdecimal():
+        return False
+    return not text.startswith("//", at + 1)
