@@ -4,6 +4,7 @@ import math
 
 from letterfit.fit.model import FittedBalloon
 from letterfit.outline import CaptionBox, Outline
+from letterfit.output.plain import one_line
 from letterfit.output.terminal.sheet import Cell, Sheet, cells
 from letterfit.place.figure import half_chord
 
@@ -34,12 +35,12 @@ def drawing(fitted: FittedBalloon, *, width: int) -> list[str]:
     A cell stands for as many mm as a letter takes in the line whose letters are narrowest, so that
     the drawn outline holds every drawn line.
     """
-    texts = [line.text for line in fitted.lines]
-    if not any(texts):
-        return []
-    scale = min(
-        line.width_mm / cells(line.text) for line in fitted.lines if line.text and line.width_mm
-    )
+    texts = [one_line(line.text) for line in fitted.lines]
+    advances = [line.width_mm for line in fitted.lines]
+    pairs = zip(advances, map(cells, texts), strict=True)
+    scale = min((mm / count for mm, count in pairs if mm and count), default=0.0)
+    if not scale:
+        return texts
     outline, count = fitted.outline, len(texts)
     half = max(math.ceil(outline.half_width / scale), *(cells(t) // 2 + 2 for t in texts)) + 1
     if 2 * half + 4 > width:

@@ -81,7 +81,7 @@ def letters() -> raster.Ink:
 def spilled(scale: float) -> int:
     """Pixels of lettering further than a pixel outside the outlines grown by a factor."""
     inside = raster.bodies(page(), scale=scale) > 0.5
-    return int(((letters() > 0.02) & ~binary_dilation(inside, np.ones((3, 3)))).sum())
+    return int(((letters() > 0.02) & ~binary_dilation(inside, np.ones((3, 3), dtype=bool))).sum())
 
 
 def test_every_pixel_of_the_lettering_lies_in_its_balloon() -> None:

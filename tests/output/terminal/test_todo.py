@@ -1,0 +1,96 @@
+"""What needs doing: one item for each place, with the figures that tell how much."""
+
+from dataclasses import replace
+
+from letterfit.findings import Finding
+from letterfit.geometry import Point
+from letterfit.output.terminal.todo import items, remedy, tally, why
+from letterfit.report.model import PanelOverflow, PanelReport
+from tests.output import reports
+
+
+def over(
+    *,
+    area_mm2: float = 0.0,
+    words: int | None = None,
+    size_pt: float | None = None,
+    height_mm: float | None = None,
+) -> PanelOverflow:
+    """By how much a panel does not fit: nothing helps but what is said."""
+    return PanelOverflow(area_mm2=area_mm2, words=words, size_pt=size_pt, height_mm=height_mm)
+
+
+def panel(overflow: PanelOverflow) -> PanelReport:
+    """A panel that does not fit."""
+    balloon = reports.balloon("1.1.1", "HOLD IT NOW.")
+    return reports.failing("1.1", reports.PAPER.live, balloon, overflow=overflow)
+
+
+def test_a_remedy_names_each_way_with_its_figure() -> None:
+    """Words first, then the tier, the type size last."""
+    full = over(words=2, height_mm=240.0, size_pt=6.5)
+    assert remedy(panel(full)) == (
+        "Cut 2 words, or make the tier 240 mm high (now 228), or set it at 6.5 pt (last resort)."
+    )
+    assert remedy(panel(over(size_pt=6.5))) == "Set it at 6.5 pt (last resort)."
+    assert remedy(panel(over())) == "Share its balloons out over more panels."
+
+
+def test_why_tells_area_from_shape_and_proof_from_search() -> None:
+    """Too much area is given in mm2; shapes that do not go in, and a vain search, are said."""
+    assert why(panel(over(area_mm2=99.6))) == (
+        "3 words in 1 balloon: 100 mm² more than the panel holds"
+    )
+    assert "do not go in" in why(panel(over()))
+    vain = replace(panel(over()), verdict="not found")
+    assert "none is proved impossible" in why(vain)
+
+
+def test_one_panel_is_one_item() -> None:
+    """Three warnings on a panel are one thing to do, the most telling first, one cut asked for."""
+    words = "THE TIDE WILL NOT WAIT. " * 8
+    balloon = reports.balloon("1.1.1", words.strip(), at=Point(40, 40))
+    full = replace(reports.panel("1.1", reports.PAPER.live, balloon), coverage=0.5, words=40)
+    codes = ("coverage", "balloon-words", "panel-words")
+    where = ("1.1", "1.1.1", "1.1")
+    found = tuple(
+        Finding(code=code, severity="warning", message="m", where=place, line=4)
+        for code, place in zip(codes, where, strict=True)
+    )
+    (item,) = items(reports.report(reports.page(1, full, findings=found)))
+    assert item.what == (
+        "40 words (advice 35); 50% under lettering (advice 33%); "
+        "balloon 1.1.1 has 40 words (advice 25)."
+    )
+    assert item.todo == ("Cut 5 words, or share them between two panels; make two balloons of it.")
+
+
+def test_a_panel_that_fails_is_listed_once() -> None:
+    """The finding that repeats a failing panel's figures, and its warnings, are not listed too."""
+    found = tuple(
+        Finding(code=code, severity=severity, message="m", where="1.1")  # type: ignore[arg-type]
+        for code, severity in (("panel-overflow", "error"), ("panel-words", "warning"))
+    )
+    page = reports.page(1, panel(over(words=1)), findings=found)
+    assert [item.where for item in items(reports.report(page))] == ["1.1"]
+
+
+def test_nothing_to_do_is_nothing() -> None:
+    """A report without errors and warnings has no items; notes are not items."""
+    note = Finding(code="mixed-dashes", severity="note", message="m")
+    assert items(replace(reports.small(), findings=(note,))) == ()
+
+
+def test_a_tally_counts_the_most_frequent_first() -> None:
+    """Codes in plain words with their number, equals in order of the alphabet."""
+    codes = ["long-word", "mixed-dashes", "long-word", "mixed-quotes"]
+    found = tuple(Finding(code=code, severity="note", message="m") for code in codes)
+    assert tally(found) == "long word (2), mixed dashes (1), mixed quotes (1)"
+
+
+def test_every_page_finding_is_an_item() -> None:
+    """A page with too many words is a place to act, named by its page."""
+    found = Finding(code="page-words", severity="warning", message="250 words.", where="1", line=3)
+    page = replace(reports.small().pages[0], findings=(found,))
+    (item,) = items(reports.report(page))
+    assert (item.where, item.line, item.what) == ("page 1", 3, "250 words.")
