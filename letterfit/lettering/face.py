@@ -18,6 +18,9 @@ from letterfit.lettering.drawing import bitmap_box, contours, ink_box, path_data
 from letterfit.lettering.fontfile import FontFile
 from letterfit.outline import Floats
 
+HYPHENS = "\u2010\u2011"
+"""The hyphen and the no-break hyphen; most fonts have only the hyphen-minus."""
+
 OPEN_FACES = 128
 """How many faces a process keeps open; a script uses about ten."""
 
@@ -89,10 +92,11 @@ class Engine:
     Attributes:
         font: HarfBuzz's font, scaled to font units.
         upem: Font units per em.
-        chars: The characters of its character map.
+        chars: The characters it can set.
+        spelling: Characters it sets by another one's glyph: both Unicode hyphens by "-".
     """
 
-    __slots__ = ("_known", "_table", "chars", "font", "upem")
+    __slots__ = ("_known", "_table", "chars", "font", "spelling", "upem")
 
     def __init__(self, face: Face) -> None:
         data = hb.Face(face.file.read(), face.index)
@@ -100,8 +104,10 @@ class Engine:
         if face.variations:
             self.font.set_variations(dict(face.variations))
         self.upem = int(data.upem)
-        self.chars = frozenset(chr(code) for code in data.unicodes if not 0xD800 <= code < 0xE000)
-        if not data.glyph_count or not self.chars:
+        mapped = frozenset(chr(code) for code in data.unicodes if not 0xD800 <= code < 0xE000)
+        self.spelling = {c: "-" for c in HYPHENS if "-" in mapped and c not in mapped}
+        self.chars = mapped.union(self.spelling)
+        if not data.glyph_count or not mapped:
             raise FontError(
                 f"{face.name} has no glyphs that can be measured",
                 advice="give another file of this font",
@@ -155,8 +161,8 @@ def units_per_em(face: Face) -> int:
 def is_always_covered(char: str) -> bool:
     r"""Whether a character needs no glyph of its own: HarfBuzz makes it out of another, or of none.
 
-    Spaces of all widths come from the space, both Unicode hyphens from the hyphen; the default
-    ignorable characters (Unicode 17, DerivedCoreProperties.txt) are invisible.
+    Spaces of all widths come from the space; the default ignorable characters (Unicode 17,
+    DerivedCoreProperties.txt) are invisible, all but a few fillers that HarfBuzz draws.
 
     >>> is_always_covered("\u00ad"), is_always_covered("A")
     (True, False)
@@ -170,18 +176,14 @@ _ALWAYS_COVERED = (
     (0x00AD, 0x00AD),  # soft hyphen
     (0x034F, 0x034F),  # combining grapheme joiner
     (0x061C, 0x061C),  # Arabic letter mark
-    (0x115F, 0x1160),  # Hangul fillers
     (0x17B4, 0x17B5),  # Khmer inherent vowels
     (0x180B, 0x180F),  # Mongolian variation selectors
-    (0x2000, 0x2011),  # spaces; zero-width space, joiners, direction marks; hyphens
+    (0x2000, 0x200F),  # spaces; zero-width space, joiners, direction marks
     (0x202A, 0x202F),  # embeddings; narrow no-break space
     (0x205F, 0x206F),  # mathematical space; word joiner and other format characters
-    (0x3164, 0x3164),  # Hangul filler
     (0xFE00, 0xFE0F),  # variation selectors
     (0xFEFF, 0xFEFF),  # zero-width no-break space
-    (0xFFA0, 0xFFA0),  # halfwidth Hangul filler
     (0xFFF0, 0xFFF8),  # unassigned, reserved for format characters
-    (0x1BCA0, 0x1BCA3),  # shorthand format controls
     (0x1D173, 0x1D17A),  # musical format controls
     (0xE0000, 0xE0FFF),  # tags and variation selectors
 )

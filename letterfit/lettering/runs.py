@@ -178,6 +178,10 @@ def _cut(text: str, faces: Sequence[Face], *, previous: str) -> list[Run]:
         (face, script, rtl)
         for face, (script, rtl) in zip(faces, _scripts(text, previous), strict=True)
     ]
+    for k in range(len(text) - 2, 0, -1):
+        # An opening mark goes with what it opens: its face says so already.
+        if faces[k - 1] != faces[k] == faces[k + 1] and not script_of(text[k]):
+            kinds[k] = kinds[k + 1]
     cuts = [0, *(k for k in range(1, len(text)) if kinds[k] != kinds[k - 1]), len(text)]
     return [Run(start, end, *kinds[start]) for start, end in pairwise(cuts)]
 

@@ -128,7 +128,10 @@ def _shape_run(source: Source, run: Run, start: int, end: int, cuts: Sequence[in
     """Shape one run with the characters start .. end as its context."""
     known = engine(run.face)
     buffer = hb.Buffer()
-    buffer.add_str(source.text[start:end], run.start - start, run.end - run.start)
+    text = source.text[start:end]
+    for char, drawn_as in known.spelling.items():
+        text = text.replace(char, drawn_as)
+    buffer.add_str(text, run.start - start, run.end - run.start)
     buffer.direction = "rtl" if run.rtl else "ltr"
     buffer.script = run.script
     buffer.language = source.language

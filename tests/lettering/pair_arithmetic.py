@@ -32,7 +32,7 @@ class PairArithmetic:
         return float(total + sum(self.kern(a, b) for a, b in pairwise(names))) / self.upem
 
     def kern(self, left: str, right: str) -> int:
-        """What the kern lookups add between two glyphs: each by the first subtable that knows it."""
+        """What the kern lookups add between two glyphs: by the first subtable that knows it."""
         total = 0
         for subtables in self._lookups():
             total += next(

@@ -28,18 +28,18 @@ def unicode_samples() -> list[tuple[str, list[int]]]:
     samples = []
     for row in path.read_text(encoding="utf-8").splitlines():
         text, ends = "", []
-        for token in "" if row.startswith("#") else row.split():
-            if token == "÷":
+        for mark in "" if row.startswith("#") else row.split():
+            if mark == "÷":
                 ends.append(len(text))
-            elif token != "×":
-                text += chr(int(token, 16))
+            elif mark != "×":
+                text += chr(int(mark, 16))
         if text:
             samples.append((text, ends))
     return samples
 
 
 def test_unicode_line_break_samples() -> None:
-    """The base breaks are those of UAX #14: a sample of its own test file, offsets of characters."""
+    """The base breaks are those of UAX #14: a sample of its own test file."""
     samples = unicode_samples()
     assert len(samples) > 400
     assert any(max(text) > "\uffff" for text, _ in samples)

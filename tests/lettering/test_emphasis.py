@@ -1,5 +1,7 @@
 """Emphasis marks: which of them pair, and what stays as typed."""
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -51,7 +53,7 @@ def test_only_marks_are_lost(text: str) -> None:
     assert bare == text.replace("*", "").replace("_", "")
     assert (len(text) - len(kept)) % 2 == 0
     assert all(span.text for span in spans)
-    assert all(a.style != b.style for a, b in zip(spans, spans[1:], strict=False))
+    assert all(a.style != b.style for a, b in pairwise(spans))
 
 
 def test_a_long_text_of_open_marks_is_read_once() -> None:

@@ -19,7 +19,8 @@ ANGLES = np.linspace(0, 2 * math.pi, 37)
 def brute_support(line: SetLine, angles: Floats) -> Floats:
     """The support by its definition: the farthest corner in each direction."""
     corners = line.corners() - [line.width_mm / 2, 0.0]
-    return np.array([max(x * math.cos(t) + y * math.sin(t) for x, y in corners) for t in angles])
+    farthest: Floats = (corners @ np.stack([np.cos(angles), np.sin(angles)])).max(axis=0)
+    return farthest
 
 
 WIDTHS = st.lists(st.floats(0.5, 20), min_size=1, max_size=7)
