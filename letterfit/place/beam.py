@@ -12,9 +12,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from letterfit.outline import Floats
-from letterfit.place.cost import cap_height, full_cost, own_cost
-from letterfit.place.kernel import ANGLES, SIN, Bools, Ints
-from letterfit.place.problem import Problem
+from letterfit.place.cost import cap_height, full_cost, own_costs
+from letterfit.place.kernel import ANGLES, Bools, Ints
+from letterfit.place.problem import Problem, directions
 from letterfit.place.settle import RIGHT, Batch, empty, settle
 
 GRID = (0.0, 0.25, 0.5, 0.75, 1.0)
@@ -26,13 +26,16 @@ STRATA = 8
 COLUMNS = 24
 """Columns of the staircase under which later balloons must go."""
 
-EDGES = 13
+NEAR = 3
+"""How many balloons back contacts are looked for."""
+
+EDGES = 9
 """Left edges of the figure box looked at for each height."""
 
 WEIGHTS = (0.15, 1.2)
 """What a panel's area still in reach is worth in the two rankings."""
 
-TAN = np.tan(ANGLES[:-1])
+TAN = np.tan(ANGLES)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -87,10 +90,11 @@ def _start(problem: Problem) -> States:
 def _extended(problem: Problem, states: States, index: int) -> States:
     """Every legal state with one balloon more, in a fixed order."""
     x, outline, row = _candidates(problem, states.batch, index)
-    y = settle(problem, states.batch.take(row), x=x, outline=outline)
-    good = np.isfinite(y)
+    y = settle(problem, states.batch.take(row), x=x, outline=outline, coarse=True)
+    good = np.isfinite(y) & _within_limit(problem, states.batch, row=row, outline=outline)
     x, y, outline, row = x[good], y[good], outline[good], row[good]
-    cost = states.cost[row] + own_cost(problem, index, x=x, y=y, outline=outline)
+    alone = Batch(x[:, None], y[:, None], outline[:, None])
+    cost = states.cost[row] + own_costs(problem, alone, first=index)[:, 0]
     return States(
         states.batch.take(row).joined(x, y, outline),
         cost,
@@ -101,34 +105,43 @@ def _extended(problem: Problem, states: States, index: int) -> States:
 
 def _candidates(problem: Problem, batch: Batch, index: int) -> tuple[Floats, Ints, Ints]:
     """Telling places: x, outline and the state each belongs to, duplicates left out."""
-    menu = problem.menus[index]
+    menu = problem.few[index]
     half = problem.half_width[menu]
     low, high = problem.margin + half, problem.width - problem.margin - half
     fixed = [low + share * (high - low) for share in GRID]
-    if np.isfinite(problem.lean[index]):
+    if problem.leans[index]:
         fixed.append(np.clip(problem.lean[index], low, high))
     count = len(batch)
     alone = np.broadcast_to(np.stack(fixed), (count, len(fixed), len(menu)))
     x = np.concatenate([alone, *_contacts(problem, batch, menu)], axis=1)
     legal = (x >= low - 1e-9) & (x <= high + 1e-9)
     state, _, choice = np.nonzero(legal)
-    keys = np.stack([state.astype(np.float64), choice.astype(np.float64), x[legal].round(6)])
-    _, first = np.unique(keys, axis=1, return_index=True)
-    first.sort()
+    place = (x[legal] * 1e4).astype(np.int64)
+    span = int(problem.width * 1e4) + 2
+    _, first = np.unique((state * len(menu) + choice) * span + place, return_index=True)
     return x[legal][first], menu[choice[first]], state[first]
+
+
+def _within_limit(problem: Problem, batch: Batch, *, row: Ints, outline: Ints) -> Bools:
+    """Whether the least outlines of the balloons to come still keep to the limit of coverage."""
+    placed = problem.area[batch.outline].sum(axis=1)[row] + problem.area[outline]
+    to_come = problem.few[batch.x.shape[1] + 1 :]
+    least = sum(float(problem.area[menu].min()) for menu in to_come)
+    return np.asarray(placed + least <= problem.limit)
 
 
 def _contacts(problem: Problem, batch: Batch, menu: Ints) -> list[Floats]:
     """Places by contact with each balloon placed: arrays of shape (n, i, menu)."""
     if not batch.x.shape[1]:
         return []
-    px, po = batch.x[:, :, None], batch.outline[:, :, None]
+    px, po = batch.x[:, -NEAR:, None], batch.outline[:, -NEAR:, None]
     half, before = problem.half_width[menu], problem.half_width[po]
     drop = np.abs(problem.half_height[po] - problem.half_height[menu])
     beside = half + before + problem.gap
-    for push, sine, tan in zip(problem.push, SIN, TAN, strict=False):
-        reach = (push[po] + push[menu] + (problem.gap / sine - drop)) * tan
-        np.minimum(beside, reach, out=beside)
+    for part in directions(beside.size, step=2):
+        reach = problem.push[part, po] + problem.push[part][:, None, None, menu] - drop
+        reach *= TAN[part].reshape(-1, 1, 1, 1)
+        np.minimum(beside, reach.min(axis=0), out=beside)
     shoulder = RIGHT * (half + before)
     if not problem.ordered:
         return [px + beside, px - beside, px + beside / 2, px - beside / 2, px + 0 * beside]
@@ -171,7 +184,7 @@ def _figures(problem: Problem, *, x: Floats, y: Floats, outline: Ints) -> Bools:
 def _kept(problem: Problem, states: States, *, width: int) -> Ints:
     """The states to go on with: the best of each figure height under each ranking."""
     reach = np.maximum(problem.height - problem.margin - states.stair, 0).mean(axis=1)
-    stands = states.free.any(axis=2)
+    stands = np.asarray(states.free.any(axis=2))
     chosen = np.zeros(len(reach), dtype=np.bool_)
     quota = max(1, width // (STRATA * len(WEIGHTS)))
     for weight in WEIGHTS:

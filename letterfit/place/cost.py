@@ -7,7 +7,7 @@ figure room. No figure earns more than CAP of the panel's height: taller ones ar
 import numpy as np
 
 from letterfit.outline import Floats
-from letterfit.place.kernel import STEPS, Ints
+from letterfit.place.kernel import STEPS, Bools
 from letterfit.place.problem import Problem
 from letterfit.place.settle import Batch
 
@@ -35,8 +35,11 @@ CROSSING = 0.12
 REACH = 0.6
 """Share of the way to the mouth that a tail takes."""
 
-HALVINGS = 9
-"""Halvings of CAP when ranking: to a fifth of a hundredth of the panel's height."""
+SECTIONS = 8
+"""Parts that an interval of heights is cut into at once: fewer calls than halving."""
+
+GRAIN = 1 / 500
+"""How finely figure room is told when ranking, as a share of the panel's height."""
 
 
 def cap_height(problem: Problem) -> float:
@@ -44,64 +47,103 @@ def cap_height(problem: Problem) -> float:
     return min(CAP * problem.height, problem.width / problem.aspect)
 
 
-def own_cost(problem: Problem, index: int, *, x: Floats, y: Floats, outline: Ints) -> Floats:
-    """What one balloon costs by itself, wherever the others are: shape (n,)."""
-    bottom = y + problem.half_height[outline]
-    cost = COVER * problem.area[outline] / (problem.width * problem.height)
-    cost = cost + HIGH / problem.size * bottom / problem.height
-    lean = problem.lean[index]
-    if np.isfinite(lean):
-        cost = cost + LEAN / problem.size * np.abs(x - lean) / problem.width
-    elif problem.caption[index]:
-        off = x - problem.half_width[outline] - problem.margin
-        if index:
-            right = problem.width - problem.margin - problem.half_width[outline] - x
-            off = np.minimum(off, right) / 2
-        cost = cost + CORNER / problem.size * off / problem.width
-    result: Floats = cost
-    return result
+def own_costs(problem: Problem, batch: Batch, *, first: int = 0) -> Floats:
+    """What each balloon costs by itself, wherever the others are.
+
+    Args:
+        problem: The task.
+        batch: Layouts of balloons `first`, `first` + 1 and so on: shape (n, c).
+        first: The first of them.
+
+    Returns:
+        Shape (n, c).
+    """
+    chosen = slice(first, first + batch.x.shape[1])
+    share = 1 / problem.size
+    half_width = problem.half_width[batch.outline]
+    bottom = batch.y + problem.half_height[batch.outline]
+    cost = problem.area[batch.outline] * (COVER / (problem.width * problem.height))
+    cost += bottom * (HIGH * share / problem.height)
+    away = np.abs(batch.x - problem.lean[chosen])
+    cost += np.where(problem.leans[chosen], away, 0.0) * (LEAN * share / problem.width)
+    if problem.caption.any():
+        left = batch.x - half_width - problem.margin
+        right = problem.width - problem.margin - half_width - batch.x
+        off = np.where(np.arange(problem.size)[chosen] > 0, np.minimum(left, right) / 2, left)
+        cost += np.where(problem.caption[chosen], off, 0.0) * (CORNER * share / problem.width)
+    return cost
 
 
 def full_cost(problem: Problem, batch: Batch) -> Floats:
     """The cost of whole layouts: shape (n,)."""
-    cost = np.zeros(len(batch))
-    for i in range(problem.size):
-        cost += own_cost(problem, i, x=batch.x[:, i], y=batch.y[:, i], outline=batch.outline[:, i])
-    cost += FIGURE * (CAP - rooms(problem, batch) / problem.height)
-    if problem.size > 1 and problem.has_tail.any():
-        cost += CROSSING * crossings(problem, batch)
+    cost = np.asarray(own_costs(problem, batch).sum(axis=1), dtype=np.float64)
+    cost += _room_cost(problem, rooms(problem, batch))
+    cost += _tail_cost(problem, batch)
     return cost
 
 
-def rooms(problem: Problem, batch: Batch) -> Floats:
-    """Figure room in mm of each layout, up to the cap: the argument of figure.py, in batch."""
+def improved(problem: Problem, batch: Batch, *, than: Floats) -> Floats:
+    """The cost of those layouts that cost less than a bound each, infinite for the others.
+
+    Most moves are no better: one look at the figure room that would be needed spares the rest.
+    """
+    result = np.full(len(batch), np.inf)
+    own = own_costs(problem, batch).sum(axis=1)
+    needed = (own + FIGURE * CAP - than) * (problem.height / FIGURE)
+    hopeful = np.flatnonzero(needed < cap_height(problem))
+    some = batch.take(hopeful)
+    hopeful = hopeful[_clear(problem, some, np.maximum(needed[hopeful], 0.0))]
+    if len(hopeful):
+        some = batch.take(hopeful)
+        least = np.maximum(needed[hopeful], 0.0)
+        room = _room_cost(problem, rooms(problem, some, least=least))
+        result[hopeful] = own[hopeful] + room + _tail_cost(problem, some)
+    return result
+
+
+def _room_cost(problem: Problem, room: Floats) -> Floats:
+    return FIGURE * (CAP - room / problem.height)
+
+
+def _tail_cost(problem: Problem, batch: Batch) -> Floats:
+    if problem.size < 2 or not problem.leans.any():
+        return np.zeros(len(batch))
+    return CROSSING * crossings(problem, batch)
+
+
+def rooms(problem: Problem, batch: Batch, *, least: Floats | None = None) -> Floats:
+    """Figure room in mm of each layout, up to the cap: the argument of figure.py, in batch.
+
+    Args:
+        problem: The task.
+        batch: n layouts.
+        least: Shape (n,), mm: heights known to stand clear.
+    """
     cap = cap_height(problem)
-    free = np.where(_clear(problem, batch, np.full(len(batch), cap)), cap, 0.0)
-    tight = np.flatnonzero(free == 0)
-    low, high = np.zeros(len(tight)), np.full(len(tight), cap)
-    some = batch.take(tight)
-    for _ in range(HALVINGS if len(tight) else 0):
-        middle = (low + high) / 2
-        good = _clear(problem, some, middle)
-        low, high = np.where(good, middle, low), np.where(good, high, middle)
+    free = np.zeros(len(batch)) if least is None else least.copy()
+    whole = _clear(problem, batch, np.full(len(batch), cap))
+    free[whole] = cap
+    tight = np.flatnonzero(~whole)
+    low, high = free[tight], np.full(len(tight), cap)
+    some = batch.take(np.repeat(tight, SECTIONS - 1))
+    while len(tight) and (high - low).max() > GRAIN * problem.height:
+        tried = low[:, None] + (high - low)[:, None] * np.arange(1, SECTIONS) / SECTIONS
+        good = _clear(problem, some, tried.ravel()).reshape(tried.shape).sum(axis=1)
+        low, high = low + (high - low) * good / SECTIONS, low + (high - low) * (good + 1) / SECTIONS
     free[tight] = low
     return free
 
 
-def _clear(
-    problem: Problem, batch: Batch, height: Floats
-) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
+def _clear(problem: Problem, batch: Batch, height: Floats) -> Bools:
     """Whether a figure box of that height finds a free left edge in each layout."""
-    width = (problem.aspect * height)[:, None]
-    reach = chords(problem, batch, problem.height - height)
-    left, right = batch.x - reach - width, batch.x + reach
-    edges = np.concatenate([np.zeros_like(width), right], axis=1)
-    held = (edges[:, :, None] > left[:, None, :] + 1e-9) & (edges[:, :, None] < right[:, None, :])
-    inside = edges + width <= problem.width + 1e-9
-    result: np.ndarray[tuple[int], np.dtype[np.bool_]] = (
-        inside & (edges >= 0) & ~held.any(axis=2)
-    ).any(axis=1)
-    return result
+    width = problem.aspect * height
+    reach = chords(problem, batch, problem.height - height).T
+    # Balloons first, layouts last: the inner loops of the comparisons then run over layouts.
+    left, right = batch.x.T - reach - width + 1e-9, batch.x.T + reach
+    edges = np.concatenate([np.zeros((1, len(batch))), right])
+    held = ((edges > left[:, None]) & (edges < right[:, None])).any(axis=0)
+    free = (edges + width <= problem.width + 1e-9) & (edges >= 0) & ~held
+    return np.asarray(free.any(axis=0))
 
 
 def chords(problem: Problem, batch: Batch, line: Floats) -> Floats:
@@ -117,7 +159,7 @@ def chords(problem: Problem, batch: Batch, line: Floats) -> Floats:
 
 def crossings(problem: Problem, batch: Batch) -> Floats:
     """How many balloons and tails the straight tails of each layout run through."""
-    tailed = np.flatnonzero(problem.has_tail & np.isfinite(problem.lean))
+    tailed = np.flatnonzero(problem.leans)
     x, y = batch.x, batch.y
     dx = REACH * (problem.lean - x)[:, tailed]
     dy = REACH * (problem.mouth_y[tailed] - y[:, tailed])
@@ -130,8 +172,9 @@ def crossings(problem: Problem, batch: Batch) -> Floats:
     along = np.clip(-(px * vx + py * vy) / np.maximum(vx * vx + vy * vy, 1e-12), 0.0, 1.0)
     near = (px + along * vx) ** 2 + (py + along * vy) ** 2 < 1.0
     near[:, np.arange(len(tailed)), tailed] = False
-    total = near.sum(axis=(1, 2)) + _crossed_tails(x[:, tailed], y[:, tailed], dx=dx, dy=dy)
-    return total.astype(np.float64)
+    total = np.asarray(near.sum(axis=(1, 2)), dtype=np.float64)
+    total += _crossed_tails(x[:, tailed], y[:, tailed], dx=dx, dy=dy)
+    return total
 
 
 def _crossed_tails(x: Floats, y: Floats, *, dx: Floats, dy: Floats) -> Floats:

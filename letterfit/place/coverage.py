@@ -11,17 +11,20 @@ from collections.abc import Sequence
 import numpy as np
 
 from letterfit.geometry import Rect
-from letterfit.place.clip import Corner, HalfPlane, area, clipped
+from letterfit.place.clip import HalfPlane, area, clipped
 from letterfit.place.model import PlacedOutline
 from letterfit.place.wedge import tail_polygon
 
-TANGENTS = 24
+TANGENTS = 12
 """Tangents that stand for the arc of an outline under its tail."""
 
 SPREAD = math.radians(50)
 """How far on each side of the root those tangents reach, as an angle of their normals."""
 
 _TURN = np.arange(360) * (2 * math.pi / 360)
+_COS, _SIN = np.cos(_TURN), np.sin(_TURN)
+# Closer together near the root's own normal, where the outline's edge is cut.
+_FAN = SPREAD * np.sign(np.linspace(-1, 1, TANGENTS + 1)) * np.linspace(-1, 1, TANGENTS + 1) ** 2
 
 
 def covered_area(panel: Rect, placed: Sequence[PlacedOutline]) -> float:
@@ -49,9 +52,10 @@ def _tail_area(panel: Rect, item: PlacedOutline) -> float:
     """The area of the tail inside the panel, less its part inside its own outline."""
     if item.tail is None:
         return 0.0
-    corners: list[Corner] = [(p.x, p.y) for p in tail_polygon(item.tail)]
-    inside = clipped(corners, _sides(panel))
-    return area(inside) - area(clipped(inside, _tangents(item)))
+    corners = [(p.x, p.y) for p in tail_polygon(item.tail)]
+    if not all(panel.x <= x <= panel.right and panel.y <= y <= panel.bottom for x, y in corners):
+        corners = clipped(corners, _sides(panel))
+    return area(corners) - area(clipped(corners, _tangents(item)))
 
 
 def _sides(panel: Rect) -> list[HalfPlane]:
@@ -63,9 +67,8 @@ def _tangents(item: PlacedOutline) -> list[HalfPlane]:
     assert item.tail is not None  # noqa: S101 - the caller has seen the tail
     first, last = item.tail.root
     x, y = (first.x + last.x) / 2 - item.x_mm, (first.y + last.y) / 2 - item.y_mm
-    slack = item.outline.support(_TURN) - x * np.cos(_TURN) - y * np.sin(_TURN)
-    normal = _TURN[int(slack.argmin())]
-    turn = np.linspace(normal - SPREAD, normal + SPREAD, TANGENTS + 1)
-    reach = item.outline.support(turn) + item.x_mm * np.cos(turn) + item.y_mm * np.sin(turn)
-    rows = zip(np.cos(turn), np.sin(turn), reach, strict=True)
-    return [(float(a), float(b), float(c)) for a, b, c in rows]
+    slack = item.outline.support(_TURN) - x * _COS - y * _SIN
+    turn = _TURN[int(slack.argmin())] + _FAN
+    cos, sin = np.cos(turn), np.sin(turn)
+    reach = item.outline.support(turn) + item.x_mm * cos + item.y_mm * sin
+    return list(zip(cos.tolist(), sin.tolist(), reach.tolist(), strict=True))

@@ -14,16 +14,17 @@ from dataclasses import dataclass
 from letterfit.errors import PageError
 from letterfit.geometry import Point, Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect, Superellipse
-from letterfit.place.model import PlacedOutline
+from letterfit.place.model import PlacedOutline, Tail
+from letterfit.place.wedge import side_curves
 
 Polygon = tuple[Point, ...]
-Obstacle = PlacedOutline | Rect | Polygon
+Obstacle = PlacedOutline | Rect | Polygon | Tail
 
 SLACK = 1e-9
 """Rounding in mm that still counts as touching."""
 
-BISECTIONS = 48
-"""Halvings of the panel's height: below 1e-12 of it."""
+BISECTIONS = 32
+"""Halvings of the panel's height: below 1e-9 of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +115,8 @@ def span_below(item: Obstacle, line: float) -> tuple[float, float] | None:
         return item.x_mm - reach, item.x_mm + reach
     if isinstance(item, Rect):
         return (item.x, item.right) if item.bottom > line else None
+    if isinstance(item, Tail):
+        return _wedge_span(item, line)
     return _polygon_span(item, line)
 
 
@@ -152,3 +155,33 @@ def _polygon_span(corners: Polygon, line: float) -> tuple[float, float] | None:
         if (p.y > line) != (q.y > line):
             xs.append(p.x + (q.x - p.x) * (line - p.y) / (q.y - p.y))
     return min(xs), max(xs)
+
+
+def _wedge_span(tail: Tail, line: float) -> tuple[float, float] | None:
+    """The span of a wedge's two quadratic sides below a line: at ends, cuts and turning points."""
+    xs: list[float] = []
+    for (x0, y0), (x1, y1), (x2, y2) in side_curves(tail):
+        shares = [0.0, 1.0, _turning(x0, x1, x2), *_cuts(y0 - line, y1 - line, y2 - line)]
+        for s in shares:
+            p, q, r = (1 - s) * (1 - s), 2 * s * (1 - s), s * s
+            if 0 <= s <= 1 and p * y0 + q * y1 + r * y2 > line - SLACK:
+                xs.append(p * x0 + q * x1 + r * x2)
+    return (min(xs), max(xs)) if xs else None
+
+
+def _turning(p: float, q: float, r: float) -> float:
+    """Where a quadratic Bezier of these ordinates turns back; outside 0 .. 1 if nowhere."""
+    bow = p - 2 * q + r
+    return (p - q) / bow if bow else -1.0
+
+
+def _cuts(p: float, q: float, r: float) -> tuple[float, ...]:
+    """Where a quadratic Bezier of these ordinates is 0."""
+    a, b = p - 2 * q + r, q - p
+    if abs(a) < 1e-12 * (abs(p) + abs(q) + abs(r)):
+        return (-p / (2 * b),) if b else ()
+    root = b * b - a * p
+    if root < 0:
+        return ()
+    reach = math.sqrt(root)
+    return (-b - reach) / a, (-b + reach) / a

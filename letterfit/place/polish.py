@@ -7,14 +7,16 @@ Steps shrink when no move of a size pays any more. The number of rounds is bound
 import numpy as np
 
 from letterfit.outline import Floats
-from letterfit.place.cost import full_cost
+from letterfit.place.cost import improved
 from letterfit.place.kernel import Ints
 from letterfit.place.problem import Problem
 from letterfit.place.settle import Batch, decode
 
-STEPS_MM = (5.0, 2.0, 0.8, 0.3)
-ROUNDS = 6
-"""Most moves of one size."""
+STEPS_MM = (5.0, 1.6, 0.4)
+"""Sizes of moves, all tried in every round."""
+
+ROUNDS = 10
+"""Most moves of a layout."""
 
 GAIN = 1e-5
 """A move that gains less, a thousandth of one percent of the panel, is not worth a round."""
@@ -22,46 +24,44 @@ GAIN = 1e-5
 
 def polish(problem: Problem, batch: Batch, cost: Floats) -> tuple[Batch, Floats]:
     """The layouts after all moves that pay, and their costs; none costs more than before."""
-    for step in STEPS_MM:
-        swap = step == STEPS_MM[0]
-        for _ in range(ROUNDS):
-            moved, price = _best_moves(problem, batch, step=step, swap=swap)
-            better = price < cost - GAIN
-            if not better.any():
-                break
-            cost = np.where(better, price, cost)
-            pick = better[:, None]
-            batch = Batch(
-                np.where(pick, moved.x, batch.x),
-                np.where(pick, moved.y, batch.y),
-                np.where(pick, moved.outline, batch.outline),
-            )
+    for _ in range(ROUNDS):
+        moved, price = _best_moves(problem, batch, cost=cost)
+        better = price < cost
+        if not better.any():
+            break
+        cost = np.where(better, price, cost)
+        pick = better[:, None]
+        batch = Batch(
+            np.where(pick, moved.x, batch.x),
+            np.where(pick, moved.y, batch.y),
+            np.where(pick, moved.outline, batch.outline),
+        )
     return batch, cost
 
 
-def _best_moves(problem: Problem, batch: Batch, *, step: float, swap: bool) -> tuple[Batch, Floats]:
-    """The best single move of each layout, and the costs."""
-    x, outline = _moves(problem, batch, step=step, swap=swap)
+def _best_moves(problem: Problem, batch: Batch, *, cost: Floats) -> tuple[Batch, Floats]:
+    """The best single move of each layout that pays, and its cost; infinite where none does."""
+    x, outline = _moves(problem, batch)
     count, moves = x.shape[:2]
     tried, legal = decode(problem, x.reshape(count * moves, -1), outline.reshape(count * moves, -1))
     price = np.full(count * moves, np.inf)
     rows = np.flatnonzero(legal)
-    price[rows] = full_cost(problem, tried.take(rows))
+    bound = np.repeat(cost - GAIN, moves)[rows]
+    price[rows] = improved(problem, tried.take(rows), than=bound)
     within = price.reshape(count, moves).argmin(axis=1) + np.arange(count) * moves
     return tried.take(within), price[within]
 
 
-def _moves(problem: Problem, batch: Batch, *, step: float, swap: bool) -> tuple[Floats, Ints]:
+def _moves(problem: Problem, batch: Batch) -> tuple[Floats, Ints]:
     """Every move of every layout: x and outlines, both (n, moves, k)."""
     size = problem.size
-    shifts = _shifts(size) * step
+    shifts = np.concatenate([_shifts(size) * step for step in STEPS_MM])
     x = batch.x[:, None, :] + shifts
     outline = np.broadcast_to(batch.outline[:, None, :], x.shape)
-    if swap:
-        swapped = _swaps(problem, batch)
-        kept = np.broadcast_to(batch.x[:, None, :], swapped.shape)
-        x = np.concatenate([x, kept], axis=1)
-        outline = np.concatenate([outline, swapped], axis=1)
+    swapped = _swaps(problem, batch)
+    kept = np.broadcast_to(batch.x[:, None, :], swapped.shape)
+    x = np.concatenate([x, kept], axis=1)
+    outline = np.concatenate([outline, swapped], axis=1)
     half = problem.half_width[outline] + problem.margin
     return np.clip(x, half, problem.width - half), outline
 
@@ -76,10 +76,10 @@ def _shifts(size: int) -> Floats:
 
 
 def _swaps(problem: Problem, batch: Batch) -> Ints:
-    """Each balloon's outline changed to every other of its menu: (n, swaps, k)."""
-    parts = []
-    for i, menu in enumerate(problem.menus):
-        changed = np.repeat(batch.outline[:, None, :], len(menu), axis=1)
-        changed[:, :, i] = menu
-        parts.append(changed)
-    return np.concatenate(parts, axis=1)
+    """Each balloon's outline changed to the next wider or narrower: (n, 2 k, k)."""
+    steps = np.eye(problem.size, dtype=np.intp)
+    changed = batch.outline[:, None, :] + np.concatenate([steps, -steps])
+    first = np.array([menu[0] for menu in problem.menus])
+    last = np.array([menu[-1] for menu in problem.menus])
+    result: Ints = np.clip(changed, first, last)
+    return result

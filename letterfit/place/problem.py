@@ -14,10 +14,16 @@ from letterfit.outline import Floats, Outline
 from letterfit.place.kernel import COS, COT, SIN, STEPS, Bools, Ints, profile
 from letterfit.place.model import Speaker
 from letterfit.place.terms import Terms
-from letterfit.place.voices import sides
+from letterfit.place.voices import cast, sides
 
 MOST_OUTLINES = 8
 """Outlines of a menu that the search looks at; longer menus are thinned evenly."""
+
+FEW = 4
+"""Outlines of a menu that the beam takes where there are several balloons: the polish takes all."""
+
+CACHE = 1 << 15
+"""Numbers worked on at once."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -51,16 +57,17 @@ class Problem:
         aspect: Width over height of the figure.
         limit: Most area of outlines, mm2.
         menus: Per balloon, the numbers of its outlines.
+        few: Per balloon, those that the beam takes: spread evenly, the smallest among them.
         choices: Per number, the outline's place in the menu the caller gave.
         half_width: Per number, mm.
         half_height: Per number, mm.
         area: Per number, mm2.
-        push: Shape (t, numbers): support over sin t.
+        push: Shape (t, numbers): support of the outline grown by half the gap, over sin t.
         chord: Shape (numbers, STEPS + 1), mm.
         regions: Keep-clear regions.
-        lean: Per balloon, the x its speaker stands at, mm.
+        lean: Per balloon, the x its speaker stands at, mm; 0 where there is none.
+        leans: Per balloon, whether its speaker stands in the panel.
         mouth_y: Per balloon, the y its mouth is taken to be at, mm.
-        has_tail: Per balloon, whether it has a speaker in the panel.
         caption: Per balloon, whether it is a caption.
     """
 
@@ -73,6 +80,7 @@ class Problem:
     aspect: float
     limit: float
     menus: tuple[Ints, ...]
+    few: tuple[Ints, ...]
     choices: Ints
     half_width: Floats
     half_height: Floats
@@ -81,8 +89,8 @@ class Problem:
     chord: Floats
     regions: tuple[Region, ...]
     lean: Floats
+    leans: Bools
     mouth_y: Floats
-    has_tail: Bools
     caption: Bools
 
     @property
@@ -97,16 +105,18 @@ def pose(
     *,
     terms: Terms,
     region_gap: float,
-    aspect: float,
+    limit: float,
 ) -> Problem:
     """The task as arrays, mirrored for pages read right to left."""
     kept = [_thinned(menu, panel, margin=terms.margin) for menu in menus]
     outlines = [menu[c] for menu, chosen in zip(menus, kept, strict=True) for c in chosen]
     ends = np.cumsum([len(chosen) for chosen in kept])
+    numbers = [np.arange(e - len(c), e) for e, c in zip(ends, kept, strict=True)]
+    area = np.array([o.area_mm2 for o in outlines])
     profiles = [profile(outline) for outline in outlines]
     mirrored = terms.reading == "rtl"
     lean = np.array(sides(panel, terms.speakers, reading=terms.reading)) - panel.x
-    silent = np.array([s is None for s in terms.speakers])
+    silent = np.array([s is None for s in terms.speakers], dtype=np.bool_)
     return Problem(
         width=panel.width,
         height=panel.height,
@@ -114,19 +124,21 @@ def pose(
         margin=terms.margin,
         region_gap=region_gap,
         ordered=terms.ordered,
-        aspect=aspect,
-        limit=terms.limit * panel.area_mm2,
-        menus=tuple(np.arange(e - len(c), e) for e, c in zip(ends, kept, strict=True)),
+        # One box for two who talk: else balloons pile up wherever a lone figure leaves room.
+        aspect=terms.aspect * (2 if len(cast(terms.speakers)) > 1 else 1),
+        limit=limit,
+        menus=tuple(numbers),
+        few=tuple(_few(menu, area) if len(menus) > 1 else menu for menu in numbers),
         choices=np.concatenate([np.array(chosen, dtype=np.intp) for chosen in kept]),
         half_width=np.array([o.half_width for o in outlines]),
         half_height=np.array([o.half_height for o in outlines]),
-        area=np.array([o.area_mm2 for o in outlines]),
-        push=np.array([p.support for p in profiles]).T / SIN[:, None],
+        area=area,
+        push=(np.array([p.support for p in profiles]).T + terms.gap / 2) / SIN[:, None],
         chord=np.array([p.chord for p in profiles]).reshape(-1, STEPS + 1),
         regions=tuple(_region(panel, corners, mirrored=mirrored) for corners in terms.regions),
-        lean=panel.width - lean if mirrored else lean,
+        lean=np.nan_to_num(panel.width - lean if mirrored else lean),
+        leans=np.isfinite(lean),
         mouth_y=np.array([_mouth_y(panel, s) for s in terms.speakers]),
-        has_tail=~silent,
         caption=silent & np.array([menu[0].kind == "caption" for menu in menus]),
     )
 
@@ -145,6 +157,15 @@ def _thinned(menu: Sequence[Outline], panel: Rect, *, margin: float) -> list[int
     return [inside[p] for p in picks]
 
 
+def _few(menu: Ints, area: Floats) -> Ints:
+    """A menu thinned evenly, its smallest outline kept."""
+    picks = np.linspace(0, len(menu) - 1, min(FEW, len(menu))).round().astype(np.intp)
+    smallest = int(area[menu].argmin())
+    if smallest not in picks:
+        picks[np.abs(picks - smallest).argmin()] = smallest
+    return menu[picks]
+
+
 def _region(panel: Rect, corners: Sequence[Point], *, mirrored: bool) -> Region:
     xs = np.array([p.x for p in corners]) - panel.x
     xs = panel.width - xs if mirrored else xs
@@ -155,7 +176,9 @@ def _region(panel: Rect, corners: Sequence[Point], *, mirrored: bool) -> Region:
     return Region(down, up, float(xs.min()), float(xs.max()))
 
 
-def pushes(problem: Problem, *, across: Floats, first: Ints, second: Ints) -> Floats:
+def pushes(
+    problem: Problem, *, across: Floats, first: Ints, second: Ints, coarse: bool = False
+) -> Floats:
     """The least distance down between two outlines' centres, on the safe side.
 
     Args:
@@ -163,24 +186,38 @@ def pushes(problem: Problem, *, across: Floats, first: Ints, second: Ints) -> Fl
         across: Distances across of the centres, mm, any sign.
         first: Numbers of outlines, same shape as `across` or broadcast to it.
         second: Numbers of outlines, same shape as `across` or broadcast to it.
+        coarse: Whether every other direction is enough.
 
     Returns:
         In the shape of `across`, mm: 0 where no distance down is needed.
     """
     dx = np.abs(across)
-    widths = problem.half_width[first] + problem.half_width[second]
+    widths = problem.half_width[first] + problem.half_width[second] + problem.gap
     need = np.full(dx.shape, np.inf)
-    for row, sine, cot in zip(problem.push, SIN, COT, strict=True):
-        np.minimum(need, row[first] + row[second] + (problem.gap / sine - dx * cot), out=need)
-    result: Floats = np.where(dx >= widths + problem.gap, 0.0, np.maximum(need, 0.0))
+    for part in directions(dx.size, step=2 if coarse else 1):
+        reach = problem.push[part, first] + problem.push[part, second]
+        reach -= COT[part].reshape(-1, *[1] * dx.ndim) * dx
+        np.minimum(need, reach.min(axis=0), out=need)
+    result: Floats = np.where(dx >= widths, 0.0, np.maximum(need, 0.0))
     return result
+
+
+def directions(size: int, *, step: int = 1) -> list[slice]:
+    """The directions in portions small enough to stay in the processor's cache.
+
+    Args:
+        size: How many numbers each direction makes.
+        step: 1 for all directions, 2 for every other.
+    """
+    portion = step * max(1, CACHE // max(size, 1))
+    return [slice(at, at + portion, step) for at in range(0, len(SIN), portion)]
 
 
 def forbidden(
     problem: Problem, region: Region, *, x: Floats, outline: Ints
 ) -> tuple[Floats, Floats]:
     """The open interval of y that a keep-clear region forbids to outlines at x."""
-    grown = problem.push[:, outline] + (problem.region_gap / SIN)[:, None]
+    grown = problem.push[:, outline] + ((problem.region_gap - problem.gap / 2) / SIN)[:, None]
     slope = COT[:, None] * x
     low = np.full(x.shape, -np.inf)
     high = np.full(x.shape, np.inf)

@@ -12,7 +12,6 @@
 import math
 from collections.abc import Sequence
 
-
 from letterfit.geometry import Rect
 from letterfit.outline import Outline
 from letterfit.place.kernel import COS, SIN, profile
@@ -88,8 +87,10 @@ def _area(room: _Room, inside: Sequence[Sequence[Outline]], *, gap: float) -> st
 
 
 def _grown(outline: Outline, r: float) -> float:
-    """The area of an outline grown by r, from below: its perimeter is at least that of a disc of
-    its area (isoperimetric inequality), and of the rhombus between its four ends, inside it.
+    """The area of an outline grown by r, from below.
+
+    Its perimeter is at least that of a disc of its area (isoperimetric inequality), and that of the
+    rhombus between its four ends, a convex body inside it.
     """
     area = outline.area_mm2
     round_ = math.sqrt(4 * math.pi * area)

@@ -48,7 +48,9 @@ def empty(count: int) -> Batch:
     return Batch(np.zeros((count, 0)), np.zeros((count, 0)), np.zeros((count, 0), dtype=np.intp))
 
 
-def settle(problem: Problem, placed: Batch, *, x: Floats, outline: Ints) -> Floats:
+def settle(
+    problem: Problem, placed: Batch, *, x: Floats, outline: Ints, coarse: bool = False
+) -> Floats:
     """The least legal y of one more balloon in each layout; infinite where it leaves the panel.
 
     Args:
@@ -56,6 +58,7 @@ def settle(problem: Problem, placed: Batch, *, x: Floats, outline: Ints) -> Floa
         placed: n layouts of the balloons before it.
         x: Shape (n,), mm: where it stands.
         outline: Shape (n,): its outline's number.
+        coarse: Whether half of the directions are enough: a little lower, still legal.
     """
     half = problem.half_height[outline]
     y = problem.margin + half
@@ -66,7 +69,9 @@ def settle(problem: Problem, placed: Batch, *, x: Floats, outline: Ints) -> Floa
         highs.append(high[:, None])
     if placed.x.shape[1]:
         dx = x[:, None] - placed.x
-        need = pushes(problem, across=dx, first=placed.outline, second=outline[:, None])
+        need = pushes(
+            problem, across=dx, first=placed.outline, second=outline[:, None], coarse=coarse
+        )
         if problem.ordered:
             y = np.maximum(y, _first_in_order(problem, placed, dx=dx, need=need, outline=outline))
         lows.append(placed.y - need)
@@ -112,4 +117,6 @@ def decode(problem: Problem, x: Floats, outline: Ints) -> tuple[Batch, Bools]:
     for i in range(x.shape[1]):
         y = settle(problem, batch, x=x[:, i], outline=outline[:, i])
         batch = batch.joined(x[:, i], y, outline[:, i])
-    return batch, np.isfinite(batch.y).all(axis=1)
+    legal = np.isfinite(batch.y).all(axis=1)
+    legal &= problem.area[outline].sum(axis=1) <= problem.limit
+    return batch, np.asarray(legal)

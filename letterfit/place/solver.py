@@ -20,8 +20,7 @@ from letterfit.place.proofs import proof
 from letterfit.place.settle import Batch
 from letterfit.place.tails import with_tails
 from letterfit.place.terms import KeepClear, Terms, check_menus, region_corners
-from letterfit.place.voices import cast, mouths
-from letterfit.place.wedge import tail_polygon
+from letterfit.place.voices import mouths
 
 WIDTH = 48
 """States kept after each balloon."""
@@ -30,7 +29,12 @@ WIDE = 192
 """States kept when the first search found nothing."""
 
 FINALISTS = 3
-"""Layouts that are polished."""
+"""Layouts that are polished; fewer where there are MANY balloons."""
+
+MANY = 5
+
+TAIL_AREA = 12.0
+"""Area in mm2 that a tail of usual size covers, set aside where coverage is limited."""
 
 LARGE = 12
 """Balloons from which on a panel gets a narrow search, so that any number ends soon."""
@@ -103,9 +107,9 @@ def place_outlines(  # noqa: PLR0913 - a question of this many parts, all with d
 
 def _searched(panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms) -> PanelLayout:
     """The best layout found, measured; or what was tried."""
-    pair = 2 if len(cast(terms.speakers)) > 1 else 1
-    for region_gap in (terms.gap, 0.0) if terms.regions and terms.gap else (terms.gap,):
-        problem = pose(panel, menus, terms=terms, region_gap=region_gap, aspect=terms.aspect * pair)
+    for region_gap, spare in _attempts(terms):
+        limit = terms.limit * panel.area_mm2 - spare
+        problem = pose(panel, menus, terms=terms, region_gap=region_gap, limit=limit)
         for layout in _solved(problem):
             placed = _values(panel, menus, problem=problem, layout=layout, terms=terms)
             measured = _measured(panel, placed, terms=terms)
@@ -119,6 +123,14 @@ def _searched(panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms) 
     )
 
 
+def _attempts(terms: Terms) -> list[tuple[float, float]]:
+    """Gaps to keep-clear regions and areas in mm2 to spare for tails: the best first."""
+    gaps = (terms.gap, 0.0) if terms.regions and terms.gap else (terms.gap,)
+    tails = sum(speaker is not None for speaker in terms.speakers)
+    spares = (TAIL_AREA * tails, 0.0) if tails and terms.limit < 1 else (0.0,)
+    return [(gap, spare) for spare in spares for gap in gaps]
+
+
 def _widths(size: int) -> tuple[int, ...]:
     return (WIDTH, WIDE) if size <= LARGE else (NARROW,)
 
@@ -126,7 +138,8 @@ def _widths(size: int) -> tuple[int, ...]:
 def _solved(problem: Problem) -> Iterator[Batch]:
     """The legal layouts found, best first."""
     for width in _widths(problem.size):
-        batch, cost = search(problem, width=width, finalists=FINALISTS)
+        finalists = FINALISTS if problem.size < MANY else FINALISTS - 1
+        batch, cost = search(problem, width=width, finalists=finalists)
         if not len(batch):
             continue
         if problem.size <= LARGE:
@@ -183,7 +196,7 @@ def _measured(
     coverage = covered_area(panel, tailed) / panel.area_mm2
     if coverage > terms.limit:
         return None
-    wedges = [tail_polygon(item.tail) for item in tailed if item.tail is not None]
+    wedges = [item.tail for item in tailed if item.tail is not None]
     if wedges:
         room = figure_room(panel, [*obstacles, *wedges], aspect=terms.aspect)
     return PanelLayout(

@@ -10,6 +10,7 @@ least is drawn, and said so.
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import product
 
 import numpy as np
@@ -130,7 +131,7 @@ def _best(
     """The tail, its strips, and whether it runs clear."""
     least: tuple[int, Tail, list[Floats]] | None = None
     for target, shares in _targets(panel, item, mouth=mouth):
-        for turns, bends in ((TURNS[:5], BENDS[:3]), (TURNS, BENDS)):
+        for turns, bends in ((TURNS[:1], BENDS[:1]), (TURNS[:5], BENDS[:3]), (TURNS, BENDS)):
             wedges = _wedges(item, target, shares=shares, turns=turns, bends=bends)
             hits = _hits(panel, wedges, others=others, blocks=blocks)
             best = int(hits.argmin())
@@ -203,12 +204,7 @@ def _roots(
     outline: Outline, directions: Floats, *, goal: Floats
 ) -> tuple[Floats, Floats, tuple[Floats, Floats]]:
     """Middles of the roots, outward normals there, and both roots, about the outline's centre."""
-    points = outline.boundary(_ROUND)
-    points = np.concatenate([points, points[:1]])
-    turn = np.unwrap(np.arctan2(points[:, 1], points[:, 0]))
-    length = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])
-    keep = np.concatenate([[True], np.diff(turn) > 1e-12])
-    turn, length, points = turn[keep], length[keep], points[keep]
+    turn, length, points = _outline_walk(outline)
     around = turn[0] + np.mod(directions - turn[0], 2 * math.pi)
     at = np.interp(around, turn, length)
     away = np.hypot(*(goal[:, None] - _along(points, length, at).T))
@@ -218,6 +214,17 @@ def _roots(
     chord = last - first
     normal = np.stack([chord[:, 1], -chord[:, 0]], axis=1)
     return (first + last) / 2, normal, (first, last)
+
+
+@lru_cache(maxsize=1024)
+def _outline_walk(outline: Outline) -> tuple[Floats, Floats, Floats]:
+    """Points along an outline: angles about its centre, lengths from the first, and (x, y)."""
+    points = outline.boundary(_ROUND)
+    points = np.concatenate([points, points[:1]])
+    turn = np.unwrap(np.arctan2(points[:, 1], points[:, 0]))
+    length = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])
+    keep = np.concatenate([[True], np.diff(turn) > 1e-12])
+    return turn[keep], length[keep], points[keep]
 
 
 def _along(points: Floats, length: Floats, at: Floats) -> Floats:

@@ -11,7 +11,7 @@ from letterfit.place.figure import Obstacle, free_edge_near
 from letterfit.place.model import Reading, Speaker
 
 MOUTH = 0.88
-"""Height of the mouth over the figure's own: a head is 1/7.5 of a figure, the mouth at 1/5 of it."""
+"""Height of the mouth over the figure's: the head is the top 1/7.5, the mouth near its chin."""
 
 TALLEST = 0.7
 """Most height of a figure over the panel's: heads seldom touch the border (common practice)."""
@@ -47,7 +47,7 @@ def sides(
     return tuple(_side(speaker, places) for speaker in speakers)
 
 
-def mouths(
+def mouths(  # noqa: PLR0913 - where figures stand depends on all of it
     panel: Rect,
     speakers: Sequence[Speaker | None],
     *,

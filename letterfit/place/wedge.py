@@ -2,7 +2,8 @@
 
 The axis is the quadratic Bezier from the middle M of the root over the bend B to the tip T. The
 wedge's two sides are the axis shifted by +- r (1 - s), r half the vector between the roots: again
-quadratic Beziers, from each root M +- r, over B +- r / 2, to the tip. A straight wedge is the
+quadratic Beziers, from each root M +- r, over B +- r / 2, to the tip (r (1 - s) is linear
+in s: its control point lies half way). A straight wedge is the
 triangle of the roots and the tip. Filled together with its outline, the wedge hides the stretch of
 outline between the roots.
 """
@@ -10,8 +11,10 @@ outline between the roots.
 from letterfit.geometry import Point
 from letterfit.place.model import Tail
 
-STRIPS = 32
-"""Chords on each side of a bent wedge's polygon."""
+STRIPS = 16
+"""Chords on each side of a bent wedge's polygon: off the curve by its bow over 4 STRIPS squared."""
+
+Curve = tuple[tuple[float, float], tuple[float, float], tuple[float, float]]
 
 
 def tail_polygon(tail: Tail, n: int = STRIPS) -> tuple[Point, ...]:
@@ -30,25 +33,29 @@ def tail_polygon(tail: Tail, n: int = STRIPS) -> tuple[Point, ...]:
     first, last = tail.root
     if tail.bend is None:
         return first, tail.tip, last
-    shares = [i / n for i in range(n)]
-    there = [_on_side(tail, s, side=-1) for s in shares]
-    back = [_on_side(tail, s, side=1) for s in reversed(shares)]
+    left, right = side_curves(tail)
+    there = [_along(left, i / n) for i in range(n)]
+    back = [_along(right, i / n) for i in range(n - 1, -1, -1)]
     return (*there, tail.tip, *back)
 
 
-def _on_side(tail: Tail, share: float, *, side: int) -> Point:
-    """A point of the side that starts at the first (-1) or the last root (1)."""
+def side_curves(tail: Tail) -> tuple[Curve, Curve]:
+    """The wedge's two sides as quadratic Beziers: start, control point and end, each (x, y) mm."""
     first, last = tail.root
-    bend = tail.bend or tail.tip
+    tip = (tail.tip.x, tail.tip.y)
+    x, y = (first.x + last.x) / 2, (first.y + last.y) / 2
+    bend = tail.bend or Point((x + tip[0]) / 2, (y + tip[1]) / 2)
+    across, down = (last.x - first.x) / 4, (last.y - first.y) / 4
+    return (
+        ((first.x, first.y), (bend.x - across, bend.y - down), tip),
+        ((last.x, last.y), (bend.x + across, bend.y + down), tip),
+    )
+
+
+def _along(curve: Curve, share: float) -> Point:
     start, middle, end = (1 - share) ** 2, 2 * share * (1 - share), share**2
-    reach = side * (1 - share) / 2
+    (x0, y0), (x1, y1), (x2, y2) = curve
     return Point(
-        start * (first.x + last.x) / 2
-        + middle * bend.x
-        + end * tail.tip.x
-        + reach * (last.x - first.x),
-        start * (first.y + last.y) / 2
-        + middle * bend.y
-        + end * tail.tip.y
-        + reach * (last.y - first.y),
+        start * x0 + middle * x1 + end * x2,
+        start * y0 + middle * y1 + end * y2,
     )
