@@ -52,7 +52,11 @@ def menu_of(element: Dialogue, *, id: str, setting: Setting) -> Menu:  # noqa: A
         A menu; without any shape when the element has no visible characters.
     """
     words = measure(
-        element.text, setting.lettering, language=setting.language, where=id, line=element.line
+        element.text,
+        setting.lettering_of(element),
+        language=setting.language,
+        where=id,
+        line=element.line,
     )
     return Menu(id, element, words, shapes(element, words, setting) if len(words) else ())
 

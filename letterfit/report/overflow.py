@@ -38,10 +38,9 @@ class Case:
 
     def goes_in(self, menus: Sequence[Menu], *, room: Rect | None = None) -> bool:
         """Whether these balloons are placed."""
-        room = room or self.room
-        if area_over(menus, room, setting=self.setting) > 0:
-            return False
-        layout = place_menus(menus, room, setting=self.setting, keep_clear=self.keep_clear)
+        layout = place_menus(
+            menus, room or self.room, setting=self.setting, keep_clear=self.keep_clear
+        )
         return layout.verdict == "placed"
 
 

@@ -1,12 +1,14 @@
 """What is the same for every panel of a script: lettering, limits, reading, gaps."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from letterfit.errors import PageError
 from letterfit.lettering import Lettering
 from letterfit.outline import family
 from letterfit.place.model import Reading
 from letterfit.report.model import Limits
+from letterfit.script.delivery import is_whisper
+from letterfit.script.model import Dialogue
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,6 +24,8 @@ class Setting:
         language: The language of the script, a BCP 47 code.
         gap_mm: Least gap between two balloons.
         margin_mm: Least distance from a balloon to the panel's border.
+        aside_pt: By how many points captions and whispers are smaller than dialogue, as far as the
+            least legible size allows (common practice, no source).
 
     Raises:
         OutlineError: When there is no such family of outlines.
@@ -36,6 +40,7 @@ class Setting:
     language: str = "en"
     gap_mm: float = 1.5
     margin_mm: float = 1.5
+    aside_pt: float = 0.5
 
     def __post_init__(self) -> None:
         family(self.outline)
@@ -43,3 +48,17 @@ class Setting:
             raise PageError(
                 f"no reading direction is called {self.reading!r}", advice="give ltr or rtl"
             )
+
+    def lettering_of(self, element: Dialogue) -> Lettering:
+        """How one element is lettered: captions and whispers a little smaller than the rest.
+
+        >>> setting = Setting(lettering=Lettering(size_pt=7.5), effects=Lettering(size_pt=14))
+        >>> whisper = Dialogue(kind="dialogue", text="Hold.", line=1, modifiers=("WHISPER",))
+        >>> setting.lettering_of(whisper).size_pt
+        7.0
+        """
+        if element.kind != "caption" and not is_whisper(element.modifiers):
+            return self.lettering
+        size = self.lettering.size_pt
+        smaller = max(size - self.aside_pt, min(size, self.limits.least_size_pt))
+        return replace(self.lettering, size_pt=smaller)

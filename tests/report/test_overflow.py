@@ -114,7 +114,7 @@ def test_least_words_are_placed_and_one_fewer_is_not() -> None:
 
 def test_largest_size_is_placed_and_a_quarter_point_more_is_not() -> None:
     """The size told is on the grid, does, and the next larger one does not."""
-    tight = case(LONG, width=46, height=32)
+    tight = case(LONG, width=46, height=28)
     size = largest_size(tight)
     assert size is not None
     assert size % SIZE_STEP_PT == 0

