@@ -37,11 +37,17 @@ def tag(name: str, attributes: Mapping[str, str | float], children: Iterable[str
     '<rect width="2.5" class="a&lt;b"/>'
     """
     written = "".join(
-        f' {key}="{escape(one_line(value)) if isinstance(value, str) else length(value)}"'
+        f' {key}="{_quoted(value) if isinstance(value, str) else length(value)}"'
         for key, value in attributes.items()
     )
     inside = "\n".join(child for child in children if child)
     return f"<{name}{written}>\n{inside}\n</{name}>" if inside else f"<{name}{written}/>"
+
+
+def _quoted(text: str) -> str:
+    # Path data is long and plain: a look is quicker than a rewrite.
+    tame = text.isascii() and text.isprintable() and "  " not in text and text == text.strip()
+    return escape(text if tame else one_line(text))
 
 
 def box(rect: Rect) -> Attributes:

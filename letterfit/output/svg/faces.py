@@ -1,13 +1,13 @@
 """Where glyph outlines come from: the lettering's own typeface first, then the bundled families."""
 
 from collections.abc import Iterator
-from functools import cache
+from functools import cache, lru_cache
 
 from letterfit.errors import FontError
 from letterfit.lettering import Lettering, Typeface, glyph_path, open_typeface, units_per_em
 from letterfit.lettering.bundled import BUNDLED, SYMBOLS
 from letterfit.lettering.face import Face
-from letterfit.output.svg.glyphs import GlyphSource
+from letterfit.output.svg.glyphs import KNOWN_GLYPHS, GlyphSource
 
 
 def glyph_source(lettering: Lettering | None) -> GlyphSource:
@@ -34,10 +34,15 @@ def glyph_source(lettering: Lettering | None) -> GlyphSource:
         )
 
     def outline(name: str, glyph_id: int) -> tuple[str, float]:
-        face = face_named(name)
-        return glyph_path(face, glyph_id), float(units_per_em(face))
+        return _drawn(face_named(name), glyph_id)
 
     return outline
+
+
+@lru_cache(maxsize=KNOWN_GLYPHS)
+def _drawn(face: Face, glyph_id: int) -> tuple[str, float]:
+    """A glyph's path data and its font's units per em, kept from page to page."""
+    return glyph_path(face, glyph_id), float(units_per_em(face))
 
 
 def _typefaces(lettering: Lettering | None) -> Iterator[Typeface]:

@@ -78,13 +78,18 @@ def _not_placed(panel: PanelReport, glyphs: Glyphs, names: Names) -> list[str]:
 
 
 def shelves(widths: Sequence[float], heights: Sequence[float], panel: Rect) -> list[Point]:
-    """Centres of boxes set in rows from the panel's top left corner, as words are on lines."""
+    """Centres of boxes set in rows from the panel's top left corner, as words are on lines.
+
+    A box too wide for the panel has a row to itself, its middle on the panel's.
+    """
     spots: list[Point] = []
     left, top, deepest = panel.x + GHOST_GAP, panel.y + GHOST_GAP, 0.0
     for width, height in zip(widths, heights, strict=True):
         if left + width > panel.right and left > panel.x + GHOST_GAP:
             left, top, deepest = panel.x + GHOST_GAP, top + deepest + GHOST_GAP, 0.0
-        spots.append(Point(left + width / 2, top + height / 2))
+        wide = width > panel.width - 2 * GHOST_GAP
+        middle = panel.centre.x if wide else left + width / 2
+        spots.append(Point(middle, top + height / 2))
         left += width + GHOST_GAP
         deepest = max(deepest, height)
     return spots

@@ -4,6 +4,7 @@ First the panels that do not fit (the most to cut at the head), then lines of th
 not understood or lost, then what fits against advice. Notes are counted, not listed.
 """
 
+import math
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -88,7 +89,7 @@ def why(panel: PanelReport) -> str:
         return f"No place found for {load}, though none is proved impossible"
     if over is not None and over.area_mm2 > 0:
         return f"{load}: {over.area_mm2:.0f} mm² more than the panel holds"
-    return f"{load} do not go in, whatever their order of lines"
+    return f"{load} do not go in, whatever shapes the balloons take"
 
 
 def remedy(panel: PanelReport) -> str:
@@ -173,7 +174,7 @@ def by_kind(report: ScriptReport) -> Iterator[Item]:
 READING = ("reading-order", "reading-doubt")
 _REMEDIES = {
     "coverage": "cut words there, or give these panels more room",
-    "panel-words": "cut words there, or share them between two panels",
+    "panel-words": "cut words there, or share them out over more panels",
     "balloon-words": "make two balloons of each, where the speaker draws breath",
 }
 
@@ -207,7 +208,8 @@ def _told(finding: Finding, panel: PanelReport, limits: Limits) -> tuple[str, st
     if finding.code == "panel-words":
         over = panel.words - limits.words_per_panel
         what = f"{panel.words} words (advice {limits.words_per_panel})"
-        return what, f"cut {_count(over, 'word')}, or share them between two panels", 1
+        panels = math.ceil(panel.words / limits.words_per_panel)
+        return what, f"cut {_count(over, 'word')}, or share them out over {panels} panels", 1
     if finding.code == "coverage":
         what = f"{panel.coverage:.0%} under lettering (advice {limits.coverage:.0%})"
         return what, "cut words, or give the panel more room", 2

@@ -137,6 +137,12 @@ def test_shelves_set_boxes_in_rows() -> None:
     assert [(p.x, p.y) for p in spots] == [(11.5, 4.0), (33.0, 5.5), (11.5, 13.0)]
 
 
+def test_a_box_wider_than_the_panel_sticks_out_on_both_sides() -> None:
+    """It is too wide by as much left as right, on a row of its own."""
+    spots = shelves([20, 60, 20], [5, 8, 4], Rect(10, 0, 50, 30))
+    assert [(p.x, p.y) for p in spots] == [(21.5, 4.0), (35.0, 12.0), (21.5, 19.5)]
+
+
 def test_each_state_has_a_mark_of_its_own_shape() -> None:
     """Disc, triangle, cross: the marks differ without colour."""
     spread, tight = (raster.parse(to_svg(page)) for page in PAGES[1:3])

@@ -62,7 +62,7 @@ def test_one_panel_is_one_item() -> None:
         "40 words (advice 35); 50% under lettering (advice 33%); "
         "balloon 1.1.1 has 40 words (advice 25)."
     )
-    assert item.todo == ("Cut 5 words, or share them between two panels; make two balloons of it.")
+    assert item.todo == ("Cut 5 words, or share them out over 2 panels; make two balloons of it.")
 
 
 def test_a_panel_that_fails_is_listed_once() -> None:
