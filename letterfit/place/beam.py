@@ -59,17 +59,20 @@ class States:
         return States(self.batch.take(rows), self.cost[rows], self.stair[rows], self.free[rows])
 
 
-def search(problem: Problem, *, width: int, finalists: int) -> tuple[Batch, Floats]:
+def search(
+    problem: Problem, *, width: int, finalists: int, coarse: bool = True
+) -> tuple[Batch, Floats]:
     """The best whole layouts found and their costs, best first; empty when none was found.
 
     Args:
         problem: The task.
         width: How many states are kept after each balloon, about.
         finalists: How many layouts to return at most.
+        coarse: Whether half of the directions are enough: faster, balloons a little farther apart.
     """
     states = _start(problem)
     for index in range(problem.size):
-        states = _extended(problem, states, index)
+        states = _extended(problem, states, index, coarse=coarse)
         if not len(states.cost):
             return empty(0), np.zeros(0)
         states = states.take(_kept(problem, states, width=width))
@@ -87,10 +90,10 @@ def _start(problem: Problem) -> States:
     )
 
 
-def _extended(problem: Problem, states: States, index: int) -> States:
+def _extended(problem: Problem, states: States, index: int, *, coarse: bool) -> States:
     """Every legal state with one balloon more, in a fixed order."""
     x, outline, row = _candidates(problem, states.batch, index)
-    y = settle(problem, states.batch.take(row), x=x, outline=outline, coarse=True)
+    y = settle(problem, states.batch.take(row), x=x, outline=outline, coarse=coarse)
     good = np.isfinite(y) & _within_limit(problem, states.batch, row=row, outline=outline)
     x, y, outline, row = x[good], y[good], outline[good], row[good]
     alone = Batch(x[:, None], y[:, None], outline[:, None])

@@ -46,10 +46,12 @@ class Profile:
 
     Args:
         support: Shape (t,), mm, at ANGLES.
+        perimeter: Length of a polygon inscribed in the outline, mm: never more than its own.
         chord: Shape (STEPS + 1,), mm: half the chord at 0 .. half_height from the middle.
     """
 
     support: Floats
+    perimeter: float
     chord: Floats
 
 
@@ -59,4 +61,7 @@ def profile(outline: Outline) -> Profile:
     points = outline.boundary(_CHORD_NORMALS)
     heights = np.linspace(0, outline.half_height, STEPS + 1)
     chord = np.interp(heights, points[:, 1], points[:, 0])
-    return Profile(outline.support(ANGLES), chord)
+    ends = [[outline.half_width, 0.0]], [[0.0, outline.half_height]]
+    quarter = np.diff(np.concatenate([ends[0], points, ends[1]]), axis=0)
+    perimeter = 4 * float(np.hypot(quarter[:, 0], quarter[:, 1]).sum())
+    return Profile(outline.support(ANGLES), perimeter, chord)

@@ -87,15 +87,8 @@ def _area(room: _Room, inside: Sequence[Sequence[Outline]], *, gap: float) -> st
 
 
 def _grown(outline: Outline, r: float) -> float:
-    """The area of an outline grown by r, from below.
-
-    Its perimeter is at least that of a disc of its area (isoperimetric inequality), and that of the
-    rhombus between its four ends, a convex body inside it.
-    """
-    area = outline.area_mm2
-    round_ = math.sqrt(4 * math.pi * area)
-    rhombus = 4 * math.hypot(outline.half_width, outline.half_height)
-    return area + max(round_, rhombus) * r + math.pi * r * r
+    """The area of an outline grown by r, from below."""
+    return outline.area_mm2 + profile(outline).perimeter * r + math.pi * r * r
 
 
 def _pair(room: _Room, inside: Sequence[Sequence[Outline]], *, gap: float, ordered: bool) -> str:

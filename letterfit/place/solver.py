@@ -139,7 +139,7 @@ def _solved(problem: Problem) -> Iterator[Batch]:
     """The legal layouts found, best first."""
     for width in _widths(problem.size):
         finalists = FINALISTS if problem.size < MANY else FINALISTS - 1
-        batch, cost = search(problem, width=width, finalists=finalists)
+        batch, cost = search(problem, width=width, finalists=finalists, coarse=width < WIDE)
         if not len(batch):
             continue
         if problem.size <= LARGE:

@@ -12,7 +12,7 @@ from tests.place.shapes import outline_polygon, outlines, panels, wedge_polygon
 
 
 @given(panels, st.lists(outlines, min_size=1, max_size=4))
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=15, deadline=None)
 def test_coverage_equals_the_area_of_the_union(panel: Rect, shapes: list[Outline]) -> None:
     """Outlines and tails together cover what shapely says their union covers."""
     names = ["WENNA", "PILOT"]
