@@ -8,30 +8,25 @@
 6. say what the reader should know.
 """
 
-import re
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise
 
 import numpy as np
-import numpy.typing as npt
 
-from letterfit.lettering.breaks import SPACES, Break, line_breaks
+from letterfit.lettering.breaks import line_breaks
 from letterfit.lettering.casing import upper
 from letterfit.lettering.cleaning import clean
 from letterfit.lettering.crossbar import pronouns
 from letterfit.lettering.cutting import cut_lines
 from letterfit.lettering.emphasis import Span, emphasis_spans
-from letterfit.lettering.face import is_always_covered
+from letterfit.lettering.pieces import Pieces, cut_pieces
 from letterfit.lettering.remarks import remarks
 from letterfit.lettering.reshaping import Cutting, reshaped_lines, widest_line
 from letterfit.lettering.runs import Itemised, itemise, reads_right_to_left
 from letterfit.lettering.settings import Lettering
-from letterfit.lettering.shaping import Ints, Source, shape
+from letterfit.lettering.shaping import Source, shape
 from letterfit.lettering.words import SetLine, Words
-
-HANGING = SPACES + "\u200b"
-"""What a line may end in without showing it: spaces, and the break of no width."""
+from letterfit.outline import Floats
 
 
 def measure(  # noqa: PLR0913 - one text, one lettering; the rest says where it came from
@@ -66,7 +61,7 @@ def measure(  # noqa: PLR0913 - one text, one lettering; the rest says where it 
     spans = _styled(clean(text, keep_lines=keep_lines), lettering, language)
     breaks = line_breaks("".join(span.text for span in spans), language=language)
     cut = itemise(_without_ends(spans), lettering.typeface)
-    words = _words(cut, breaks, lettering, language)
+    words = _words(cut, cut_pieces(cut.text, breaks), lettering, language)
     return replace(words, findings=remarks(text, cut, lettering.typeface, where=where, line=line))
 
 
@@ -82,7 +77,7 @@ def measure_ink(text: str, lettering: Lettering, *, language: str = "en") -> Set
     [0.37, -4.67, 18.5, 0.11]
     """
     cut = itemise(_styled(clean(text, keep_lines=False), lettering, language), lettering.typeface)
-    words = _words(cut, (), lettering, language)
+    words = _words(cut, cut_pieces(cut.text, ()), lettering, language)
     return words.pieces[0] if len(words) else SetLine("", 0.0, np.zeros((0, 4)))
 
 
@@ -99,81 +94,32 @@ def _without_ends(spans: Sequence[Span]) -> list[Span]:
     return [Span(span.text.replace("\n", " "), span.style) for span in spans]
 
 
-def _is_visible(text: str) -> bool:
-    return any(not char.isspace() and not is_always_covered(char) for char in text)
-
-
-def _words(cut: Itemised, breaks: Sequence[Break], lettering: Lettering, language: str) -> Words:
-    """Shape a text cut into runs, and cut it at its breaks."""
-    text = cut.text
-    stretches, kept = _stretches(text, breaks) if _is_visible(text) else ([], [])
-    forced = np.array([b.forced for b in kept] + [True] * bool(stretches), dtype=np.bool_)
-    source = Source(text, cut.runs, language, pronouns(text, language))
-    pieces: list[SetLine] = []
-    starts = np.zeros(0)
+def _words(cut: Itemised, pieces: Pieces, lettering: Lettering, language: str) -> Words:
+    """Shape a text cut into runs, cut its pieces out, set anew what is no slice of it."""
+    em_mm = lettering.em_mm
+    lines: list[SetLine] = []
+    starts: Floats = np.zeros(0)
     reshaped = {}
-    if stretches:
-        cuts = sorted({at for stretch in stretches for at in stretch} - {0, len(text)})
-        whole = shape(source, start=0, end=len(text), cuts=cuts)
-        pieces = cut_lines(whole, stretches, text=text, em_mm=lettering.em_mm)
-        starts = whole.pens[whole.glyphs_before([start for start, _ in stretches])]
-        cutting = Cutting(
-            source,
-            whole,
-            stretches,
-            _runs_on(forced),
-            lettering.em_mm,
-            widest_line(float(whole.pens[-1]), lettering.leading),
+    if pieces.stretches:
+        source = Source(cut.text, cut.runs, language, pronouns(cut.text, language))
+        cuts = sorted({at for stretch in pieces.stretches for at in stretch})
+        whole = shape(source, start=0, end=len(cut.text), cuts=cuts[1:-1])
+        lines = cut_lines(whole, pieces.stretches, text=cut.text, em_mm=em_mm)
+        starts = whole.pens[whole.glyphs_before([start for start, _ in pieces.stretches])] * em_mm
+        widest = widest_line(float(whole.pens[-1]), lettering.leading)
+        reshaped = reshaped_lines(
+            Cutting(source=source, whole=whole, pieces=pieces, em_mm=em_mm, widest=widest)
         )
-        reshaped = reshaped_lines(cutting)
     return Words(
-        pieces=tuple(pieces),
-        starts=starts * lettering.em_mm,
-        joiners=tuple(text[end:start] for (_, end), (start, _) in pairwise(stretches))
-        + ("",) * bool(stretches),
-        penalties=np.array([b.price for b in kept] + [0.0] * bool(stretches)),
-        forced=forced,
-        word_counts=_word_counts(text, stretches),
+        pieces=tuple(lines),
+        starts=starts,
+        joiners=pieces.joiners,
+        penalties=pieces.penalties,
+        forced=pieces.forced,
+        word_counts=pieces.word_counts,
         leading_mm=lettering.leading_mm,
         cap_height_mm=lettering.cap_height_mm,
         size_pt=lettering.size_pt,
         reshaped=reshaped,
         rtl=reads_right_to_left(cut),
     )
-
-
-def _stretches(text: str, breaks: Sequence[Break]) -> tuple[list[tuple[int, int]], list[Break]]:
-    """Where each piece begins and ends, and the breaks between them: none without characters."""
-    stretches: list[tuple[int, int]] = []
-    kept: list[Break] = []
-    start = 0
-    for turn in breaks:
-        end = start + len(text[start : turn.at].rstrip(HANGING))
-        if end > start:
-            stretches.append((start, end))
-            kept.append(turn)
-            start = turn.at
-    end = start + len(text[start:].rstrip(HANGING))
-    if end > start:
-        stretches.append((start, end))
-    else:
-        kept = kept[:-1]
-    return stretches, kept
-
-
-def _runs_on(forced: npt.NDArray[np.bool_]) -> list[int]:
-    """For each piece the last piece up to which a line from it may run."""
-    ends = np.flatnonzero(forced)
-    return [int(end) for end in ends[np.searchsorted(ends, np.arange(len(forced)))]]
-
-
-_WORD = re.compile(r"(?:(?!--|\.\.)[^\s—―…])+")
-
-
-def _word_counts(text: str, stretches: Sequence[tuple[int, int]]) -> Ints:
-    """How many words start in each piece: what stands between spaces, dashes or runs of dots."""
-    begins = [match.start() for match in _WORD.finditer(text) if any(map(str.isalnum, match[0]))]
-    starts = [start for start, _ in stretches]
-    owners = np.searchsorted(starts, begins, side="right") - 1
-    counts = np.bincount(owners, minlength=len(stretches)) if stretches else np.zeros(0)
-    return counts.astype(np.int64)

@@ -13,7 +13,7 @@ LONGEST_WORD = 30
 LISTED = 12
 """How many characters a finding names before it counts the rest."""
 
-_LETTERS = re.compile(r"[^\W\d_]+")
+_LONG = re.compile(rf"[^\W\d_]{{{LONGEST_WORD + 1},}}")
 _CONTROL = re.compile("[\x00-\x08\x0e-\x1b\x1f\x7f-\x84\x86-\x9f]")
 
 Remark = tuple[str, Severity, str, str]
@@ -86,14 +86,13 @@ def missing_styles(cut: Itemised, typeface: Typeface) -> Iterator[Remark]:
 
 def long_words(text: str) -> Iterator[Remark]:
     """Words so long that they decide the balloon's width alone."""
-    for word in dict.fromkeys(match[0] for match in _LETTERS.finditer(text)):
-        if len(word) > LONGEST_WORD:
-            yield (
-                "long-word",
-                "warning",
-                f"a word of {len(word)} letters: {word[:LISTED]}...",
-                "Put soft hyphens (U+00AD) or spaces where it may break.",
-            )
+    for word in dict.fromkeys(_LONG.findall(text)):
+        yield (
+            "long-word",
+            "warning",
+            f"a word of {len(word)} letters: {word[:LISTED]}...",
+            "Put soft hyphens (U+00AD) or spaces where it may break.",
+        )
 
 
 def right_to_left(cut: Itemised) -> Iterator[Remark]:

@@ -17,6 +17,7 @@ import numpy as np
 
 from letterfit.lettering.breaks import SHY
 from letterfit.lettering.cutting import cut_lines
+from letterfit.lettering.pieces import Pieces
 from letterfit.lettering.shaping import Shaped, Source, shape
 from letterfit.lettering.words import SetLine
 
@@ -40,25 +41,28 @@ def widest_line(total: float, leading: float) -> float:
     return math.sqrt(FLATTEST * UNEVEN * leading * total)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Cutting:
     """A text shaped in one piece, and where its pieces begin and end.
 
     Args:
         source: The text.
         whole: The text as shaped.
-        stretches: Where each piece begins and ends (its trailing spaces left out).
-        runs_on: For each piece the last piece that may stand on its line: up to a forced break.
+        pieces: Its pieces.
         em_mm: The size.
-        widest: Widest line to set anew, em.
+        widest: The widest line to set anew, em.
     """
 
     source: Source
     whole: Shaped
-    stretches: Sequence[tuple[int, int]]
-    runs_on: Sequence[int]
+    pieces: Pieces
     em_mm: float
     widest: float
+
+    @property
+    def stretches(self) -> Sequence[tuple[int, int]]:
+        """Where each piece begins and ends in the text."""
+        return self.pieces.stretches
 
     def ends_soft(self, last: int) -> bool:
         """Whether a line after piece `last` is broken at a soft hyphen."""
@@ -81,11 +85,12 @@ class Cutting:
             text = f"{text[: stretch[1] - 1]}-"
         return cut_lines(shaped, [stretch], text=text, em_mm=self.em_mm)[0]
 
-    def reach(self, first: int) -> int:
-        """The last piece of the widest line from piece `first` that could matter."""
-        starts = [start for start, _ in self.stretches[first : self.runs_on[first] + 1]]
-        pens = self.whole.pens[self.whole.glyphs_before(starts)]
-        return first + int(np.searchsorted(pens, pens[0] + self.widest)) - 1
+    def reaches(self) -> list[int]:
+        """For each piece the last piece of the widest line from it that could matter."""
+        pens = self.whole.pens[self.whole.glyphs_before([start for start, _ in self.stretches])]
+        within = np.searchsorted(pens, pens + self.widest) - 1
+        last: list[int] = np.minimum(within, self.pieces.runs_on()).tolist()
+        return last
 
 
 def reshaped_lines(cutting: Cutting) -> dict[tuple[int, int], SetLine]:
@@ -103,7 +108,7 @@ def _exact(cutting: Cutting) -> Iterator[tuple[int, int, Shaped]]:
     ends = [p for p in _unsafe_ends(cutting) if _changes_end(cutting, p)]
     if not starts and not ends:
         return
-    reaches = [cutting.reach(p) for p in range(len(cutting.stretches))]
+    reaches = cutting.reaches()
     for first in starts:
         shaped = cutting.alone(first, reaches[first])
         for last in range(first, reaches[first] + 1):

@@ -88,32 +88,50 @@ def shape(source: Source, *, start: int, end: int, cuts: Sequence[int] = ()) -> 
     [0.4805, 0.677, 0.5685, 0.5405]
     """
     runs = tuple(_clipped(source.runs, start, end))
-    parts = [_shape_run(source, run, start, end, cuts) for run in runs]
-    advances = np.concatenate([part.advances for part in parts])
-    sizes = [len(part.glyph_ids) for part in parts]
+    ids: list[int] = []
+    clusters: list[int] = []
+    places: list[tuple[int, int, int, int]] = []
+    bounds = [0]
+    unsafe: set[int] = set()
+    for run in runs:
+        infos, positions = _run_glyphs(source, run, start, end)
+        begins = [info.cluster + start for info in infos]
+        unsafe |= _unsafe_cuts(source, run, infos, begins, cuts)
+        ids += [info.codepoint for info in infos]
+        clusters += begins
+        places += [place.position for place in positions]
+        bounds.append(len(ids))
+    return _in_em(runs, bounds, ids, clusters, places, frozenset(unsafe))
+
+
+def _in_em(
+    runs: tuple[Run, ...],
+    bounds: list[int],
+    ids: list[int],
+    clusters: list[int],
+    places: list[tuple[int, int, int, int]],
+    unsafe: frozenset[int],
+) -> Shaped:
+    """The glyphs of all runs as arrays, font units divided away."""
+    glyph_ids = np.array(ids, dtype=np.int64)
+    faces = [engine(run.face) for run in runs]
+    units = np.repeat([known.upem for known in faces], np.diff(bounds))
+    x_offset, y_offset, x_advance, _ = np.array(places, dtype=np.float64).reshape(-1, 4).T / units
+    inks = [
+        known.inks(glyph_ids[begin:end])
+        for known, begin, end in zip(faces, bounds, bounds[1:], strict=False)
+    ]
     return Shaped(
         runs=runs,
-        bounds=(0, *np.cumsum(sizes).tolist()),
-        glyph_ids=np.concatenate([part.glyph_ids for part in parts]),
-        clusters=np.concatenate([part.clusters for part in parts]),
-        advances=advances,
-        pens=np.concatenate([[0.0], np.cumsum(advances)]),
-        offsets=np.concatenate([part.offsets for part in parts]),
-        inks=np.concatenate([part.inks for part in parts]),
-        unsafe=frozenset().union(*(part.unsafe for part in parts)),
+        bounds=tuple(bounds),
+        glyph_ids=glyph_ids,
+        clusters=np.array(clusters, dtype=np.int64),
+        advances=x_advance,
+        pens=np.concatenate([[0.0], np.cumsum(x_advance)]),
+        offsets=np.stack([x_offset, -y_offset], axis=-1),
+        inks=np.concatenate(inks),
+        unsafe=unsafe,
     )
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class _Part:
-    """One run's share of what `Shaped` holds."""
-
-    glyph_ids: Ints
-    clusters: Ints
-    advances: Floats
-    offsets: Floats
-    inks: Floats
-    unsafe: set[int]
 
 
 def _clipped(runs: Sequence[Run], start: int, end: int) -> Iterator[Run]:
@@ -124,30 +142,22 @@ def _clipped(runs: Sequence[Run], start: int, end: int) -> Iterator[Run]:
             yield replace(run, start=max(run.start, start), end=min(run.end, end))
 
 
-def _shape_run(source: Source, run: Run, start: int, end: int, cuts: Sequence[int]) -> _Part:
-    """Shape one run with the characters start .. end as its context."""
+def _run_glyphs(
+    source: Source, run: Run, start: int, end: int
+) -> tuple[list[hb.GlyphInfo], list[hb.GlyphPosition]]:
+    """Shape one run with the characters start .. end as its context; glyphs in text order."""
     known = engine(run.face)
-    buffer = hb.Buffer()
     text = source.text[start:end]
     for char, drawn_as in known.spelling.items():
         text = text.replace(char, drawn_as)
+    buffer = hb.Buffer()
     buffer.add_str(text, run.start - start, run.end - run.start)
     buffer.direction = "rtl" if run.rtl else "ltr"
     buffer.script = run.script
     buffer.language = source.language
     hb.shape(known.font, buffer, _features(source, run, start))
-    infos, positions = buffer.glyph_infos, buffer.glyph_positions
-    if run.rtl:
-        infos, positions = infos[::-1], positions[::-1]
-    ids = np.array([info.codepoint for info in infos], dtype=np.int64)
-    clusters = [info.cluster + start for info in infos]
-    moves = np.array(
-        [(place.x_advance, place.x_offset, -place.y_offset) for place in positions], dtype=float
-    ).reshape(-1, 3)
-    moves /= known.upem
-    inks = known.inks(ids)
-    unsafe = _unsafe_cuts(source, run, infos, clusters, cuts)
-    return _Part(ids, np.array(clusters, dtype=np.int64), moves[:, 0], moves[:, 1:], inks, unsafe)
+    order = slice(None, None, -1) if run.rtl else slice(None)
+    return buffer.glyph_infos[order], buffer.glyph_positions[order]
 
 
 def _features(source: Source, run: Run, start: int) -> dict[str, list[tuple[int, int, int]]]:
