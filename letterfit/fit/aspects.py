@@ -92,10 +92,23 @@ def aspect_range(name: str, aspect: tuple[float, float] | None) -> tuple[float, 
     return float(low), float(high)
 
 
+LONG = 300
+"""From so many pieces on cells grow wider in step: the search stays small."""
+
+
+def cells(name: str, low: float, high: float, *, pieces: int) -> Cells:
+    """The range of aspects cut into equal cells no wider than STEP in the logarithm.
+
+    The cells of texts of more than LONG pieces are wider in step.
+    """
+    step = STEP * max(1.0, pieces / LONG)
+    return few_cells(name, low, high, max(1, math.ceil(math.log(high / low) / step)))
+
+
 @lru_cache(maxsize=64)
-def cells(name: str, low: float, high: float) -> Cells:
-    """The range of aspects cut into equal cells no wider than STEP in the logarithm."""
-    return _cut(name, low, high, max(1, math.ceil(math.log(high / low) / STEP)))
+def few_cells(name: str, low: float, high: float, count: int) -> Cells:
+    """The range of aspects cut into `count` equal cells, or one where it is a single aspect."""
+    return _cut(name, low, high, count if high > low else 1)
 
 
 @lru_cache(maxsize=64)

@@ -6,7 +6,7 @@ import numpy as np
 
 from letterfit.errors import OutlineError
 from letterfit.fit import looks
-from letterfit.fit.aspects import STEP, Cells, aspect_range, cells
+from letterfit.fit.aspects import Cells, aspect_range, cells
 from letterfit.fit.handsome import handsome
 from letterfit.fit.ink import Stack
 from letterfit.fit.model import FittedBalloon
@@ -51,8 +51,10 @@ def fit_words(
         OutlineError: When the text is empty or over 2,000 words, the family is unknown, or a number
             is not finite or out of its range.
     """
-    grid = checked(words, outline, air_mm=air_mm, aspect=aspect, slack=slack)
-    found = survey(words, grid.shapes, air=air_mm, slack=max(slack, math.expm1(STEP)))
+    check_words(words, air_mm=air_mm)
+    check_slack(slack)
+    grid = cells(outline, *aspect_range(outline, aspect), pieces=len(words))
+    found = survey(words, grid.shapes, air=air_mm, slack=max(slack, math.expm1(grid.width)))
     if slack == 0:
         chosen = smallest(words, grid, found)
     else:
@@ -88,14 +90,14 @@ def in_cell(grid: Cells, found: Survey, stack: Stack, *, cell: int) -> Small:
     return Small(stack, outline)
 
 
-def checked(
-    words: Words, name: str, *, air_mm: float, aspect: tuple[float, float] | None, slack: float
-) -> Cells:
-    """The cells to search, once every argument is sound."""
-    check_words(words, air_mm=air_mm)
+def check_slack(slack: float) -> None:
+    """Refuse a slack that is no share.
+
+    Raises:
+        OutlineError: When it is not finite or under 0.
+    """
     if not (math.isfinite(slack) and slack >= 0):
         raise OutlineError(f"a slack of {slack} is no share", advice="give 0 or a little more")
-    return cells(name, *aspect_range(name, aspect))
 
 
 def check_words(words: Words, *, air_mm: float) -> None:

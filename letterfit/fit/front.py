@@ -4,10 +4,10 @@ import math
 
 import numpy as np
 
-from letterfit.fit.aspects import STEP, Cells
-from letterfit.fit.balloon import in_cell, checked
+from letterfit.fit.aspects import Cells, aspect_range, few_cells
+from letterfit.fit.balloon import check_slack, check_words, in_cell
 from letterfit.fit.handsome import handsome
-from letterfit.fit.lines import Ints
+from letterfit.fit.ink import Stack
 from letterfit.fit.model import FittedBalloon
 from letterfit.fit.setting import balloon
 from letterfit.fit.smallest import Small
@@ -17,6 +17,9 @@ from letterfit.outline import Floats
 
 MOST_SHAPES = 8
 """Shapes in a front: enough to choose from, few enough to try them all."""
+
+ROUNDING = 1e-6
+"""The survey's scales are lower bounds in single precision."""
 
 
 def words_front(
@@ -38,30 +41,23 @@ def words_front(
     Raises:
         OutlineError: As `fit_words`.
     """
-    grid = checked(words, outline, air_mm=air_mm, aspect=None, slack=slack)
-    found = survey(words, grid.shapes, air=air_mm, slack=max(slack, math.expm1(STEP)))
-    cells = _spread(len(grid.shapes.outlines))
-    smalls = _undominated(_shapes(words, grid, found, cells=cells, slack=slack))
+    check_words(words, air_mm=air_mm)
+    check_slack(slack)
+    grid = few_cells(outline, *aspect_range(outline, None), MOST_SHAPES)
+    found = survey(words, grid.shapes, air=air_mm, slack=slack, each=True)
+    smalls = _undominated(_best_of_each(words, grid, found, slack=slack))
     return tuple(balloon(words, small.stack, small.outline, air=air_mm) for small in smalls)
 
 
-def _spread(count: int) -> Ints:
-    """The numbers of at most MOST_SHAPES cells out of `count`, first and last among them."""
-    chosen = np.linspace(0, count - 1, min(count, MOST_SHAPES)).round()
-    return np.unique(chosen.astype(np.int64))
-
-
-def _shapes(words: Words, grid: Cells, found: Survey, *, cells: Ints, slack: float) -> list[Small]:
+def _best_of_each(words: Words, grid: Cells, found: Survey, *, slack: float) -> list[Small]:
     """The best-looking stack of each cell, each in its own smallest outline of the cell."""
-    limits: Floats = found.least[found.which] * math.sqrt(1 + slack) * (1 + 1e-9)
-    pairs = np.flatnonzero((found.scales <= limits) & np.isin(found.which, cells))
+    limits: Floats = (found.least * math.sqrt(1 + slack) * (1 + ROUNDING))[found.which]
+    pairs = np.flatnonzero(found.scales <= limits)
     stacks = handsome(words, found, pairs, limits=limits[pairs])
-    result = []
-    for cell in cells.tolist():
-        own = [place for place in range(len(pairs)) if found.which[pairs[place]] == cell]
-        best = min(own, key=lambda place: stacks[place][0])
-        result.append(in_cell(grid, found, stacks[best][1], cell=cell))
-    return result
+    best: dict[int, tuple[float, Stack]] = {}
+    for cell, ranked in zip(found.which[pairs].tolist(), stacks, strict=True):
+        best[cell] = min(best.get(cell, ranked), ranked)
+    return [in_cell(grid, found, stack, cell=cell) for cell, (_, stack) in sorted(best.items())]
 
 
 def _undominated(smalls: list[Small]) -> list[Small]:

@@ -78,6 +78,7 @@ def _levels(words: Words, found: Survey, pairs: Ints, *, limits: Floats) -> list
     """The levels from the bottom up, found from the top down."""
     counts = found.counts[pairs]
     starts = np.zeros((len(pairs), len(words) + 1), dtype=np.bool_)
+    texts = Counts.of(words)
     half_widths = limits * found.shapes.half_widths[found.which[pairs]]
     levels = []
     for height in range(int(counts.max()) - 1, -1, -1):
@@ -89,9 +90,10 @@ def _levels(words: Words, found: Survey, pairs: Ints, *, limits: Floats) -> list
         half = found.candidates.advances[end - first - 1, first] / 2
         room = _chords(found, pairs, limits, height=height)[pair] - half
         count = counts[pair]
-        own = words.penalties[end - 1] + looks.unevenness(room / half_widths[pair]) / count
+        own = looks.break_price(words.penalties[end - 1])
+        own += looks.unevenness(room / half_widths[pair]) / count
         outer = (count > 1) & ((height == 0) | (height == count - 1))
-        own += np.where(outer, _lone(words, first, end), 0.0)
+        own += np.where(outer, texts.lone(first, end), 0.0)
         levels.append(Level(pair, first, end, half / half_widths[pair], own))
     return levels[::-1]
 
@@ -119,13 +121,26 @@ def _chords(found: Survey, pairs: Ints, limits: Floats, *, height: int) -> Float
     return result
 
 
-def _lone(words: Words, first: Ints, end: Ints) -> Floats:
-    """The cost of lines first .. end - 1 as the first or last of a stack."""
-    letters = [sum(map(str.isalnum, piece.text)) for piece in words.pieces]
-    letters_before = np.concatenate([[0], np.cumsum(letters)])
-    begun_before = np.concatenate([[0], np.cumsum(words.word_counts)])
-    within = begun_before[end] - begun_before[np.minimum(first + 1, len(words))]
-    return looks.lone_word(letters_before[end] - letters_before[first], within + 1)
+@dataclass(frozen=True, slots=True, eq=False)
+class Counts:
+    """Letters and words before every piece, and in all: shape (n + 1,) both."""
+
+    letters: Ints
+    words: Ints
+
+    @classmethod
+    def of(cls, words: Words) -> "Counts":
+        """Count letters and digits, and the words begun."""
+        letters = [sum(map(str.isalnum, piece.text)) for piece in words.pieces]
+        return cls(
+            np.concatenate([[0], np.cumsum(letters)]),
+            np.concatenate([[0], np.cumsum(words.word_counts)]),
+        )
+
+    def lone(self, first: Ints, end: Ints) -> Floats:
+        """The cost of lines first .. end - 1 as the first or last of a stack."""
+        words = self.words[end] - self.words[first + 1] + 1
+        return looks.lone_word(self.letters[end] - self.letters[first], words)
 
 
 def _values(
@@ -165,7 +180,7 @@ def _edges(level: Level, below: Level) -> tuple[Ints, Ints]:
 
 def _least(cost: Floats, source: Ints) -> tuple[Floats, Ints]:
     """The least cost per source, and the number of the first edge that has it."""
-    begin = np.flatnonzero(np.diff(source, prepend=-1))
+    begin = np.flatnonzero(np.concatenate([[True], source[1:] != source[:-1]]))
     best = np.minimum.reduceat(cost, begin)
     hits = np.flatnonzero(cost == best[source])
     first = np.empty(len(begin), dtype=np.int64)

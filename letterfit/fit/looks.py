@@ -3,12 +3,13 @@
 Everything that says which of two stacks is the better looking lives here (common practice, no
 source). The cost of a stack is
 
-    sum of break_price, lone_word, step over its lines
-    + UNEVENNESS * mean of unevenness over its lines
+    sum of lone_word, step and break_price over its lines
+    + mean of unevenness over its lines
     + peak_place + aspect_departure.
 
-Weights are chosen so that a lone word outweighs anything else, a step in the wrong direction
-outweighs uneven air, and uneven air outweighs a slightly unusual aspect.
+The weights rank the terms: a lone word outweighs anything else; a step in the wrong direction
+weighs about as much as a line that ends on "THE"; either outweighs uneven air and a slightly
+unusual aspect.
 """
 
 import math
@@ -25,9 +26,12 @@ SHORT_WORD = 3
 """Letters up to which a word alone on the first or last line looks lost."""
 
 STEP = 2.0
-LEAST_STEP = 0.02
-"""A line longer than it should be costs this share of the outline's width, and its excess."""
+"""What a wrong step as long as the outline is wide costs."""
 
+LEAST_STEP = 0.05
+"""The least wrong step counts as this share of the outline's width more than it is: it is seen."""
+
+PRICE = 0.25
 UNEVENNESS = 2.0
 PEAK = 0.5
 ASPECT = 0.5
@@ -59,10 +63,23 @@ def step(excess: npt.ArrayLike) -> Floats:
             width; 0 or less when the order is right.
 
     >>> step([-0.1, 0.0, 0.08]).tolist()
-    [0.0, 0.0, 0.2]
+    [0.0, 0.0, 0.26]
     """
     over = np.asarray(excess, dtype=np.float64)
     result: Floats = np.where(over > 1e-9, STEP * (over + LEAST_STEP), 0.0)
+    return result
+
+
+def break_price(price: npt.ArrayLike) -> Floats:
+    """The cost of a line's end where the text does not like to be broken.
+
+    Args:
+        price: The text's own price of the break: 0 costs nothing, 1 is hardly ever right.
+
+    >>> break_price([0.0, 0.5]).tolist()
+    [0.0, 0.125]
+    """
+    result: Floats = PRICE * np.asarray(price, dtype=np.float64)
     return result
 
 

@@ -4,20 +4,20 @@ Exact, as follows. The survey gives, per cell of aspect, the least scale of any 
 middle, never too large. Its stacks, each polished over all aspects, give an area. No stack with a
 smaller area can ask for more than `Cells.reach` of it at the middle of the cell where it is
 smallest: all stacks that ask for less are listed (cells with too many of them are split) and
-polished. What remains is the least.
+polished. What remains is the least. Where less than exact is asked for, cells are not split: of
+one with too many stacks only the smallest ones at its middle are polished.
 """
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import islice
 
 import numpy as np
 
 from letterfit.fit.aspects import Cells, fine_cells
 from letterfit.fit.bound import least_scale
 from letterfit.fit.ink import Stack
-from letterfit.fit.lines import SIN, Candidates, Ints, Shapes
+from letterfit.fit.lines import SIN, Candidates, Ints, Shapes, Singles
 from letterfit.fit.polish import EXACT, smallest_outline
 from letterfit.fit.stack import half_leadings
 from letterfit.fit.survey import Survey, survey
@@ -30,9 +30,9 @@ MOST_LISTED = 400
 PARTS = 4
 """Into how many a cell is split."""
 
-NARROWEST = 1e-6
-"""Cells this narrow (in log aspect) are no more split, but listed up to the limit: the areas of all
-stacks in them are equal to 1e-6."""
+NARROWEST = 1e-3
+"""Cells this narrow (in log aspect) are split no more: if the limit is exceeded even there, only
+the smallest stack at the cell's middle is polished, and the area may be 0.05 % over the least."""
 
 SAME = 1e-9
 """Areas that differ by this share are equal."""
@@ -84,16 +84,21 @@ def _improved(
     listed: list[Stack] = []
     for cell in np.unique(found.which[open_pairs]).tolist():
         pairs = np.flatnonzero(open_pairs & (found.which == cell))
-        here = list(islice(listed_stacks(found, pairs, limit=reach[cell]), MOST_LISTED + 1))
-        if len(here) <= MOST_LISTED or grid.width < NARROWEST:
+        here = listed_stacks(found, pairs, limit=reach[cell], most=MOST_LISTED)
+        if here is None and (grid.width <= NARROWEST or tolerance > EXACT):
+            here = found.stacks(pairs)
+        if here is None:
+            parts = grid.split(cell, parts=PARTS)
+            inner = survey(words, parts.shapes, air=found.candidates.air, slack=_slack(parts))
+            best = _improved(words, parts, inner, best=best, tolerance=tolerance)
+        else:
             listed += here
-            continue
-        parts = grid.split(cell, parts=PARTS)
-        inner = survey(
-            words, parts.shapes, air=found.candidates.air, slack=math.expm1(parts.width)
-        )
-        best = _improved(words, parts, inner, best=best, tolerance=tolerance)
-    return _least(grid, found, listed, (best, tolerance))
+    return _least(grid, found, listed, (best, tolerance)) if listed else best
+
+
+def _slack(grid: Cells) -> float:
+    """The slack that a survey needs for its stacks to be all that a cell may hold."""
+    return math.expm1(grid.width)
 
 
 def _least(
@@ -131,24 +136,35 @@ def _better(one: Small, other: Small) -> Small:
     return min(one, other, key=lambda small: (len(small.stack), small.stack))
 
 
-def listed_stacks(found: Survey, pairs: Ints, *, limit: float) -> Iterator[Stack]:
-    """Every stack of the given pairs none of whose lines asks for more than `limit`."""
+def listed_stacks(
+    found: Survey, pairs: Ints, *, limit: float, most: int
+) -> list[Stack] | None:
+    """Every stack of the given pairs none of whose lines asks for more than `limit`.
+
+    Returns:
+        The stacks, pair by pair; None when there are more than `most`.
+    """
+    listed: list[Stack] = []
     for pair in pairs.tolist():
+        begun = np.zeros((1, 1), dtype=np.int64)
         count = int(found.counts[pair])
-        costs = [found.costs[row] for row in found.rows_of_costs[pair, :count][::-1]]
-        yield from _runs(costs, [row[pair] for row in found.rows[:count]], (0,), limit)
+        for line in range(count):
+            costs = found.costs[found.rows_of_costs[pair, count - 1 - line]]
+            below = found.rows[count - 1 - line][pair]
+            begun = _one_line_more(begun, costs, below, limit)
+            if len(begun) + len(listed) > most:
+                return None
+        listed += map(tuple, begun.tolist())
+    return listed
 
 
-def _runs(costs: list[Floats], rows: list[Floats], begun: Stack, limit: float) -> Iterator[Stack]:
-    """All ways to go on from the lines begun: no dead ends, since the rows know what is left."""
-    line, first = len(begun) - 1, begun[-1]
-    if line == len(costs):
-        yield begun
-        return
-    below = rows[len(costs) - 1 - line]
-    for end in range(first + 1, min(first + len(costs[0]), len(below) - 1) + 1):
-        if below[end] <= limit and costs[line][end - first - 1, first] <= limit:
-            yield from _runs(costs, rows, (*begun, end), limit)
+def _one_line_more(begun: Ints, costs: Singles, below: Singles, limit: float) -> Ints:
+    """All ways to add a line to stacks begun, no dead ends: `below` knows what can be gone on."""
+    first = begun[:, -1]
+    ends = np.minimum(first[:, None] + np.arange(1, len(costs) + 1), len(below) - 1)
+    fits = (costs[:, np.minimum(first, costs.shape[1] - 1)].T <= limit) & (below[ends] <= limit)
+    stack, run = np.nonzero(fits)
+    return np.concatenate([begun[stack], ends[stack, run][:, None]], axis=1)
 
 
 def stack_scales(candidates: Candidates, shapes: Shapes, stacks: Sequence[Stack]) -> Floats:

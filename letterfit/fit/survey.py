@@ -29,7 +29,7 @@ from letterfit.fit.lines import (
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats
 
-FIRST_GUESS = 1.125
+FIRST_GUESS = 1.15
 """Pairs whose lower bound lies within this factor of their shape's least are filled first."""
 
 EXPECTED = 1.09
@@ -83,23 +83,25 @@ class Survey:
         return [found[pair] for pair in chosen.tolist()]
 
 
-def survey(words: Words, shapes: Shapes, *, air: float, slack: float) -> Survey:
-    """Fill the tables of all pairs that may hold a stack within `slack` of its shape's smallest.
+def survey(
+    words: Words, shapes: Shapes, *, air: float, slack: float, each: bool = False
+) -> Survey:
+    """Fill the tables of all pairs that may hold a stack within `slack` of the smallest.
 
     Args:
         words: A text with at least one piece.
         shapes: The unit outlines.
         air: mm.
         slack: A share of the area.
+        each: Whether that is the smallest of its shape, or of all shapes.
     """
-    allow = math.sqrt(1 + slack)
     candidates = Candidates.of(
         words, air=air, reach=reach_of(words, _wide_enough(words, shapes, air))
     )
     while True:
-        found = _survey(words, candidates, shapes, allow=allow)
-        widest = 2 * float((found.least * shapes.half_widths).max())
-        reach = reach_of(words, widest * allow)
+        found = _survey(words, candidates, shapes, slack=slack, each=each)
+        limits = _limits(shapes, found.least, slack=slack, each=each)
+        reach = reach_of(words, 2 * float((limits * shapes.half_widths).max()))
         if reach <= candidates.advances.shape[0]:
             return found
         candidates = Candidates.of(words, air=air, reach=reach)
@@ -121,45 +123,70 @@ def _length(words: Words) -> float:
     return float(words.starts[-1]) + words.pieces[-1].width_mm
 
 
-def _survey(words: Words, candidates: Candidates, shapes: Shapes, *, allow: float) -> Survey:
+def _limits(shapes: Shapes, least: Floats, *, slack: float, each: bool) -> Floats:
+    """Per shape the scale up to which stacks matter, once the least scales are known."""
+    if each:
+        return least * math.sqrt(1 + slack)
+    smallest = float((least**2 * shapes.areas).min())
+    result: Floats = np.sqrt(smallest * (1 + slack) / shapes.areas)
+    return result
+
+
+def _survey(
+    words: Words, candidates: Candidates, shapes: Shapes, *, slack: float, each: bool
+) -> Survey:
     """Fill likely pairs, then whatever the answer so far does not rule out."""
     about = _about(words, shapes, candidates.air)
     least = int(words.forced.sum())
     most = least + int((about * shapes.half_heights).max() / candidates.half_leading) + 1
+    bounds = _bounds(words, candidates, shapes, most=most, about=about)
+    guess = FIRST_GUESS**2 - 1
+    limit = _limits(shapes, bounds.min(axis=0), slack=guess, each=each)
     while True:
-        most = min(most, len(words))
-        bounds = lower_bounds(words, candidates, shapes, least=least, most=most, about=about)
-        floor = bounds.min(axis=0)
-        limit = floor * FIRST_GUESS
-        if most == len(words) or np.all(bounds[-1] > limit * allow):
-            break
-        most = 2 * most
-    while True:
+        while least + len(bounds) <= len(words) and np.any(bounds[-1] <= limit):
+            most = 2 * (least + len(bounds))
+            bounds = _bounds(words, candidates, shapes, most=most, about=about)
         heights, which = np.nonzero(bounds <= limit)
+        expected = bounds.min(axis=0) * EXPECTED
         found = _filled(
-            candidates, shapes, counts=heights + least, which=which, expected=floor * EXPECTED
+            candidates, shapes, counts=heights + least, which=which, expected=expected
         )
-        missing = np.isinf(found.least)
-        wanted = np.where(missing, limit * FIRST_GUESS, np.maximum(limit, found.least * allow))
-        if (bounds <= wanted).sum() == len(heights) and not missing.any():
-            return found
+        if np.isfinite(found.least).all() or (np.isfinite(found.least).any() and not each):
+            wanted = np.maximum(limit, _limits(shapes, found.least, slack=slack, each=each))
+            tall = least + len(bounds) <= len(words) and bool(np.any(bounds[-1] <= wanted))
+            if not tall and (bounds <= wanted).sum() == len(heights):
+                return found
+        else:
+            guess = 2 * guess + 0.1
+            wanted = _limits(shapes, bounds.min(axis=0), slack=guess, each=each)
         limit = wanted
 
 
-def lower_bounds(
-    words: Words, candidates: Candidates, shapes: Shapes, *, least: int, most: int, about: Floats
+def _bounds(
+    words: Words, candidates: Candidates, shapes: Shapes, *, most: int, about: Floats
 ) -> Floats:
-    """A scale that no stack of `least` .. `most` lines stays under, shape (most - least + 1, S).
+    """Lower bounds for as many lines as the text has forced ends, and up to `most`."""
+    least = int(words.forced.sum())
+    counts = np.arange(least, min(max(most, least), len(words)) + 1)
+    return lower_bounds(words, candidates, shapes, counts=counts, about=about)
+
+
+def lower_bounds(
+    words: Words, candidates: Candidates, shapes: Shapes, *, counts: Ints, about: Floats
+) -> Floats:
+    """A scale that no stack of so many lines stays under, per number of lines and shape.
 
     `about` is a guess of the scale of each shape: the better, the tighter the bound.
     """
-    counts = np.arange(least, most + 1)
+    most = int(counts[-1])
     places = np.abs(2 * np.arange(most) - (counts[:, None] - 1))
     inside = np.arange(most) < counts[:, None]
     low = float(candidates.ink[:, -1, 0].min())
     edges = np.maximum(places * candidates.half_leading + low, 0.0)
     half = _half_lengths(words, candidates, counts)
     result: Floats = (edges[:, 0] + candidates.air)[:, None] * shapes.inverse[:, -1]
+    widest = max(float(candidates.ink[:, 0, 0].max()), 0.0) + candidates.air
+    result = np.maximum(result, widest * shapes.inverse[:, 0])
     rise = np.minimum(edges[:, None] / (about * shapes.half_heights)[:, None], 0.9)
     lean = (shapes.half_widths / shapes.half_heights)[:, None] * rise / np.sqrt(1 - rise**2)
     t = np.minimum((np.arctan(lean) / DIRECTIONS[1]).astype(np.int64), len(DIRECTIONS) - 2)

@@ -16,7 +16,6 @@ from typing import Literal
 
 import numpy as np
 import numpy.typing as npt
-from numpy.lib.stride_tricks import sliding_window_view
 
 from letterfit.errors import OutlineError
 from letterfit.outline import Floats
@@ -49,10 +48,10 @@ def row_above(costs: Floats, below: Floats, *, combine: Combine = "max") -> Floa
 
 def through(costs: Floats, below: Floats, *, combine: Combine = "max") -> Floats:
     """The cost of a stack's rest through every candidate for its first line: costs' own shape."""
-    reach = costs.shape[-2]
-    padded = np.full((*below.shape[:-1], below.shape[-1] + reach - 1), math.inf, dtype=below.dtype)
-    padded[..., : below.shape[-1]] = below
-    rest = sliding_window_view(padded, reach, axis=-1)[..., 1:, :].swapaxes(-1, -2)
+    reach, pieces = costs.shape[-2:]
+    padded = np.full((*below.shape[:-1], pieces + reach), math.inf, dtype=below.dtype)
+    padded[..., : pieces + 1] = below
+    rest = padded[..., np.arange(1, reach + 1)[:, None] + np.arange(pieces)]
     result: Floats = np.maximum(costs, rest) if combine == "max" else costs + rest
     return result
 
