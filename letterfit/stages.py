@@ -160,6 +160,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         limits=limits or Limits(),
         reading=reading,
         language=script.language,
+        source=script.source,
     )
     jobs = _planned(script, sheet, plans=plans, reading=reading)
     pages = tuple(_reported(jobs, setting, executor=executor, progress=progress))

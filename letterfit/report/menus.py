@@ -5,11 +5,13 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from letterfit.fit import words_front
+from letterfit.errors import OutlineError
+from letterfit.fit import fit_words_into, words_front
 from letterfit.fit.model import FittedBalloon
 from letterfit.geometry import Rect
 from letterfit.lettering import measure
 from letterfit.lettering.words import Words
+from letterfit.outline import family
 from letterfit.place import PanelLayout, Speaker, place_outlines
 from letterfit.report.setting import Setting
 from letterfit.script.delivery import is_off_panel
@@ -17,6 +19,10 @@ from letterfit.script.model import Dialogue, ScriptPanel
 
 PLACED_KINDS = ("dialogue", "thought", "caption")
 """Elements that take a balloon or a box; the others belong to the picture."""
+
+MOST_PIECES = 400
+"""A text that can be broken at more places is no balloon: as much of it is set as the panel holds.
+At 7.5 pt it would take up a third of a comics page."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -26,30 +32,44 @@ class Menu:
     Args:
         id: "page.panel.balloon".
         element: What the script says.
-        words: Its measured words; at least one piece.
-        front: The shapes they can take, none dominated.
+        words: Its measured words.
+        front: The shapes they can take, none dominated; none for a text without words. A text too
+            long for any balloon has one shape, as large as the panel, that it overflows.
+        room: Where it may stand.
     """
 
     id: str
     element: Dialogue
     words: Words
     front: tuple[FittedBalloon, ...]
+    room: Rect
 
     @property
     def smallest(self) -> FittedBalloon:
         """The shape of least area."""
         return min(self.front, key=lambda fitted: fitted.area_mm2)
 
+    @property
+    def fits(self) -> bool:
+        """Whether its words go into a balloon at all."""
+        return all(fitted.fits for fitted in self.front)
+
     def with_words(self, words: Words, setting: Setting) -> "Menu":
         """The same balloon with other words: fewer, or smaller."""
-        return replace(self, words=words, front=shapes(self.element, words, setting))
+        return replace(self, words=words, front=_shapes(self.element, words, self.room, setting))
 
 
-def menu_of(element: Dialogue, *, id: str, setting: Setting) -> Menu:  # noqa: A002 - the report's word
+def menu_of(element: Dialogue, room: Rect, *, id: str, setting: Setting) -> Menu:  # noqa: A002
     """The words of one element, measured and fitted in every shape they can take.
 
-    Returns:
-        A menu; without any shape when the element has no visible characters.
+    Args:
+        element: What the script says.
+        room: Where it may stand.
+        id: "page.panel.balloon".
+        setting: How the script is lettered.
+
+    Raises:
+        OutlineError: When the text is so long that it cannot be set at all; with its line.
     """
     words = measure(
         element.text,
@@ -58,13 +78,28 @@ def menu_of(element: Dialogue, *, id: str, setting: Setting) -> Menu:  # noqa: A
         where=id,
         line=element.line,
     )
-    return Menu(id, element, words, shapes(element, words, setting) if len(words) else ())
+    try:
+        front = _shapes(element, words, room, setting) if len(words) else ()
+    except OutlineError as error:
+        raise OutlineError(
+            f"balloon {id}: {error.what}",
+            advice=error.advice,
+            source=setting.source,
+            line=element.line,
+        ) from None
+    return Menu(id, element, words, front, room)
 
 
-def shapes(element: Dialogue, words: Words, setting: Setting) -> tuple[FittedBalloon, ...]:
+def _shapes(
+    element: Dialogue, words: Words, room: Rect, setting: Setting
+) -> tuple[FittedBalloon, ...]:
     """The front of an element's words in the outline of its kind."""
     name = "caption" if element.kind == "caption" else setting.outline
-    return words_front(words, outline=name, air_mm=setting.lettering.air_mm)
+    air = setting.lettering.air_mm
+    if len(words) <= MOST_PIECES:
+        return words_front(words, outline=name, air_mm=air)
+    outline = family(name).make(room.width / 2, room.height / 2)
+    return (fit_words_into(words, outline=outline, air_mm=air),)
 
 
 def elements(panel: ScriptPanel, *, placed: bool) -> tuple[Dialogue, ...]:
@@ -83,6 +118,10 @@ def place_menus(
     menus: Sequence[Menu], room: Rect, *, setting: Setting, keep_clear: Sequence[Rect] = ()
 ) -> PanelLayout:
     """Place every balloon in the room, in the order of the script."""
+    flood = next((menu for menu in menus if not menu.fits), None)
+    if flood is not None:
+        reason = f"words: {flood.words.count} in one balloon, more than the panel holds by itself"
+        return PanelLayout(verdict="impossible", reason=reason)
     return place_outlines(
         room,
         [[fitted.outline for fitted in menu.front] for menu in menus],

@@ -42,7 +42,7 @@ def report_panel(  # noqa: PLR0913 - keyword-only
     """
     room = rect if live is None else common(rect, live)
     every = [
-        menu_of(element, id=f"{id}.{number}", setting=setting)
+        menu_of(element, room, id=f"{id}.{number}", setting=setting)
         for number, element in enumerate(elements(panel, placed=True), start=1)
     ]
     menus = tuple(menu for menu in every if menu.front)

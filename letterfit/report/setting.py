@@ -24,6 +24,7 @@ class Setting:
         language: The language of the script, a BCP 47 code.
         gap_mm: Least gap between two balloons.
         margin_mm: Least distance from a balloon to the panel's border.
+        source: The script's file name, for messages; may be empty.
         aside_pt: By how many points captions and whispers are smaller than dialogue, as far as the
             least legible size allows (common practice, no source).
 
@@ -40,6 +41,7 @@ class Setting:
     language: str = "en"
     gap_mm: float = 1.5
     margin_mm: float = 1.5
+    source: str = ""
     aside_pt: float = 0.5
 
     def __post_init__(self) -> None:

@@ -41,11 +41,12 @@ SHORT = "Hold a little longer, old thing."
 
 def case(*texts: str, width: float, height: float, tallest: float = 220) -> Case:
     """A panel of these balloons."""
+    room = Rect(0, 0, width, height)
     menus = tuple(
-        menu_of(Dialogue(kind="dialogue", text=text, line=n), id=f"1.1.{n}", setting=SETTING)
+        menu_of(Dialogue(kind="dialogue", text=text, line=n), room, id=f"1.1.{n}", setting=SETTING)
         for n, text in enumerate(texts, start=1)
     )
-    return Case(menus=menus, room=Rect(0, 0, width, height), tallest=tallest, setting=SETTING)
+    return Case(menus=menus, room=room, tallest=tallest, setting=SETTING)
 
 
 @given(st.integers(-5, 70), st.integers(1, 30), st.integers(0, 60))
@@ -68,10 +69,10 @@ def test_area_over_counts_every_balloon_with_half_its_gap() -> None:
     fitted = FittedBalloon(
         text="", lines=(), outline=outline, clearance_mm=1, words=3, size_pt=8, overflow=None
     )
-    menu = Menu("1.1.1", Dialogue(kind="dialogue", text="", line=1), box_words([3.0]), (fitted,))
+    said, room = Dialogue(kind="dialogue", text="", line=1), Rect(0, 0, 18, 16)
+    menu = Menu("1.1.1", said, box_words([3.0]), (fitted,), room)
     ring = [(12 * math.cos(t), 7 * math.sin(t)) for t in np.linspace(0, 2 * math.pi, 4001)]
     grown = Polygon(ring).buffer(0.75, 256)
-    room = Rect(0, 0, 18, 16)
     expected = 3 * grown.area - (18 - 3 + 1.5) * (16 - 3 + 1.5)
     assert area_over([menu] * 3, room, setting=SETTING) == pytest.approx(expected, rel=1e-5)
     assert area_over([menu], Rect(0, 0, 60, 60), setting=SETTING) == 0
@@ -122,7 +123,7 @@ def test_largest_size_is_placed_and_a_quarter_point_more_is_not() -> None:
     for points, verdict in ((size, True), (size + SIZE_STEP_PT, False)):
         lettering = Lettering(typeface=BOX, size_pt=points)
         setting = Setting(lettering=lettering, effects=SETTING.effects)
-        menu = menu_of(tight.menus[0].element, id="1.1.1", setting=setting)
+        menu = menu_of(tight.menus[0].element, tight.room, id="1.1.1", setting=setting)
         layout = place_menus([menu], tight.room, setting=setting)
         assert (layout.verdict == "placed") is verdict
 
@@ -147,6 +148,21 @@ def test_no_smaller_size_is_tried_under_the_least_legible_one() -> None:
     """Type at the floor already has nowhere to go."""
     lettering = Lettering(typeface=BOX, size_pt=6.0)
     setting = Setting(lettering=lettering, effects=SETTING.effects, limits=Limits())
-    menu = menu_of(Dialogue(kind="dialogue", text=LONG, line=1), id="1.1.1", setting=setting)
-    tight = Case(menus=(menu,), room=Rect(0, 0, 20, 20), tallest=200, setting=setting)
+    room = Rect(0, 0, 20, 20)
+    menu = menu_of(Dialogue(kind="dialogue", text=LONG, line=1), room, id="1.1.1", setting=setting)
+    tight = Case(menus=(menu,), room=room, tallest=200, setting=setting)
     assert largest_size(tight) is None
+
+
+def test_a_flood_of_words_is_a_misfit_with_figures() -> None:
+    """A balloon no panel could hold is set as far as it goes; the words to cut are still found."""
+    flood = case("now and then " * 180, SHORT, width=60, height=50)
+    assert not flood.menus[0].fits
+    assert flood.menus[0].smallest.lines
+    layout = place_menus(flood.menus, flood.room, setting=SETTING)
+    assert layout.verdict == "impossible"
+    assert "540" in layout.reason
+    over = panel_overflow(flood)
+    assert over.words is not None
+    assert 540 + 6 - 90 < over.words < 540
+    assert (over.size_pt, over.height_mm) == (None, None)
