@@ -35,11 +35,14 @@ class Tail:
         tip: The point of the wedge.
         bend: The control point of the wedge's axis, a quadratic Bezier from the middle of the root
             to the tip; None for a straight wedge.
+        to: The balloon of the same speaker, counted from 0, that the tail leads to instead of the
+            mouth: a link; None for a mouth or the border.
     """
 
     root: tuple[Point, Point]
     tip: Point
     bend: Point | None = None
+    to: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,33 +2,44 @@
 
 For each balloon in script order the tails tried are ordered by taste: leaving towards the mouth,
 one gentle curve, half to two thirds of the way; then from other places of the outline, straighter
-or more bent, shorter. The first that keeps clear of every other outline, of the keep-clear
-regions, of the tails before it and inside the panel is drawn. If none does, the one that runs into
-least is drawn, and said so.
+or more bent, shorter. A balloon whose speaker also speaks the one before it, or after it, close by,
+may point there instead: rather than reach far, and rather than cross anything. The first tail that
+keeps clear of every other outline, of other speakers' mouths, of keep-clear regions, of the tails
+before it and of the border is drawn. If none does, the one that runs into least is drawn, and said.
 """
 
-import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
-from itertools import product
 
 import numpy as np
 
 from letterfit.findings import Finding
 from letterfit.geometry import Point, Rect
-from letterfit.outline import Floats, Outline
-from letterfit.place.kernel import Bools
+from letterfit.outline import Floats
 from letterfit.place.model import PlacedOutline, Speaker, Tail
-
-WIDTH = 3.0
-"""Width at the root in mm, from 2.5 to 4 (common practice, no source)."""
-
-SLENDER = 0.35
-"""Most width at the root over the outline's shorter side."""
+from letterfit.place.tail_shapes import (
+    Wedges,
+    corners_reach,
+    hits,
+    nearest_point,
+    outline_reach,
+    wedges,
+)
 
 SHARES = (0.58, 0.5, 0.4, 0.28, 0.18)
 """How far towards the mouth the tip goes: half to two thirds of the way, and less at need."""
+
+LONGEST = 20.0
+"""Most length of a tail in mm, however far the mouth is."""
+
+FAR = 24.0
+"""From this distance in mm to the mouth on, a link to the speaker's last balloon is better."""
+
+LINK = 9.0
+"""Most distance in mm between two balloons that may be linked."""
+
+FACE = 2.5
+"""Half the side in mm of the square round another speaker's mouth that a tail keeps out of."""
 
 TURNS = (0.0, 20.0, -20.0, 40.0, -40.0, 65.0, -65.0, 90.0, -90.0)
 """How far round its outline, in degrees, a tail's root stands from the straight way."""
@@ -36,45 +47,43 @@ TURNS = (0.0, 20.0, -20.0, 40.0, -40.0, 65.0, -65.0, 90.0, -90.0)
 BENDS = (0.12, 0.0, -0.12, 0.3, -0.3)
 """How far the bend lies off the straight way, as a share of the tail's length."""
 
-CLEAR = 0.3
-"""Least distance in mm between a tail and what it must not cross."""
+TRIES = ((TURNS[:1], BENDS[:1]), (TURNS[:5], BENDS[:3]), (TURNS, BENDS))
+"""Turns and bends that are tried together, the plainest first."""
 
-SQUARE = 0.4
-"""Least sine of the angle between a tail's way and the outline where it starts."""
 
-STATIONS = 9
-"""Places along the axis between which the wedge counts as a convex strip."""
+@dataclass(frozen=True, slots=True)
+class Target:
+    """Where a tail may go: a point, shares of the way there, and the balloon it links to if any."""
 
-_TURN = np.arange(48) * (2 * math.pi / 48)
-_UNITS = np.stack([np.cos(_TURN), np.sin(_TURN)])
-_ROUND = np.linspace(0, 2 * math.pi, 361)
+    point: Point
+    shares: tuple[float, ...]
+    to: int | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Wedges:
-    """Tails tried for one balloon.
+class Scene:
+    """What the tails of one panel see.
 
     Args:
-        first: Shape (n, 2): the first roots, mm.
-        last: Shape (n, 2): the last roots.
-        bend: Shape (n, 2): the bends.
-        tip: Shape (n, 2): the tips.
-        strips: Shape (n, STATIONS - 1, 4, 2): the corners of the convex strips.
+        panel: The panel.
+        placed: The outlines at their places, in script order.
+        speakers: One per outline.
+        mouths: One per outline.
+        regions: Reaches of the keep-clear regions.
     """
 
-    first: Floats
-    last: Floats
-    bend: Floats
-    tip: Floats
-    strips: Floats
+    panel: Rect
+    placed: tuple[PlacedOutline, ...]
+    speakers: tuple[Speaker | None, ...]
+    mouths: tuple[Point | None, ...]
+    regions: tuple[Floats, ...]
 
-    def tail(self, index: int) -> Tail:
-        """One of them as a value."""
-        return Tail(
-            root=(_point(self.first[index]), _point(self.last[index])),
-            tip=_point(self.tip[index]),
-            bend=_point(self.bend[index]),
-        )
+    def bodies(self, index: int) -> list[Floats]:
+        """The reaches of all that one balloon's tail keeps out of, other tails aside."""
+        own = self.mouths[index]
+        others = [outline_reach(item) for i, item in enumerate(self.placed) if i != index]
+        faces = dict.fromkeys(m for m in self.mouths if m is not None and m != own)
+        return [*others, *self.regions, *(_face(mouth) for mouth in faces)]
 
 
 def with_tails(
@@ -94,68 +103,109 @@ def with_tails(
         mouths: One per outline; None for who stands off the panel.
         keep_clear: Convex polygons that no tail enters.
     """
-    result: list[PlacedOutline] = []
+    regions = tuple(corners_reach(np.array([[p.x, p.y] for p in c])) for c in keep_clear)
+    scene = Scene(panel, tuple(placed), tuple(speakers), tuple(mouths), regions)
+    tails: list[Tail | None] = []
+    drawn: list[Floats] = []
     findings: list[Finding] = []
-    blocks = [np.array([[p.x, p.y] for p in corners]) for corners in keep_clear]
-    for item, speaker, mouth in zip(placed, speakers, mouths, strict=True):
+    for index, speaker in enumerate(scene.speakers):
         if speaker is None:
-            result.append(item)
+            tails.append(None)
             continue
-        others = [other for other in placed if other.index != item.index]
-        tail, strips, clean = _best(panel, item, mouth=mouth, others=others, blocks=blocks)
-        blocks.extend(strips)
-        result.append(replace(item, tail=tail))
+        tail, reaches, clean = _best(scene, index, tails=tails, drawn=drawn)
+        tails.append(tail)
+        drawn.extend(reaches)
         if not clean:
-            findings.append(_crossing(item, speaker))
-    return tuple(result), tuple(findings)
+            findings.append(_crossing(index, speaker))
+    tailed = tuple(replace(item, tail=t) for item, t in zip(placed, tails, strict=True))
+    return tailed, tuple(findings)
 
 
-def _crossing(item: PlacedOutline, speaker: Speaker) -> Finding:
+def _crossing(index: int, speaker: Speaker) -> Finding:
     return Finding(
         code="tail-crosses",
         severity="warning",
-        message=f"The tail to {speaker.name} crosses another balloon, tail or kept-clear region.",
+        message=f"The tail to {speaker.name} crosses another balloon, tail, face or border.",
         advice="Let the speakers stand in the order they speak, or move the balloon.",
-        where=str(item.index + 1),
+        where=str(index + 1),
     )
 
 
 def _best(
-    panel: Rect,
-    item: PlacedOutline,
-    *,
-    mouth: Point | None,
-    others: Sequence[PlacedOutline],
-    blocks: Sequence[Floats],
+    scene: Scene, index: int, *, tails: Sequence[Tail | None], drawn: Sequence[Floats]
 ) -> tuple[Tail, list[Floats], bool]:
-    """The tail, its strips, and whether it runs clear."""
-    least: tuple[int, Tail, list[Floats]] | None = None
-    for target, shares in _targets(panel, item, mouth=mouth):
-        for turns, bends in ((TURNS[:1], BENDS[:1]), (TURNS[:5], BENDS[:3]), (TURNS, BENDS)):
-            wedges = _wedges(item, target, shares=shares, turns=turns, bends=bends)
-            hits = _hits(panel, wedges, others=others, blocks=blocks)
-            best = int(hits.argmin())
-            if least is None or hits[best] < least[0]:
-                least = int(hits[best]), wedges.tail(best), list(wedges.strips[best])
+    """The tail, the reaches of its two halves, and whether it runs clear."""
+    bodies = [*scene.bodies(index), *drawn]
+    least: tuple[float, Wedges, int, int | None] | None = None
+    for target in _targets(scene, index, tails=tails):
+        for turns, bends in TRIES:
+            tried = wedges(
+                scene.placed[index], target.point, shares=target.shares, turns=turns, bends=bends
+            )
+            count = hits(scene.panel, tried, reaches=bodies)
+            best = int(count.argmin())
+            if least is None or count[best] < least[0]:
+                least = float(count[best]), tried, best, target.to
             if not least[0]:
-                return least[1], least[2], True
+                break
+        if least is not None and not least[0]:
+            break
     assert least is not None  # noqa: S101 - there is always a target
-    return least[1], least[2], False
+    number, tried, best, to = least
+    return replace(tried.tail(best), to=to), tried.halves(best), not number
 
 
-def _targets(
-    panel: Rect, item: PlacedOutline, *, mouth: Point | None
-) -> list[tuple[Point, tuple[float, ...]]]:
-    """Where tails may go, the best first, and how much of the way."""
-    if mouth is not None and _holds(panel, mouth):
-        return [(mouth, SHARES[:2]), (mouth, SHARES[2:])]
-    if mouth is not None:
-        return [(_on_border(panel, item, mouth), (1.0, 0.6))]
+def _targets(scene: Scene, index: int, *, tails: Sequence[Tail | None]) -> Iterator[Target]:
+    """Where the tail may go, the best first."""
+    item, mouth = scene.placed[index], scene.mouths[index]
+    before = tails[index - 1] if index else None
+    links = [
+        *(_link(scene, index, to=index - 1) if before and before.to != index else ()),
+        *_link(scene, index, to=index + 1),
+    ]
+    if mouth is None:
+        yield from _off_panel(scene.panel, item)
+    elif not _holds(scene.panel, mouth):
+        yield Target(_on_border(scene.panel, item, mouth), (1.0, 0.6))
+    else:
+        away = mouth.distance(nearest_point(item, mouth))
+        most = LONGEST / max(away, LONGEST)
+        shares = tuple(min(share, most) for share in SHARES)
+        if away > FAR:
+            yield from links[:1]
+        yield Target(mouth, shares[:2])
+        yield from links
+        yield Target(mouth, shares[2:])
+        return
+    yield from links
+
+
+def _link(scene: Scene, index: int, *, to: int) -> Iterator[Target]:
+    """A link to a neighbour in the script that the same speaker speaks, if it is close by."""
+    if to >= len(scene.placed):
+        return
+    one, two = scene.speakers[index], scene.speakers[to]
+    if one is None or two is None or one.name != two.name:
+        return
+    tip = nearest_point(scene.placed[index], scene.placed[to])
+    if tip.distance(nearest_point(scene.placed[to], scene.placed[index])) <= LINK:
+        yield Target(tip, (1.0,), to)
+
+
+def _off_panel(panel: Rect, item: PlacedOutline) -> Iterator[Target]:
+    """To the nearer side of the panel, else the other, else the floor."""
     down = item.y_mm + 0.35 * item.outline.half_height
     left, right = Point(panel.x, down), Point(panel.right, down)
     near, far = (left, right) if item.x_mm <= panel.centre.x else (right, left)
-    floor = Point(item.x_mm, panel.bottom)
-    return [(near, (1.0,)), (far, (1.0,)), (floor, (1.0,)), (near, (0.6,))]
+    yield Target(near, (1.0,))
+    yield Target(far, (1.0,))
+    yield Target(Point(item.x_mm, panel.bottom), (1.0,))
+    yield Target(near, (0.6,))
+
+
+def _face(mouth: Point) -> Floats:
+    sides = np.array([[-FACE, -FACE], [FACE, -FACE], [FACE, FACE], [-FACE, FACE]])
+    return corners_reach(sides + np.array([mouth.x, mouth.y]))
 
 
 def _holds(panel: Rect, point: Point) -> bool:
@@ -175,106 +225,3 @@ def _on_border(panel: Rect, item: PlacedOutline, mouth: Point) -> Point:
         min(max(item.x_mm + way * dx, panel.x), panel.right),
         min(max(item.y_mm + way * dy, panel.y), panel.bottom),
     )
-
-
-def _wedges(
-    item: PlacedOutline,
-    target: Point,
-    *,
-    shares: Sequence[float],
-    turns: Sequence[float],
-    bends: Sequence[float],
-) -> Wedges:
-    """The wedges of every share, turn and bend, the ones of best taste first."""
-    goal = np.array([target.x - item.x_mm, target.y - item.y_mm])
-    grid = np.array(list(product(shares, turns, bends)))
-    straight = math.atan2(goal[1], goal[0])
-    middle, normal, roots = _roots(item.outline, straight + np.radians(grid[:, 1]), goal=goal)
-    way = grid[:, :1] * (goal - middle)
-    side = np.stack([-way[:, 1], way[:, 0]], axis=1)
-    # The bend goes to the side the outline faces, so that the tail leaves it squarely.
-    side *= np.where((side * normal).sum(axis=1) < 0, -1, 1)[:, None]
-    centre = np.array([item.x_mm, item.y_mm])
-    bend = centre + middle + way / 2 + grid[:, 2:] * side
-    first, last, tip = centre + roots[0], centre + roots[1], centre + middle + way
-    return Wedges(first, last, bend, tip, _strips(first, last, bend=bend, tip=tip))
-
-
-def _roots(
-    outline: Outline, directions: Floats, *, goal: Floats
-) -> tuple[Floats, Floats, tuple[Floats, Floats]]:
-    """Middles of the roots, outward normals there, and both roots, about the outline's centre."""
-    turn, length, points = _outline_walk(outline)
-    around = turn[0] + np.mod(directions - turn[0], 2 * math.pi)
-    at = np.interp(around, turn, length)
-    away = np.hypot(*(goal[:, None] - _along(points, length, at).T))
-    shortest = 2 * min(outline.half_width, outline.half_height)
-    half = np.minimum(min(WIDTH, SLENDER * shortest), np.maximum(0.45 * away, 1.0)) / 2
-    first, last = _along(points, length, at - half), _along(points, length, at + half)
-    chord = last - first
-    normal = np.stack([chord[:, 1], -chord[:, 0]], axis=1)
-    return (first + last) / 2, normal, (first, last)
-
-
-@lru_cache(maxsize=1024)
-def _outline_walk(outline: Outline) -> tuple[Floats, Floats, Floats]:
-    """Points along an outline: angles about its centre, lengths from the first, and (x, y)."""
-    points = outline.boundary(_ROUND)
-    points = np.concatenate([points, points[:1]])
-    turn = np.unwrap(np.arctan2(points[:, 1], points[:, 0]))
-    length = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])
-    keep = np.concatenate([[True], np.diff(turn) > 1e-12])
-    return turn[keep], length[keep], points[keep]
-
-
-def _along(points: Floats, length: Floats, at: Floats) -> Floats:
-    """The points at the given lengths along a closed line."""
-    at = np.mod(at, length[-1])
-    return np.stack([np.interp(at, length, points[:, c]) for c in (0, 1)], axis=1)
-
-
-def _strips(first: Floats, last: Floats, *, bend: Floats, tip: Floats) -> Floats:
-    s = np.linspace(0, 1, STATIONS)[:, None]
-    middle, reach = ((first + last) / 2)[:, None], ((last - first) / 2)[:, None] * (1 - s)
-    axis = (1 - s) ** 2 * middle + 2 * s * (1 - s) * bend[:, None] + s**2 * tip[:, None]
-    sides = np.stack([axis - reach, axis + reach], axis=2)
-    return np.concatenate([sides[:, :-1], sides[:, 1:]], axis=2)
-
-
-def _hits(
-    panel: Rect, wedges: Wedges, *, others: Sequence[PlacedOutline], blocks: Sequence[Floats]
-) -> Floats:
-    """How many things each wedge runs into; grazing its own outline counts as one."""
-    reach = wedges.strips @ _UNITS
-    low = reach.min(axis=2)
-    hits = _outside(panel, wedges).astype(np.float64)
-    for item in others:
-        far = item.outline.support(_TURN) + np.array([item.x_mm, item.y_mm]) @ _UNITS
-        hits += ((low - far).max(axis=2) < CLEAR).any(axis=1)
-    for corners in blocks:
-        far = (corners @ _UNITS).max(axis=0)
-        hits += ((low - far).max(axis=2) < CLEAR).any(axis=1)
-    return hits
-
-
-def _outside(panel: Rect, wedges: Wedges) -> Floats:
-    """Whether a wedge leaves the panel, or leaves its outline at too flat an angle."""
-    xs, ys = wedges.strips[..., 0], wedges.strips[..., 1]
-    beyond = (xs < panel.x - 1e-9) | (xs > panel.right + 1e-9)
-    beyond |= (ys < panel.y - 1e-9) | (ys > panel.bottom + 1e-9)
-    middle = (wedges.first + wedges.last) / 2
-    flat = _flat(wedges, wedges.tip - middle) | _flat(wedges, wedges.bend - middle)
-    result: Floats = beyond.any(axis=(1, 2)).astype(np.float64) + flat
-    return result
-
-
-def _flat(wedges: Wedges, way: Floats) -> Bools:
-    """Whether a way leaves the outline at less than SQUARE of a right angle's sine."""
-    chord = wedges.last - wedges.first
-    across = chord[:, 1] * way[:, 0] - chord[:, 0] * way[:, 1]
-    result: Bools = across < SQUARE * np.hypot(*chord.T) * np.hypot(*way.T)
-    return result
-
-
-def _point(pair: Floats) -> Point:
-    return Point(float(pair[0]), float(pair[1]))

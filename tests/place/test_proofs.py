@@ -89,10 +89,16 @@ def _centres(room: Rect, outline: Outline, step: float) -> list[tuple[float, flo
     return [(float(x), float(y)) for x in xs for y in ys]
 
 
-@given(st.floats(25, 60), st.floats(20, 45), outlines, outlines, st.booleans())
+@given(
+    width=st.floats(25, 60),
+    height=st.floats(20, 45),
+    one=outlines,
+    two=outlines,
+    ordered=st.booleans(),
+)
 @settings(max_examples=40, deadline=None)
 def test_impossible_is_never_contradicted(
-    width: float, height: float, one: Outline, two: Outline, ordered: bool
+    width: float, height: float, one: Outline, two: Outline, *, ordered: bool
 ) -> None:
     """Where a brute force over a coarse grid finds a layout, the verdict is "placed"."""
     panel = Rect(0, 0, width, height)

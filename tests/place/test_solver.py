@@ -1,4 +1,4 @@
-"""Placing: every layout is legal to the checker and to shapely, and stands where letterers put it."""
+"""Placing: layouts are legal to the checker and to shapely, and stand where letterers put them."""
 
 import json
 from dataclasses import replace
