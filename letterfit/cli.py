@@ -6,6 +6,7 @@ that says where, what and what to do). Only this module and the two readers touc
 
 import functools
 import os
+import shutil
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
@@ -269,7 +270,7 @@ def _print(text: str) -> None:
 
 def _width() -> int:
     """Columns to print in: the terminal's, or 80 when nobody is looking."""
-    return max(60, min(click.get_terminal_size().columns, 200)) if sys.stdout.isatty() else 80
+    return max(60, min(shutil.get_terminal_size().columns, 200)) if sys.stdout.isatty() else 80
 
 
 def _colour() -> bool:

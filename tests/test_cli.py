@@ -108,7 +108,9 @@ def test_fit_tells_the_size_of_the_smallest_balloon(run: Run) -> None:
     """Fit prints a stack; with a width and a height it says whether the text goes in."""
     assert run("fit", "The tide turned an hour ago.")[0] == FITS
     assert run("fit", "Hold.", "--width", "30", "--height", "20")[0] == FITS
-    status, out, _ = run("fit", CROWDED, "--width", "30", "--height", "20", "--json", "-")
+    status, out, _ = run(
+        "fit", "Hold the gate. " * 40, "--width", "30", "--height", "20", "--json", "-"
+    )
     assert status == MISFIT
     assert json.loads(out)["overflow"]["words"] > 100
 
