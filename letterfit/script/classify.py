@@ -108,6 +108,14 @@ def classify(blocks: Sequence[Block], at: int, *, cast: Cast) -> Event:
     )
 
 
+def opens_dotted(block: Block) -> bool:
+    """Whether a line is the first panel of a page typed as page.panel ("2.1 The lock.")."""
+    if not isinstance(block, Line) or not block.text:
+        return False
+    numbered = _numbered(block, peel(block.text).text)
+    return numbered is not None and numbered.page is not None and numbered.number == 1
+
+
 def _spoken(line: Line, *, cast: Cast) -> Spoken | None:
     peeled = peel(line.text)
     spoken = spoken_line(peeled.text, cast=cast, marked=peeled.marked)

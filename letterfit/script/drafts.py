@@ -41,6 +41,7 @@ class _Part:
     line: int
     modifiers: tuple[str, ...]
     words: list[str] = field(default_factory=list)
+    directions: list[str] = field(default_factory=list)  # lines in brackets that modify it
 
 
 @dataclass(slots=True)
@@ -81,9 +82,12 @@ class SpeechDraft:
         self.pending = bracketed
         return True
 
-    def finish(self) -> tuple[tuple[Dialogue, ...], str | None]:
-        """The balloons of the speech, and a bracket behind it that began none."""
-        left = self._left_over()
+    def finish(self) -> tuple[tuple[Dialogue, ...], tuple[str, ...]]:
+        """The balloons of the speech, and lines in brackets that no words followed."""
+        self._letter_lone_bracket()
+        left = [text for part in self.parts if not part.words for text in part.directions]
+        if self.pending is not None:
+            left.append(self.pending.text)
         spoken = self.spoken
         balloons = tuple(
             Dialogue(
@@ -96,28 +100,27 @@ class SpeechDraft:
             )
             for at, part in enumerate(part for part in self.parts if part.words)
         )
-        return balloons, left
+        return balloons, tuple(left)
 
-    def _left_over(self) -> str | None:
-        """A bracket that no words followed; the only words of a speech are lettered, though."""
-        if self.pending is None:
-            return None
-        inner, text = self.pending.inner, self.pending.text
-        if self.has_words or is_beat(inner) or is_silence(inner):
-            return text
-        self.parts[-1].words.append(text)
-        return None
+    def _letter_lone_bracket(self) -> None:
+        """If a bracket is all that stands under a name, it is what is said: "(sighs)"."""
+        held = self.pending
+        if held is None or self.has_words or is_beat(held.inner) or is_silence(held.inner):
+            return
+        self.parts[-1].words.append(held.text)
+        self.pending = None
 
     def _settle(self, line: int) -> None:
         """A bracket between the name and words modifies them; between words it is a beat."""
         if self.pending is None:
             return
-        inner, self.pending = self.pending.inner, None
-        said = () if is_beat(inner) else modifiers_of((inner,))
+        held, self.pending = self.pending, None
         if self.has_words:
-            self.parts.append(_Part(line, self.spoken.modifiers + said))
-        else:
-            self.parts[-1].modifiers += said or (inner,)
+            self.parts.append(_Part(line, self.spoken.modifiers))
+        part = self.parts[-1]
+        part.directions.append(held.text)
+        if not self.has_words or not is_beat(held.inner):
+            part.modifiers += modifiers_of((held.inner,))
 
     def _lead(self, text: str, part: _Part) -> str:
         """(quietly) Hold: a short bracket before the words says how they are spoken."""

@@ -94,8 +94,12 @@ def page_range(tokens: Sequence[Token], first: Number) -> tuple[tuple[int, ...],
     counts_panels = keyword_at(tokens, second.after, words.PANEL_WORDS) is not None
     step = second.value - start
     slash = tokens[first.after].text == "/"
-    if counts_panels or not 0 < step <= _FARTHEST_RANGE or (slash and step != 1):
-        return (start,), second.after if slash and step >= 0 else first.after
+    if counts_panels:
+        return (start,), first.after
+    if slash and step != 1:
+        return (start,), second.after if step >= 0 else first.after
+    if not 0 < step <= _FARTHEST_RANGE:
+        return (start,), first.after
     return tuple(range(start, second.value + 1)), second.after
 
 

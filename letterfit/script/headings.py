@@ -167,7 +167,8 @@ def _leads_to_spread(tokens: Sequence[Token]) -> bool:
 
 def _unnumbered(text: str, tokens: Sequence[Token], keyword: Token) -> PanelHeading | None:
     """A heading such as PANEL: without a number, where the word means nothing else."""
-    if keyword.key in words.LOOSE_PANEL_WORDS:
+    plural = keyword.key.endswith(("s", "bilder", "kaders", "目"))
+    if plural or not (keyword.key in words.UNNUMBERED_PANEL_WORDS or keyword.text.isupper()):
         return None
     if len(tokens) > 1 and not (tokens[1].text in ":：." and tokens[1].start == keyword.end):
         return None

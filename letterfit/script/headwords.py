@@ -79,7 +79,11 @@ JOINER_WORDS = _keys(_JOINERS)
 OF_WORDS = _keys(_OF)
 LEAD_WORDS = _keys(_LEADS)
 ORDINAL_MARKS = _keys(_ORDINALS)
-LOOSE_PANEL_WORDS = _keys(("frame", "frames", "pic", "picture", "case", "cases", "bild", "beeld"))
-"""Panel words that are everyday words too: they need a number to make a heading."""
+UNNUMBERED_PANEL_WORDS = _keys(
+    ("panel", "pnl", "viñeta", "vignette", "vignetta", "quadrinho", "plaatje", "コマ")
+)
+"""Panel words that make a heading without a number; the others are everyday words, too, and
+need capitals for that."""
+
 SHORT_PAGE_WORDS = _keys(("p", "pp", "pl", "pg", "pgs"))
 """Page words that are initials too: they need digits to make a heading."""

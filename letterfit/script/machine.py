@@ -276,8 +276,7 @@ class Machine:
         balloons, left = speech.finish()
         panel = self._panel_or_loose()
         panel.elements += balloons
-        if left is not None:
-            (panel.description if balloons else panel.notes).append(left)
+        panel.description += left
         if not balloons:
             self._find(
                 "no-words",

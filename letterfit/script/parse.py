@@ -6,7 +6,7 @@ from letterfit.errors import ScriptError
 from letterfit.findings import Finding
 from letterfit.script.account import Place, Placed
 from letterfit.script.checks import heading_findings
-from letterfit.script.classify import classify, gather_cast, heading_of, leading_language
+from letterfit.script.classify import classify, gather_cast, heading_of, leading_language, opens_dotted
 from letterfit.script.events import Block, Row
 from letterfit.script.headings import PageHeading, PanelHeading
 from letterfit.script.lines import split_lines
@@ -83,12 +83,15 @@ def parse_blocks(
 
 
 def _start(blocks: Sequence[Block]) -> tuple[int | None, bool]:
-    """Where the first heading or table stands, and whether any heading is a page's."""
+    """Where the first heading, table or "1.1" stands, and whether any heading is a page's."""
     first: int | None = None
     for at, heading in _headings(blocks):
         first = at if first is None else first
         if isinstance(heading, PageHeading):
             return first, True
+    if first is None:
+        dotted = (at for at, block in enumerate(blocks) if opens_dotted(block))
+        first = next(dotted, None)
     return first, False
 
 

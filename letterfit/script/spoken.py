@@ -168,6 +168,6 @@ def _name_and_delivery(name: str) -> tuple[str, tuple[str, ...]]:
     if first and others and all(map(delivery.is_known, others)):
         return first, tuple(others)
     words = name.split()
-    if len(words) > 1 and delivery.is_known(words[-1]):
+    if len(words) > 1 and look_of(name) == "capitals" and delivery.is_known(words[-1]):
         return " ".join(words[:-1]), (words[-1],)
     return name, ()
