@@ -1,17 +1,28 @@
 """A balloon's drawn shape: its outline with the tail grafted on, as one clean contour.
 
 The wedge's two sides taper evenly from the root to the tip along the tail's axis, a quadratic
-Bezier curve. The outline is opened between the two roots and the sides put in, so that no line
-crosses the mouth of the tail. A thought has shrinking bubbles instead.
+Bezier curve. The outline is opened where the sides leave it for the last time and the sides put
+in, so that no line crosses the mouth of the tail, not even when the tail hugs the balloon. A
+thought has shrinking bubbles instead.
 """
 
 import math
+from collections.abc import Callable, Sequence
 
 import numpy as np
 
 from letterfit.geometry import Point
 from letterfit.outline import Floats, Outline
-from letterfit.output.svg.curves import at, chain, nearest, path_data, points_at, quadratic, stretch
+from letterfit.output.svg.curves import (
+    at,
+    chain,
+    nearest,
+    part,
+    path_data,
+    points_at,
+    quadratic,
+    stretch,
+)
 from letterfit.place.model import Tail
 
 BUBBLES_MM = (1.5, 1.0, 0.65)
@@ -19,6 +30,10 @@ BUBBLES_MM = (1.5, 1.0, 0.65)
 
 BUBBLE_GAP_MM = 0.45
 """The least gap between outline, bubbles and head."""
+
+SIDE_SAMPLES = 65
+BISECTIONS = 30
+"""Where a tail's side leaves the outline: looked for on samples, then narrowed to 1e-10 of it."""
 
 
 def contour(outline: Outline, centre: Point, tail: Tail | None = None) -> str:
@@ -30,23 +45,50 @@ def contour(outline: Outline, centre: Point, tail: Tail | None = None) -> str:
         tail: Its tail, page coordinates, or None. A tail that ends inside is none.
     """
     body = chain(outline.svg_path()) + np.array([centre.x, centre.y])
-    if tail is None or outline.contains(tail.tip.x - centre.x, tail.tip.y - centre.y):
+
+    def inside(point: Floats) -> bool:
+        return outline.contains(float(point[0]) - centre.x, float(point[1]) - centre.y)
+
+    if tail is None or inside(np.array([tail.tip.x, tail.tip.y])):
         return path_data(body)
-    return path_data(_grafted(body, tail))
+    sides = [_leaving(side, inside) for side in _sides(tail)]
+    return path_data(_grafted(body, sides))
 
 
-def _grafted(body: Floats, tail: Tail) -> Floats:
-    """The union of a body and its tail: the long way round from root to root, then the wedge."""
-    roots = [np.array([p.x, p.y]) for p in tail.root]
-    first, last = (nearest(body, root) for root in roots)
-    if _span(body, first, last) < _span(body, last, first):
-        first, last = last, first
-    start, end = at(body, last), at(body, first)
+def _sides(tail: Tail) -> tuple[Floats, Floats]:
+    """The wedge's two sides from the roots to the tip, as cubic curves: an even taper."""
+    start, end = (np.array([p.x, p.y]) for p in tail.root)
     tip = np.array([tail.tip.x, tail.tip.y])
     middle = (start + end) / 2
     bend = (middle + tip) / 2 if tail.bend is None else np.array([tail.bend.x, tail.bend.y])
-    down = quadratic(start, bend + (start - middle) / 2, tip)
-    back = quadratic(tip, bend + (end - middle) / 2, end)
+    return (
+        quadratic(start, bend + (start - middle) / 2, tip),
+        quadratic(end, bend + (end - middle) / 2, tip),
+    )
+
+
+def _leaving(side: Floats, inside: Callable[[Floats], bool]) -> Floats:
+    """The part of a side beyond the last point where it lies inside the outline."""
+    steps = np.linspace(0, 1, SIDE_SAMPLES)[:-1]
+    dots = points_at(side[None], steps)
+    within = [t for t, dot in zip(steps, dots, strict=True) if inside(dot)]
+    if not within:
+        return side
+    low, high = float(within[-1]), float(within[-1] + steps[1])
+    for _ in range(BISECTIONS):
+        middle = (low + high) / 2
+        low, high = (middle, high) if inside(at(side[None], middle)) else (low, middle)
+    return part(side, low, 1 - low)
+
+
+def _grafted(body: Floats, sides: Sequence[Floats]) -> Floats:
+    """The union of body and tail: the long way round between the two sides, then the wedge."""
+    one, other = sides
+    first, last = nearest(body, one[0]), nearest(body, other[0])
+    if _span(body, first, last) < _span(body, last, first):
+        first, last, one, other = last, first, other, one
+    down, back = other.copy(), one[::-1].copy()
+    down[0], back[-1] = at(body, last), at(body, first)
     return np.concatenate([stretch(body, first, last), [down, back]])
 
 

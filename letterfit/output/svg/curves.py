@@ -132,14 +132,14 @@ def stretch(curves: Floats, start: float, end: float) -> Floats:
     end += len(curves) if end <= start else 0
     bounds = [start, *range(math.floor(start) + 1, math.ceil(end)), end]
     parts = [
-        _part(curves[math.floor(a + 1e-12) % len(curves)], a - math.floor(a + 1e-12), b - a)
+        part(curves[math.floor(a + 1e-12) % len(curves)], a - math.floor(a + 1e-12), b - a)
         for a, b in pairwise(bounds)
         if b - a > 1e-9
     ]
     return np.array(parts)
 
 
-def _part(curve: Floats, start: float, span: float) -> Floats:
+def part(curve: Floats, start: float, span: float) -> Floats:
     """The piece of one cubic from t = start to start + span (blossoms; Ramshaw 1987)."""
     end = min(1.0, start + span)
 

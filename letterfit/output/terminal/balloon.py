@@ -5,6 +5,7 @@ import math
 from letterfit.fit.model import FittedBalloon
 from letterfit.outline import CaptionBox, Outline
 from letterfit.output.plain import one_line
+from letterfit.output.terminal.counting import counted
 from letterfit.output.terminal.sheet import Cell, Sheet, cells
 from letterfit.place.figure import half_chord
 
@@ -84,7 +85,7 @@ def _even(count: float) -> int:
 
 def _measures(fitted: FittedBalloon) -> list[Cell]:
     lines, words = len(fitted.lines), fitted.words
-    text = f"{_count(words, 'word')} in {_count(lines, 'line')} at {fitted.size_pt:g} pt"
+    text = f"{counted(words, 'word')} in {counted(lines, 'line')} at {fitted.size_pt:g} pt"
     size = Cell(f"  {size_text(fitted.outline)}{_distance(fitted)}")
     over = fitted.overflow
     if over is None:
@@ -92,7 +93,7 @@ def _measures(fitted: FittedBalloon) -> list[Cell]:
     ways = [f"the smallest {_noun(over.outline)} that holds it is {size_text(over.outline)}"]
     if over.size_pt is not None:
         ways.insert(0, f"it fits at {over.size_pt:.2f} pt")
-    left = f"{over.words} of {_count(words, 'word')} left over at {fitted.size_pt:g} pt"
+    left = f"{over.words} of {counted(words, 'word')} left over at {fitted.size_pt:g} pt"
     advice = "; ".join(ways)
     return [
         Cell(f"✗ Does not fit: {left}.", "fails"),
@@ -120,7 +121,3 @@ def _distance(fitted: FittedBalloon) -> str:
     if not fitted.lines or math.isinf(fitted.clearance_mm):
         return ""
     return f"; letters keep {fitted.clearance_mm:.2f} mm from it"
-
-
-def _count(number: int, noun: str) -> str:
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

@@ -3,8 +3,9 @@
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
+from letterfit.findings import Finding
 from letterfit.output.framing import WHOLE, framing
-from letterfit.output.panel_state import State, states_of
+from letterfit.output.panel_state import State, findings_of, states_of
 from letterfit.output.terminal.sheet import Cell, Column, Sheet, Tone
 from letterfit.report.model import PageReport, PanelReport, ScriptReport
 
@@ -15,6 +16,16 @@ ROOMY = 0.5
 """A panel is roomy when lettering takes at most this share of the limit."""
 
 MARKS: dict[State, str] = {"fits": "✓", "doubt": "!", "fails": "✗"}
+
+AGAINST = {
+    "reading-order": "order",
+    "reading-doubt": "order",
+    "coverage": "crowded",
+    "tail-crosses": "tails cross",
+    "panel-words": "wordy",
+    "balloon-words": "wordy",
+}
+"""What speaks against a panel that fits in one word, by the finding's code; the gravest first."""
 
 COLUMNS = (
     Column(head="panel"),
@@ -61,6 +72,7 @@ def _rows(
     pages: Sequence[PageReport], *, report: ScriptReport, long: bool
 ) -> Iterator[list[Cell | str]]:
     states = {name: state for page in pages for name, state in states_of(page).items()}
+    findings = [finding for page in pages for finding in page.findings]
     limit = report.limits.coverage
 
     def dull(panel: PanelReport) -> bool:
@@ -71,15 +83,19 @@ def _rows(
         if quiet and len(panels) > 1:
             yield _shared_row(panels, roomy=all(_is_roomy(p, limit) for p in panels))
         else:
-            yield from (_row(panel, states[panel.id], limit) for panel in panels)
+            for panel in panels:
+                yield _row(panel, findings, state=states[panel.id], limit=limit)
 
 
 def _is_roomy(panel: PanelReport, limit: float) -> bool:
     return panel.coverage <= ROOMY * limit and panel.figure_share >= WHOLE
 
 
-def _row(panel: PanelReport, state: State, limit: float) -> list[Cell | str]:
+def _row(
+    panel: PanelReport, findings: Sequence[Finding], *, state: State, limit: float
+) -> list[Cell | str]:
     placed = panel.verdict == "placed"
+    codes = [f.code for f in findings_of(panel, findings) if f.severity != "note"]
     tone: Tone = "" if state == "fits" else state
     crowded: Tone = "doubt" if panel.coverage > limit else ""
     order = "certain" if panel.reading_certain else "in doubt"
@@ -91,15 +107,15 @@ def _row(panel: PanelReport, state: State, limit: float) -> list[Cell | str]:
         _figure(panel.figure_height_mm, panel.figure_share) if placed else "-",
         framing(panel.figure_share) if placed else "-",
         Cell(order, "" if panel.reading_certain else "doubt") if placed else "-",
-        Cell(f"{MARKS[state]} {_verdict(panel, state, limit)}", state),
+        Cell(f"{MARKS[state]} {_verdict(panel, codes, limit)}", state),
     ]
 
 
-def _verdict(panel: PanelReport, state: State, limit: float) -> str:
-    if state == "fails":
-        return "overflows" if panel.verdict == "impossible" else "not placed"
-    if state == "doubt":
-        return "crowded" if panel.coverage > limit else "look again"
+def _verdict(panel: PanelReport, codes: Sequence[str], limit: float) -> str:
+    if panel.verdict != "placed":
+        return "overflows" if panel.verdict == "impossible" else "unplaced"
+    if codes:
+        return next((word for code, word in AGAINST.items() if code in codes), "look again")
     if not panel.words:
         return "silent"
     return "roomy" if _is_roomy(panel, limit) else "fits"

@@ -1,6 +1,7 @@
 """A script as it was understood: pages, panels and what is lettered, each with its line."""
 
 from letterfit.findings import Finding
+from letterfit.output.terminal.counting import counted
 from letterfit.output.terminal.sheet import Cell, Column, Sheet, Tone
 from letterfit.script.model import Dialogue, Script, ScriptPage, ScriptPanel
 
@@ -45,9 +46,9 @@ def _headline(script: Script) -> str:
     elements = sum(len(panel.elements) for panel in panels)
     parts = [
         script.title or script.source or "Script",
-        _count(len(script.pages), "page"),
-        _count(len(panels), "panel"),
-        _count(elements, "element"),
+        counted(len(script.pages), "page"),
+        counted(len(panels), "panel"),
+        counted(elements, "element"),
         f"headings in '{script.language}'",
     ]
     return " · ".join(parts)
@@ -62,7 +63,7 @@ def _finding_row(finding: Finding) -> list[Cell | str]:
 
 def _write_page(sheet: Sheet, page: ScriptPage) -> None:
     kind = "SPREAD" if page.spread else "PAGE"
-    facts = [f"line {page.line}", _count(len(page.panels), "panel")]
+    facts = [f"line {page.line}", counted(len(page.panels), "panel")]
     if page.stated_panel_count not in (None, len(page.panels)):
         facts.append(f"its heading says {page.stated_panel_count}")
     if page.plan:
@@ -93,7 +94,3 @@ def _element_row(element: Dialogue) -> list[Cell | str]:
     number = "" if element.index is None else f"{element.index}. "
     says = f"{number}{who}{manner}: " if who or manner else number
     return [Cell(str(element.line), "quiet"), f"  {element.kind}", f"{says}{element.text}"]
-
-
-def _count(number: int, noun: str) -> str:
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

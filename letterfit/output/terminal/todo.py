@@ -4,13 +4,14 @@ First the panels that do not fit (the most to cut at the head), then lines of th
 not understood or lost, then what fits against advice. Notes are counted, not listed.
 """
 
-import math
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from letterfit.findings import Finding
 from letterfit.output.panel_state import findings_of
+from letterfit.output.terminal.counting import counted
+from letterfit.output.terminal.telling import READING, REMEDIES, heading, place, tell
 from letterfit.report.model import Limits, PageReport, PanelReport, ScriptReport
 
 MOST_DOUBTFUL = 5
@@ -84,7 +85,7 @@ def why(panel: PanelReport) -> str:
     The proof's own name is in the JSON.
     """
     over = panel.overflow
-    load = f"{_count(panel.words, 'word')} in {_count(len(panel.balloons), 'balloon')}"
+    load = f"{counted(panel.words, 'word')} in {counted(len(panel.balloons), 'balloon')}"
     if panel.verdict == "not found":
         return f"No place found for {load}, though none is proved impossible"
     if over is not None and over.area_mm2 > 0:
@@ -97,7 +98,7 @@ def remedy(panel: PanelReport) -> str:
     over = panel.overflow
     ways = []
     if over is not None and over.words is not None:
-        ways.append(f"cut {_count(over.words, 'word')}")
+        ways.append(f"cut {counted(over.words, 'word')}")
     if over is not None and over.height_mm is not None:
         ways.append(f"make the tier {over.height_mm:.0f} mm high (now {panel.rect.height:.0f})")
     if over is not None and over.size_pt is not None:
@@ -136,7 +137,7 @@ def _doubtful(page: PageReport, limits: Limits) -> Iterator[Item]:
         own = [f for f in findings_of(panel, page.findings) if f.severity != "note"]
         if panel.verdict != "placed" or not own:
             continue
-        told = sorted((_told(f, panel, limits) for f in own), key=lambda one: one[2])
+        told = sorted((tell(f, panel, limits) for f in own), key=lambda one: one[2])
         yield Item(
             where=panel.id,
             line=panel.line,
@@ -156,68 +157,31 @@ def by_kind(report: ScriptReport) -> Iterator[Item]:
                 if panel.verdict == "placed" and finding.severity != "note":
                     kinds.setdefault(finding.code, []).append((finding, panel))
     for code, told in kinds.items():
-        places = [_place(finding, panel) for finding, panel in told]
-        named = ", ".join(places[:MOST_PLACES])
-        rest = len(places) - MOST_PLACES
-        more = f" and {rest} more" if rest > 0 else ""
-        first, _ = told[0]
+        grave = any(finding.severity == "error" for finding, _ in told)
+        weight = float(code in READING) + len(told) / 1e6
+        if len(told) == 1:
+            ((finding, panel),) = told
+            what, todo, _ = tell(finding, panel, report.limits)
+            where, line = finding.where, finding.line
+        else:
+            what = f"{heading(code, report.limits)}: {_places(told)}"
+            todo = REMEDIES.get(code, told[0][0].advice)
+            where, line = f"{len(told)} times", None
         yield Item(
-            where=f"{len(places)} times" if len(places) > 1 else first.where,
-            line=None if len(places) > 1 else first.line,
-            grave=any(finding.severity == "error" for finding, _ in told),
-            what=f"{_heading(code, report.limits)}: {named}{more}.",
-            todo=_sentence(_REMEDIES.get(code, first.advice)),
-            weight=float(code in READING) + len(places) / 1e6,
+            where=where,
+            line=line,
+            grave=grave,
+            what=_sentence(what),
+            todo=_sentence(todo),
+            weight=weight,
         )
 
 
-READING = ("reading-order", "reading-doubt")
-_REMEDIES = {
-    "coverage": "cut words there, or give these panels more room",
-    "panel-words": "cut words there, or share them out over more panels",
-    "balloon-words": "make two balloons of each, where the speaker draws breath",
-}
-
-
-def _heading(code: str, limits: Limits) -> str:
-    heads = {
-        "coverage": f"More than {limits.coverage:.0%} of a panel under lettering",
-        "panel-words": f"More than {limits.words_per_panel} words in a panel",
-        "balloon-words": f"More than {limits.words_per_balloon} words in a balloon",
-    }
-    return heads.get(code, code.replace("-", " ").capitalize())
-
-
-def _place(finding: Finding, panel: PanelReport) -> str:
-    """Where a finding is, with the figure it is about."""
-    if finding.code == "coverage":
-        return f"{finding.where} ({panel.coverage:.0%})"
-    if finding.code == "panel-words":
-        return f"{finding.where} ({panel.words})"
-    if finding.code == "balloon-words":
-        return f"{finding.where} ({_words_of(finding.where, panel)})"
-    return finding.where
-
-
-def _words_of(where: str, panel: PanelReport) -> int:
-    return next((b.fitted.words for b in panel.balloons if b.id == where), panel.words)
-
-
-def _told(finding: Finding, panel: PanelReport, limits: Limits) -> tuple[str, str, int]:
-    """A finding in few words: what was found, what to do, and its rank, the most telling first."""
-    if finding.code == "panel-words":
-        over = panel.words - limits.words_per_panel
-        what = f"{panel.words} words (advice {limits.words_per_panel})"
-        panels = math.ceil(panel.words / limits.words_per_panel)
-        return what, f"cut {_count(over, 'word')}, or share them out over {panels} panels", 1
-    if finding.code == "coverage":
-        what = f"{panel.coverage:.0%} under lettering (advice {limits.coverage:.0%})"
-        return what, "cut words, or give the panel more room", 2
-    if finding.code == "balloon-words":
-        words = _words_of(finding.where, panel)
-        what = f"balloon {finding.where} has {words} words (advice {limits.words_per_balloon})"
-        return what, "make two balloons of it", 3
-    return finding.message, finding.advice, 0
+def _places(told: list[tuple[Finding, PanelReport]]) -> str:
+    """Where findings are, the first dozen by name."""
+    rest = len(told) - MOST_PLACES
+    more = f" and {rest} more" if rest > 0 else ""
+    return ", ".join(place(finding, panel) for finding, panel in told[:MOST_PLACES]) + more
 
 
 def _remedies(told: list[str]) -> list[str]:
@@ -229,16 +193,9 @@ def _remedies(told: list[str]) -> list[str]:
 
 def tally(found: tuple[Finding, ...]) -> str:
     """Codes counted, most frequent first: "mixed dashes (3), long word (1)"."""
-    counted = Counter(f.code.replace("-", " ") for f in found)
-    return ", ".join(f"{code} ({n})" for code, n in sorted(counted.items(), key=_by_count))
-
-
-def _by_count(entry: tuple[str, int]) -> tuple[int, str]:
-    return -entry[1], entry[0]
-
-
-def _count(number: int, noun: str) -> str:
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+    codes = Counter(f.code.replace("-", " ") for f in found)
+    ordered = sorted(codes.items(), key=lambda entry: (-entry[1], entry[0]))
+    return ", ".join(f"{code} ({times})" for code, times in ordered)
 
 
 def _unstopped(text: str) -> str:

@@ -4,8 +4,9 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
+from shapely.geometry import Point as Dot
 from shapely.geometry import Polygon
 
 from letterfit.geometry import Point
@@ -65,14 +66,19 @@ def wedge(tail: Tail) -> Polygon:
     outline=st.sampled_from(OUTLINES),
     turn=st.floats(0, 1),
     reach=st.floats(5, 25),
-    lean=st.floats(-0.4, 0.4),
+    lean=st.floats(-1.4, 1.4),
 )
 def test_the_contour_is_the_union_of_outline_and_tail(
     outline: Outline, turn: float, reach: float, lean: float
 ) -> None:
-    """However the tail leaves, the contour encloses outline and wedge, to 0.15 mm2."""
+    """However the tail leaves, even along the outline, the contour encloses both, to 0.15 mm2."""
     tail = tail_at(outline, turn, reach=reach, lean=lean)
-    union = drawn(outline, None).union(wedge(tail))
+    body = drawn(outline, None)
+    # A hook that bends back to within 2 mm of its own balloon is no tail.
+    assume(body.distance(Dot(tail.tip.x, tail.tip.y)) >= 2)
+    both = body.union(wedge(tail))
+    assert isinstance(both, Polygon)
+    union = Polygon(both.exterior)  # what the two shut in between them is drawn
     assert drawn(outline, tail).buffer(0).symmetric_difference(union).area < 0.15
 
 

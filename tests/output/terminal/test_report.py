@@ -131,7 +131,7 @@ def test_a_verdict_is_a_word_and_a_mark() -> None:
     text = to_text(reports.nasty())
     assert re.search(r"^  104-105\.1 .* ! crowded$", text, flags=re.MULTILINE)
     assert re.search(r"^  104-105\.2 .* ✗ overflows$", text, flags=re.MULTILINE)
-    assert re.search(r"^  106\.2 .* ✗ not placed$", text, flags=re.MULTILINE)
+    assert re.search(r"^  106\.2 .* ✗ unplaced$", text, flags=re.MULTILINE)
     page = reports.page(1, reports.small().pages[0].panels[2])
     assert "✓ silent" in to_text(reports.report(replace(page))) or "✓ roomy" in to_text(
         reports.report(page)

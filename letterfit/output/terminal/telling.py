@@ -1,0 +1,65 @@
+"""A finding told in a few words and figures: alone, or gathered with others of its kind.
+
+A finding's own message stands alone; beside a panel's figures it can be shorter.
+"""
+
+import math
+
+from letterfit.findings import Finding
+from letterfit.output.terminal.counting import counted
+from letterfit.report.model import Limits, PanelReport
+
+READING = ("reading-order", "reading-doubt")
+REMEDIES = {
+    "coverage": "cut words there, or give these panels more room",
+    "panel-words": "cut words there, or share them out over more panels",
+    "balloon-words": "make two balloons of each, where the speaker draws breath",
+}
+
+
+def heading(code: str, limits: Limits) -> str:
+    """What findings of one kind have in common."""
+    heads = {
+        "coverage": f"More than {limits.coverage:.0%} of a panel under lettering",
+        "panel-words": f"More than {limits.words_per_panel} words in a panel",
+        "balloon-words": f"More than {limits.words_per_balloon} words in a balloon",
+    }
+    return heads.get(code, code.replace("-", " ").capitalize())
+
+
+def place(finding: Finding, panel: PanelReport) -> str:
+    """Where a finding is, with the figure it is about."""
+    if finding.code == "coverage":
+        return f"{finding.where} ({panel.coverage:.0%})"
+    if finding.code == "panel-words":
+        return f"{finding.where} ({panel.words})"
+    if finding.code == "balloon-words":
+        return f"{finding.where} ({_words_of(finding.where, panel)})"
+    return finding.where
+
+
+def _words_of(where: str, panel: PanelReport) -> int:
+    return next((b.fitted.words for b in panel.balloons if b.id == where), panel.words)
+
+
+def tell(finding: Finding, panel: PanelReport, limits: Limits) -> tuple[str, str, int]:
+    """A finding in few words: what was found, what to do, and its rank, the most telling first."""
+    if finding.code == "panel-words":
+        over = panel.words - limits.words_per_panel
+        what = f"{panel.words} words (advice {limits.words_per_panel})"
+        panels = math.ceil(panel.words / limits.words_per_panel)
+        return what, f"cut {counted(over, 'word')}, or share them out over {panels} panels", 1
+    if finding.code == "coverage":
+        what = _percents(panel.coverage, limits.coverage)
+        return what, "cut words, or give the panel more room", 2
+    if finding.code == "balloon-words":
+        words = _words_of(finding.where, panel)
+        what = f"balloon {finding.where} has {words} words (advice {limits.words_per_balloon})"
+        return what, "make two balloons of it", 3
+    return finding.message, finding.advice, 0
+
+
+def _percents(covered: float, limit: float) -> str:
+    """Cover against its limit, with a decimal where whole percents would look the same."""
+    digits = 0 if f"{covered:.0%}" != f"{limit:.0%}" else 1
+    return f"{covered:.{digits}%} under lettering (advice {limit:.{digits}%})"
