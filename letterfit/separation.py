@@ -115,7 +115,9 @@ def _sampling_error(outline: Outline, points: Floats) -> float:
     return (math.hypot(outline.half_width, outline.half_height) + farthest) * math.pi / SAMPLES
 
 
-def least_near(value: Callable[[Floats], Floats], near: Floats, *, step: float) -> tuple[Floats, Floats]:
+def least_near(
+    value: Callable[[Floats], Floats], near: Floats, *, step: float
+) -> tuple[Floats, Floats]:
     """The least value within a step of each direction in `near`, right to about step^4.
 
     Args:

@@ -8,19 +8,15 @@ from letterfit.errors import OutlineError
 from letterfit.fit import looks
 from letterfit.fit.aspects import Cells, aspect_range, cells
 from letterfit.fit.handsome import handsome
-from letterfit.fit.ink import Stack
+from letterfit.fit.lone import without_lone_word
 from letterfit.fit.model import FittedBalloon
-from letterfit.fit.polish import smallest_outline
 from letterfit.fit.setting import balloon
-from letterfit.fit.smallest import Small, smallest
+from letterfit.fit.smallest import NEAR, SAME, Small, in_cell, smallest
 from letterfit.fit.survey import Survey, survey
 from letterfit.lettering.words import Words
 
 MOST_WORDS = 2000
 """Longer texts are no balloon: they are refused, so that no input takes long."""
-
-NEAR = 1e-4
-"""How far, as a share, a good-looking stack's area may lie over the least for it in its cell."""
 
 
 def fit_words(
@@ -31,7 +27,7 @@ def fit_words(
     aspect: tuple[float, float] | None = None,
     slack: float = 0.06,
 ) -> FittedBalloon:
-    """Set a text in the smallest outline of a family, or in a slightly larger one that looks better.
+    """Set a text in the smallest outline of a family, or a slightly larger one that looks better.
 
     Args:
         words: The measured text.
@@ -68,26 +64,20 @@ def _best_looking(words: Words, grid: Cells, found: Survey, *, least: Small, sla
     most = least.area * (1 + slack)
     limits = np.sqrt(most / grid.shapes.areas)[found.which]
     pairs = np.flatnonzero(found.scales <= limits)
-    if not len(pairs):
-        return least
-    stacks = handsome(words, found, pairs, limits=limits[pairs])
+    ranked = handsome(words, found, pairs, limits=limits[pairs]) if len(pairs) else []
     departure = looks.aspect_departure(grid.aspects, grid.name)[found.which[pairs]]
-    costs = np.array([cost for cost, _ in stacks]) + departure
+    costs = np.array([cost for cost, _ in ranked]) + departure
+    chosen, cost = least, math.inf
     for place in np.argsort(costs, kind="stable").tolist():
-        cell = int(found.which[pairs[place]])
-        small = in_cell(grid, found, stacks[place][1], cell=cell)
-        if small.area <= most * (1 + 1e-9):
-            return small
-    return least
-
-
-def in_cell(grid: Cells, found: Survey, stack: Stack, *, cell: int) -> Small:
-    """A stack with its smallest outline in one cell of aspect, nearly."""
-    lines = found.candidates
-    points = lines.boxes.points(stack)
-    ends = grid.ends(cell)
-    outline = smallest_outline(points, grid.name, ends, air=lines.air, tolerance=NEAR)
-    return Small(stack, outline)
+        small = in_cell(grid, found, ranked[place][1], cell=int(found.which[pairs[place]]))
+        if small.area <= most * (1 + SAME):
+            chosen, cost = small, float(costs[place])
+            break
+    if cost < looks.LONE_WORD:
+        return chosen
+    air = found.candidates.air
+    better = without_lone_word(words, grid, most=most, least=least.area / (1 + NEAR), air=air)
+    return better or chosen
 
 
 def check_slack(slack: float) -> None:

@@ -5,7 +5,9 @@ raised to what they really ask for, until the best stack asks for what the table
 can ask for less.
 """
 
+import math
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
@@ -44,33 +46,28 @@ def least_stack(words: Words, shape: Outline, *, air: float, found: Survey | Non
         found: The survey of this shape, if it is at hand.
     """
     found = found or survey(words, Shapes.of((shape,)), air=air, slack=0.0)
-    best: Tight | None = None
+    best = Tight(math.inf, (0,))
     for pair in np.argsort(found.scales, kind="stable").tolist():
-        if best is not None and found.scales[pair] >= best.scale * (1 - EQUAL):
+        if found.scales[pair] >= best.scale * (1 - EQUAL):
             break
         best = _least_of_height(shape, found, pair=pair, best=best)
-    assert best is not None
     return best
 
 
-def _least_of_height(
-    shape: Outline, found: Survey, *, pair: int, best: Tight | None
-) -> Tight | None:
+def _least_of_height(shape: Outline, found: Survey, *, pair: int, best: Tight) -> Tight:
     """The least of `best` and the stacks of one pair."""
     count = int(found.counts[pair])
     costs = [found.costs[row].astype(np.float64) for row in found.rows_of_costs[pair, :count][::-1]]
     while True:
         bound, ends = table.best_breaks(costs, combine="max", lines=count)
-        if best is not None and bound >= best.scale * (1 - EQUAL):
+        if bound >= best.scale * (1 - EQUAL):
             return best
         stack = (0, *(end + 1 for end in ends))
         asked = line_scales(found.candidates.boxes, shape, stack, air=found.candidates.air)
-        if best is None or asked.max() < best.scale:
+        if asked.max() < best.scale:
             best = Tight(float(asked.max()), stack)
-        for line, (first, end) in enumerate(zip(stack, stack[1:], strict=False)):
-            costs[line][end - first - 1, first] = max(
-                asked[line], costs[line][end - first - 1, first]
-            )
+        for cost, line, (first, end) in zip(costs, asked.tolist(), pairwise(stack), strict=True):
+            cost[end - first - 1, first] = max(line, cost[end - first - 1, first])
 
 
 def line_scales(ink: Ink, shape: Outline, stack: Stack, *, air: float) -> Floats:

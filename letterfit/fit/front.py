@@ -5,15 +5,13 @@ import math
 import numpy as np
 
 from letterfit.fit.aspects import Cells, aspect_range, few_cells
-from letterfit.fit.balloon import check_slack, check_words, in_cell
+from letterfit.fit.balloon import check_slack, check_words
 from letterfit.fit.handsome import handsome
-from letterfit.fit.ink import Stack
 from letterfit.fit.model import FittedBalloon
 from letterfit.fit.setting import balloon
-from letterfit.fit.smallest import Small
+from letterfit.fit.smallest import Small, in_cell
 from letterfit.fit.survey import Survey, survey
 from letterfit.lettering.words import Words
-from letterfit.outline import Floats
 
 MOST_SHAPES = 8
 """Shapes in a front: enough to choose from, few enough to try them all."""
@@ -51,10 +49,10 @@ def words_front(
 
 def _best_of_each(words: Words, grid: Cells, found: Survey, *, slack: float) -> list[Small]:
     """The best-looking stack of each cell, each in its own smallest outline of the cell."""
-    limits: Floats = (found.least * math.sqrt(1 + slack) * (1 + ROUNDING))[found.which]
+    limits = (found.least * math.sqrt(1 + slack) * (1 + ROUNDING))[found.which]
     pairs = np.flatnonzero(found.scales <= limits)
     stacks = handsome(words, found, pairs, limits=limits[pairs])
-    best: dict[int, tuple[float, Stack]] = {}
+    best: dict[int, tuple[float, tuple[int, ...]]] = {}
     for cell, ranked in zip(found.which[pairs].tolist(), stacks, strict=True):
         best[cell] = min(best.get(cell, ranked), ranked)
     return [in_cell(grid, found, stack, cell=cell) for cell, (_, stack) in sorted(best.items())]

@@ -15,12 +15,12 @@ import numpy as np
 from letterfit.fit.balloon import check_words
 from letterfit.fit.exact import Tight, least_stack, line_scales
 from letterfit.fit.handsome import handsome
+from letterfit.fit.ink import Stack
 from letterfit.fit.lines import Shapes
 from letterfit.fit.model import FittedBalloon, Overflow
 from letterfit.fit.most_words import most_words
 from letterfit.fit.room import Room
 from letterfit.fit.setting import fitted, set_lines
-from letterfit.fit.ink import Stack
 from letterfit.fit.survey import Survey, survey
 from letterfit.lettering.words import Words
 from letterfit.outline import Outline
@@ -30,7 +30,7 @@ SLACK = 0.06
 """By what share of the area the stack may fill more than the tightest one, for the looks."""
 
 ROUNDING = 1e-12
-"""A scale over 1 by this share is 1; what is promised to fit is promised with this much to spare."""
+"""A scale over 1 by this share is 1; a promise to fit has this much to spare."""
 
 
 def fit_words_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> FittedBalloon:

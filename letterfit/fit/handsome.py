@@ -13,8 +13,8 @@ import numpy as np
 import numpy.typing as npt
 
 from letterfit.fit import looks
-from letterfit.fit.lines import COS, SIN, Ints
 from letterfit.fit.ink import Stack
+from letterfit.fit.lines import Ints
 from letterfit.fit.survey import Survey
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats

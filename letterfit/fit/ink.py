@@ -85,7 +85,6 @@ class Ink:
                 origin = self.begin[stack[0]]
                 parts.append(boxes[self.begin[first] - origin : self.begin[end] - origin])
             else:
-                half = line.width_mm / 2
-                parts.append(line.ink.reshape(-1, 4) + [-half, baseline, -half, baseline])
+                shift = np.array([-line.width_mm / 2, baseline] * 2)
+                parts.append(line.ink.reshape(-1, 4) + shift)
         return np.concatenate(parts)
-

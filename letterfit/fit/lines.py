@@ -33,7 +33,7 @@ missed between them."""
 COS, SIN = np.cos(DIRECTIONS), np.sin(DIRECTIONS)
 COS[-1] = 0.0
 
-SINGLE = np.float32(1 - 1e-6)
+ROUNDING = 1e-6
 """Single precision is enough for a lower bound that is lowered by its rounding."""
 
 
@@ -114,16 +114,16 @@ class Candidates:
         """
         _, _, reach, count = self.ink.shape
         steps = self._steps(shapes, places=places, which=which, expected=expected)
-        inverse = shapes.inverse[which[:, None], steps] * SINGLE
+        inverse = shapes.inverse[which[:, None], steps] * (1 - ROUNDING)
         away = np.abs(places)[:, None] * self.half_leading * SIN[steps] + self.air
         offset = (away * inverse).astype(np.float32)[:, :, None]
-        inverse = inverse.astype(np.float32)[:, :, None]
+        factor = inverse.astype(np.float32)[:, :, None]
         upper, lower = self.ink.reshape(2, len(DIRECTIONS), -1).astype(np.float32)
         result = np.empty((len(places), reach * count), dtype=np.float32)
         for side, ink in ((-1, upper), (0, np.maximum(upper, lower)), (1, lower)):
             rows = np.flatnonzero(np.sign(places) == side)
             if len(rows):
-                result[rows] = _largest(ink, steps[rows], inverse[rows], offset[rows])
+                result[rows] = _largest(ink, steps[rows], (factor[rows], offset[rows]))
         return result.reshape(len(places), reach, count)
 
     def _steps(self, shapes: Shapes, *, places: Ints, which: Ints, expected: Floats) -> Ints:
@@ -151,13 +151,14 @@ class Candidates:
         return result
 
 
-def _largest(ink: Singles, steps: Ints, inverse: Singles, offset: Singles) -> Singles:
-    """The largest over the directions of a row of ink * inverse + offset."""
-    best: Singles = ink[steps[:, 0]] * inverse[:, 0] + offset[:, 0]
+def _largest(ink: Singles, steps: Ints, linear: tuple[Singles, Singles]) -> Singles:
+    """The largest over a row's directions of ink * factor + offset."""
+    factor, offset = linear
+    best: Singles = ink[steps[:, 0]] * factor[:, 0] + offset[:, 0]
     work = np.empty_like(best)
     for slot in range(1, steps.shape[1]):
         np.take(ink, steps[:, slot], axis=0, out=work)
-        work *= inverse[:, slot]
+        work *= factor[:, slot]
         work += offset[:, slot]
         np.maximum(best, work, out=best)
     return best
@@ -216,7 +217,8 @@ def _quadrants(ink: Ink) -> Floats:
     across = np.stack([boxes[:, 2], -boxes[:, 0]])[:, None] * COS[:, None]
     along = np.stack([-boxes[:, 1], boxes[:, 3]])[:, None] * SIN[:, None]
     if sizes.all():
-        return np.maximum.reduceat(along[:, None] + across, ink.begin[:-1], axis=-1)
+        np.maximum.reduceat(along[:, None] + across, ink.begin[:-1], axis=-1, out=result)
+        return result
     some = sizes > 0
     if some.any():
         begin = ink.begin[:-1][some]

@@ -25,16 +25,22 @@ LONE_WORD = 100.0
 SHORT_WORD = 3
 """Letters up to which a word alone on the first or last line looks lost."""
 
+LONG_WORD = 7
+"""Letters from which on a word can stand alone on the first or last line."""
+
+THIN_WORD = 0.25
+"""What a lone word just over SHORT_WORD letters costs; longer ones cost less."""
+
 STEP = 2.0
 """What a wrong step as long as the outline is wide costs."""
 
 LEAST_STEP = 0.05
 """The least wrong step counts as this share of the outline's width more than it is: it is seen."""
 
-PRICE = 0.25
+PRICE = 0.4
 UNEVENNESS = 2.0
 PEAK = 0.5
-ASPECT = 0.5
+ASPECT = 5.0
 
 COMFORTABLE: dict[str, tuple[float, float]] = {"caption": (1.8, 6.0)}
 BALLOON = (1.3, 2.0)
@@ -42,17 +48,19 @@ BALLOON = (1.3, 2.0)
 
 
 def lone_word(letters: npt.ArrayLike, words: npt.ArrayLike) -> Floats:
-    """The cost of a first or last line that is one short word.
+    """The cost of a first or last line that is one word: lost if short, thin if not long.
 
     Args:
         letters: Letters and digits on the line.
         words: Words on the line.
 
-    >>> lone_word([2, 4, 3], [1, 1, 2]).tolist()
-    [100.0, 0.0, 0.0]
+    >>> lone_word([2, 5, 9, 3], [1, 1, 1, 2]).tolist()
+    [100.0, 0.125, 0.0, 0.0]
     """
-    short = (np.asarray(letters) <= SHORT_WORD) & (np.asarray(words) <= 1)
-    return np.where(short, LONE_WORD, 0.0)
+    count = np.asarray(letters)
+    thin = THIN_WORD * np.maximum(LONG_WORD - count, 0) / (LONG_WORD - SHORT_WORD)
+    cost = np.where(count <= SHORT_WORD, LONE_WORD, thin)
+    return np.where(np.asarray(words) <= 1, cost, 0.0)
 
 
 def step(excess: npt.ArrayLike) -> Floats:
@@ -77,7 +85,7 @@ def break_price(price: npt.ArrayLike) -> Floats:
         price: The text's own price of the break: 0 costs nothing, 1 is hardly ever right.
 
     >>> break_price([0.0, 0.5]).tolist()
-    [0.0, 0.125]
+    [0.0, 0.2]
     """
     result: Floats = PRICE * np.asarray(price, dtype=np.float64)
     return result
@@ -124,7 +132,7 @@ def aspect_departure(aspect: npt.ArrayLike, name: str) -> Floats:
         name: The family of outlines.
 
     >>> aspect_departure([1.0, 1.5, 2.6], "ellipse").round(3).tolist()
-    [0.034, 0.0, 0.034]
+    [0.344, 0.0, 0.344]
     """
     low, high = COMFORTABLE.get(name, BALLOON)
     log = np.log(np.asarray(aspect, dtype=np.float64))

@@ -4,8 +4,8 @@ import numpy as np
 import numpy.typing as npt
 
 from letterfit.fit.exact import line_scales
-from letterfit.fit.lines import Candidates, Shapes, reach_of
 from letterfit.fit.ink import Stack
+from letterfit.fit.lines import Candidates, Shapes, reach_of
 from letterfit.fit.stack import half_leadings
 from letterfit.lettering.words import Words
 from letterfit.outline import Outline
@@ -33,7 +33,9 @@ def most_words(words: Words, outline: Outline, *, air: float) -> Stack:
     lines = Candidates.of(words, air=air, reach=reach_of(words, 2 * outline.half_width))
     most = _most_lines(lines, outline, pieces=len(words))
     places = np.arange(-most, most + 1)
-    asked = lines.scales(Shapes.of((outline,)), places=places, which=np.zeros_like(places), expected=np.ones(1))
+    asked = lines.scales(
+        Shapes.of((outline,)), places=places, which=np.zeros_like(places), expected=np.ones(1)
+    )
     fits = asked <= 1 + ROUNDING
     begins = np.append(words.word_counts > 0, True)
     best: Stack = (0,)

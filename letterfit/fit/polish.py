@@ -52,7 +52,7 @@ class Asked:
     outline: Outline
 
 
-def asked(points: Floats, name: str, log_aspect: float, *, air: float) -> Asked:
+def asked(points: Floats, name: str, *, log_aspect: float, air: float) -> Asked:
     """The outline of a family that a stack's ink asks for at one aspect."""
     aspect = math.exp(log_aspect)
     unit = unit_outline(name, aspect)
@@ -66,11 +66,11 @@ def asked(points: Floats, name: str, log_aspect: float, *, air: float) -> Asked:
     return Asked(log_aspect, math.log(outline.area_mm2), growth / nudge, outline)
 
 
-def smallest_outline(
+def smallest_outline(  # noqa: PLR0913 - one question, keyword-only but for its subject
     points: Floats,
     name: str,
-    aspects: tuple[float, float],
     *,
+    aspects: tuple[float, float],
     air: float,
     near: tuple[float, float] | None = None,
     tolerance: float = EXACT,
@@ -87,14 +87,14 @@ def smallest_outline(
 
     >>> import numpy as np
     >>> corner = np.array([[3.0, 1.0]])
-    >>> outline = smallest_outline(corner, "ellipse", (1.0, 9.0), air=0)
+    >>> outline = smallest_outline(corner, "ellipse", aspects=(1.0, 9.0), air=0)
     >>> round(outline.aspect, 4), round(outline.area_mm2 / (2 * math.pi * 3), 9)
     (3.0, 1.0)
     """
     low, high = math.log(aspects[0]), math.log(aspects[1])
 
     def ask(log_aspect: float) -> Asked:
-        return asked(points, name, min(max(log_aspect, low), high), air=air)
+        return asked(points, name, log_aspect=min(max(log_aspect, low), high), air=air)
 
     if name in BEND:
         return _anywhere(low, high, ask, bend=BEND[name], tolerance=tolerance).outline

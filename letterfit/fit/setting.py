@@ -3,8 +3,8 @@
 import numpy as np
 
 from letterfit.errors import OutlineError
-from letterfit.fit.model import FittedBalloon, Line, Overflow
 from letterfit.fit.ink import Stack
+from letterfit.fit.model import FittedBalloon, Line, Overflow
 from letterfit.fit.stack import baselines
 from letterfit.lettering.words import SetLine, Words
 from letterfit.outline import Floats, Outline
@@ -62,7 +62,7 @@ def set_lines(words: Words, stack: Stack) -> tuple[tuple[Line, ...], Floats]:
     for first, end, baseline in zip(stack, stack[1:], rows, strict=False):
         line = words.line(first, end - 1)
         lines.append(_line(line, baseline))
-        points.append(line.corners() + [-line.width_mm / 2, baseline])
+        points.append(line.corners() + np.array([-line.width_mm / 2, baseline]))
     return tuple(lines), np.concatenate(points)
 
 

@@ -34,6 +34,9 @@ NARROWEST = 1e-3
 """Cells this narrow (in log aspect) are split no more: if the limit is exceeded even there, only
 the smallest stack at the cell's middle is polished, and the area may be 0.05 % over the least."""
 
+NEAR = 1e-4
+"""How far, as a share, an area may lie over the least where looks decide anyway."""
+
 SAME = 1e-9
 """Areas that differ by this share are equal."""
 
@@ -68,16 +71,12 @@ def smallest(words: Words, grid: Cells, found: Survey, *, tolerance: float = EXA
     first = int((found.scales**2 * grid.shapes.areas[found.which]).argmin())
     (stack,) = found.stacks(np.array([first]))
     outline = grid.shapes.outlines[found.which[first]]
-    touch = least_scale(
-        found.candidates.boxes.points(stack), outline, air=found.candidates.air
-    )
+    touch = least_scale(found.candidates.boxes.points(stack), outline, air=found.candidates.air)
     start = Small(stack, outline.scaled(touch.scale))
     return _improved(words, grid, found, best=start, tolerance=tolerance)
 
 
-def _improved(
-    words: Words, grid: Cells, found: Survey, *, best: Small, tolerance: float
-) -> Small:
+def _improved(words: Words, grid: Cells, found: Survey, *, best: Small, tolerance: float) -> Small:
     """The least of `best` and every stack that could be smaller, listed cell by cell."""
     reach = grid.reach(best.area) * (1 + SAME)
     open_pairs = found.scales <= reach[found.which]
@@ -101,9 +100,7 @@ def _slack(grid: Cells) -> float:
     return math.expm1(grid.width)
 
 
-def _least(
-    grid: Cells, found: Survey, listed: list[Stack], so_far: tuple[Small, float]
-) -> Small:
+def _least(grid: Cells, found: Survey, listed: list[Stack], so_far: tuple[Small, float]) -> Small:
     """The least of the best so far and the listed stacks, each polished if it may be smaller."""
     best, tolerance = so_far
     fine = fine_cells(grid.name, *grid.ends(), len(grid.shapes.outlines))
@@ -118,7 +115,7 @@ def _least(
         outline = smallest_outline(
             found.candidates.boxes.points(stacks[k]),
             grid.name,
-            (fine.ends(int(within[0]))[0], fine.ends(int(within[-1]))[1]),
+            aspects=(fine.ends(int(within[0]))[0], fine.ends(int(within[-1]))[1]),
             air=found.candidates.air,
             near=fine.ends(int(areas[k].argmin())),
             tolerance=tolerance,
@@ -136,9 +133,16 @@ def _better(one: Small, other: Small) -> Small:
     return min(one, other, key=lambda small: (len(small.stack), small.stack))
 
 
-def listed_stacks(
-    found: Survey, pairs: Ints, *, limit: float, most: int
-) -> list[Stack] | None:
+def in_cell(grid: Cells, found: Survey, stack: Stack, *, cell: int) -> Small:
+    """A stack with its smallest outline in one cell of aspect, nearly."""
+    lines = found.candidates
+    points = lines.boxes.points(stack)
+    ends = grid.ends(cell)
+    outline = smallest_outline(points, grid.name, aspects=ends, air=lines.air, tolerance=NEAR)
+    return Small(stack, outline)
+
+
+def listed_stacks(found: Survey, pairs: Ints, *, limit: float, most: int) -> list[Stack] | None:
     """Every stack of the given pairs none of whose lines asks for more than `limit`.
 
     Returns:
@@ -162,7 +166,7 @@ def _one_line_more(begun: Ints, costs: Singles, below: Singles, limit: float) ->
     """All ways to add a line to stacks begun, no dead ends: `below` knows what can be gone on."""
     first = begun[:, -1]
     ends = np.minimum(first[:, None] + np.arange(1, len(costs) + 1), len(below) - 1)
-    fits = (costs[:, np.minimum(first, costs.shape[1] - 1)].T <= limit) & (below[ends] <= limit)
+    fits = (limit >= costs[:, np.minimum(first, costs.shape[1] - 1)].T) & (below[ends] <= limit)
     stack, run = np.nonzero(fits)
     return np.concatenate([begun[stack], ends[stack, run][:, None]], axis=1)
 
@@ -173,7 +177,7 @@ def stack_scales(candidates: Candidates, shapes: Shapes, stacks: Sequence[Stack]
     lengths = np.array([len(stack) for stack in stacks])
     for length in np.unique(lengths).tolist():
         same = np.flatnonzero(lengths == length)
-        bounds = np.array([stacks[k] for k in same])
+        bounds = np.array([stacks[k] for k in same.tolist()])
         drop = half_leadings(length - 1) * candidates.half_leading * SIN[:, None, None]
         ink = candidates.ink[:, :, np.diff(bounds) - 1, bounds[:, :-1]]
         folded = (ink + np.stack([-drop, drop])).max(axis=(0, 3)).T + candidates.air

@@ -1,7 +1,7 @@
 """The survey: for every number of lines and every shape, how small the outline can get.
 
-One table per (number of lines, shape) pair, all filled at once; lines at the same place in stacks of
-different heights share their costs. Pairs that cannot matter are left out by a lower bound that
+One table per (number of lines, shape) pair, all filled at once; lines at the same place in stacks
+of different heights share their costs. Pairs that cannot matter are left out by a lower bound that
 needs no table: for any directions t_k, one per line,
 
     scale * sum of h(t_k) / cos t_k  >=  sum of (x_k + (e_k sin t_k + m) / cos t_k),
@@ -83,9 +83,7 @@ class Survey:
         return [found[pair] for pair in chosen.tolist()]
 
 
-def survey(
-    words: Words, shapes: Shapes, *, air: float, slack: float, each: bool = False
-) -> Survey:
+def survey(words: Words, shapes: Shapes, *, air: float, slack: float, each: bool = False) -> Survey:
     """Fill the tables of all pairs that may hold a stack within `slack` of the smallest.
 
     Args:
@@ -126,7 +124,8 @@ def _length(words: Words) -> float:
 def _limits(shapes: Shapes, least: Floats, *, slack: float, each: bool) -> Floats:
     """Per shape the scale up to which stacks matter, once the least scales are known."""
     if each:
-        return least * math.sqrt(1 + slack)
+        each_limit: Floats = least * math.sqrt(1 + slack)
+        return each_limit
     smallest = float((least**2 * shapes.areas).min())
     result: Floats = np.sqrt(smallest * (1 + slack) / shapes.areas)
     return result
@@ -148,9 +147,7 @@ def _survey(
             bounds = _bounds(words, candidates, shapes, most=most, about=about)
         heights, which = np.nonzero(bounds <= limit)
         expected = bounds.min(axis=0) * EXPECTED
-        found = _filled(
-            candidates, shapes, counts=heights + least, which=which, expected=expected
-        )
+        found = _filled(candidates, shapes, counts=heights + least, which=which, expected=expected)
         if np.isfinite(found.least).all() or (np.isfinite(found.least).any() and not each):
             wanted = np.maximum(limit, _limits(shapes, found.least, slack=slack, each=each))
             tall = least + len(bounds) <= len(words) and bool(np.any(bounds[-1] <= wanted))
@@ -217,14 +214,17 @@ def _filled(
     """Fill the tables of the given pairs."""
     order = np.lexsort((which, -counts))
     counts, which = counts[order], which[order]
-    costs, rows_of_costs = _shared_costs(candidates, shapes, counts=counts, which=which, expected=expected)
-    rows = [table.nothing_left((len(counts),), candidates.advances.shape[1]).astype(np.float32)]
+    costs, rows_of_costs = _shared_costs(
+        candidates, shapes, counts=counts, which=which, expected=expected
+    )
+    bottom = table.nothing_left((len(counts),), candidates.advances.shape[1])
+    rows: list[Singles] = [bottom.astype(np.float32)]
     scales = np.empty(len(counts))
     for line in range(int(counts[0])):
         active = int((counts > line).sum())
         above = table.row_above(costs[rows_of_costs[:active, line]], rows[-1][:active])
         scales[:active] = above[:, 0]
-        rows.append(above)
+        rows.append(above.astype(np.float32, copy=False))
     least = np.full(len(shapes.outlines), math.inf)
     np.minimum.at(least, which, scales)
     return Survey(
@@ -235,7 +235,7 @@ def _filled(
 def _shared_costs(
     candidates: Candidates, shapes: Shapes, *, counts: Ints, which: Ints, expected: Floats
 ) -> tuple[Singles, Ints]:
-    """Costs at every (place, shape) that some pair uses, and where each pair's lines find theirs."""
+    """Costs at every (place, shape) that is used, and where each pair's lines find theirs."""
     most = int(counts[0])
     places = counts[:, None] - 1 - 2 * np.arange(most)
     used = np.arange(most) < counts[:, None]

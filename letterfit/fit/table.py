@@ -12,25 +12,26 @@ where there is no such line. Leading axes are a batch: many tables filled at onc
 
 import math
 from collections.abc import Sequence
-from typing import Literal
+from typing import Any, Literal
 
 import numpy as np
 import numpy.typing as npt
 
 from letterfit.errors import OutlineError
-from letterfit.outline import Floats
+
+Reals = npt.NDArray[np.floating[Any]]
 
 Combine = Literal["max", "sum"]
 
 
-def nothing_left(batch: tuple[int, ...], pieces: int) -> Floats:
+def nothing_left(batch: tuple[int, ...], pieces: int) -> npt.NDArray[np.float64]:
     """Row 0 of a table: no line left is right only when no piece is left."""
     row = np.full((*batch, pieces + 1), math.inf)
     row[..., pieces] = 0.0
     return row
 
 
-def row_above(costs: Floats, below: Floats, *, combine: Combine = "max") -> Floats:
+def row_above(costs: Reals, below: Reals, *, combine: Combine = "max") -> Reals:
     """One more line on top: the next row of the table.
 
     Args:
@@ -46,18 +47,18 @@ def row_above(costs: Floats, below: Floats, *, combine: Combine = "max") -> Floa
     return row
 
 
-def through(costs: Floats, below: Floats, *, combine: Combine = "max") -> Floats:
+def through(costs: Reals, below: Reals, *, combine: Combine = "max") -> Reals:
     """The cost of a stack's rest through every candidate for its first line: costs' own shape."""
     reach, pieces = costs.shape[-2:]
     padded = np.full((*below.shape[:-1], pieces + reach), math.inf, dtype=below.dtype)
     padded[..., : pieces + 1] = below
     rest = padded[..., np.arange(1, reach + 1)[:, None] + np.arange(pieces)]
-    result: Floats = np.maximum(costs, rest) if combine == "max" else costs + rest
+    result: Reals = np.maximum(costs, rest) if combine == "max" else costs + rest
     return result
 
 
 def first_pieces(
-    line_costs: Sequence[Floats], rows: Sequence[Floats], *, combine: Combine = "max"
+    line_costs: Sequence[Reals], rows: Sequence[Reals], *, combine: Combine = "max"
 ) -> npt.NDArray[np.int64]:
     """Read the best stack off a finished table, one per entry of the batch.
 
@@ -85,7 +86,7 @@ def first_pieces(
 
 
 def best_breaks(
-    line_costs: Sequence[Floats], *, combine: Combine, lines: int | None = None
+    line_costs: Sequence[Reals], *, combine: Combine, lines: int | None = None
 ) -> tuple[float, tuple[int, ...]]:
     """The best breaks into at most, or exactly, so many lines.
 
@@ -103,8 +104,9 @@ def best_breaks(
         OutlineError: When more lines are asked for than there are costs.
 
     >>> widths = np.array([3, 2, 2, 5])     # "aaa bb cc ddddd" in lines of 6: raggedness squared
-    >>> run = [widths[i : i + r + 1].sum() + r if i + r < 4 else 99 for r in range(4) for i in range(4)]
-    >>> rag = np.array([(6 - w) ** 2 if w <= 6 else math.inf for w in run]).reshape(4, 4)
+    >>> line = [[widths[i : i + r + 1].sum() + r if i + r < 4 else 99 for i in range(4)]
+    ...         for r in range(4)]
+    >>> rag = np.array([[(6 - w) ** 2 if w <= 6 else math.inf for w in row] for row in line])
     >>> best_breaks([rag] * 4, combine="sum")
     (11.0, (0, 2, 3))
     """
@@ -117,7 +119,7 @@ def best_breaks(
     best: tuple[float, tuple[int, ...]] = (math.inf, ())
     for count in counts:
         used = [np.asarray(costs, dtype=np.float64)[None] for costs in line_costs[:count]]
-        rows = [nothing_left((1,), used[0].shape[-1])]
+        rows: list[Reals] = [nothing_left((1,), used[0].shape[-1])]
         for costs in reversed(used):
             rows.append(row_above(costs, rows[-1], combine=combine))
         if rows[-1][0, 0] < best[0]:
