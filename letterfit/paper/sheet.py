@@ -39,8 +39,9 @@ class Paper:
     Args:
         name: The name it is reported by; "170 x 260 mm" when not given.
         trim: Width and height of the trimmed page in mm, 20 mm to 5 m a side.
-        live: The area that is safe from the knife and the spine; lettering stays inside. Not
-            given, the trim less `MARGIN_SHARE` of the shorter side all round.
+        live: The area that is safe from the knife and the spine; lettering stays inside. A
+            rectangle, or its left, top, width and height in mm. Not given, the trim less
+            `MARGIN_SHARE` of the shorter side all round.
         bleed: How far pictures run past the trim, in mm.
         gutter_mm: Width between panels, across and down.
         pages: 1, or 2 for a spread.
@@ -66,7 +67,7 @@ class Paper:
         self,
         *,
         trim: tuple[float, float],
-        live: Rect | None = None,
+        live: Rect | tuple[float, float, float, float] | None = None,
         bleed: float = BLEED_MM,
         name: str = "",
         gutter_mm: float = GUTTER_MM,
@@ -75,7 +76,8 @@ class Paper:
         width, height = _checked_trim(trim, pages)
         margin = MARGIN_SHARE * min(width / pages, height)
         page = Rect(0.0, 0.0, width, height)
-        live = live or page.inset(margin)
+        if not isinstance(live, Rect):
+            live = page.inset(margin) if live is None else Rect(*live)
         if not page.holds(live):
             raise PageError(
                 f"a live area from ({live.x:g}, {live.y:g}) to ({live.right:g}, {live.bottom:g}) "

@@ -18,6 +18,7 @@ CODES: Mapping[str, tuple[Severity, str]] = MappingProxyType(
         "page-words": ("warning", "a page has more words than the limit"),
         "reading-doubt": ("warning", "readers may take two balloons in the wrong order"),
         "uneven-figures": ("note", "one panel holds a much lower figure than its page's others"),
+        "close-view": ("note", "no whole figure stands clear in a panel: the view comes closer"),
         "effects-room": ("note", "sound effects and signs take more of a panel than the limit"),
         "no-words": ("note", "an element has no words to letter"),
         "page-without-panels": ("note", "a page has no panels: nothing on it was checked"),

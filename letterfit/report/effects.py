@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from letterfit.findings import Finding
 from letterfit.lettering import measure
 from letterfit.lettering.words import Words
 from letterfit.report.model import EffectReport
@@ -9,19 +10,25 @@ from letterfit.report.setting import Setting
 from letterfit.script.model import Dialogue
 
 
-def report_effect(element: Dialogue, *, id: str, setting: Setting) -> EffectReport | None:  # noqa: A002
-    """One effect set on one line (or one for each line typed), and the box of its ink.
+def report_effect(
+    element: Dialogue,
+    *,
+    id: str,  # noqa: A002 - the word of the report's format
+    setting: Setting,
+) -> tuple[EffectReport | None, tuple[Finding, ...]]:
+    """One effect set on one line, and the box of its ink.
 
     Returns:
-        The measure; None when nothing of it leaves ink. It is not placed: the artist draws it.
+        The measure, None when nothing of it leaves ink; and what the lettering stage found of its
+        text. It is not placed: the artist draws it.
     """
     words = measure(
         element.text, setting.effects, language=setting.language, where=id, line=element.line
     )
     width, height = ink_size(words)
     if not width or not height:
-        return None
-    return EffectReport(
+        return None, words.findings
+    effect = EffectReport(
         id=id,
         line=element.line,
         kind=element.kind,
@@ -30,6 +37,7 @@ def report_effect(element: Dialogue, *, id: str, setting: Setting) -> EffectRepo
         width_mm=width,
         height_mm=height,
     )
+    return effect, words.findings
 
 
 def ink_size(words: Words) -> tuple[float, float]:

@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass, field, fields
+from itertools import islice
 
 from letterfit.errors import PageError
 from letterfit.findings import Finding
@@ -163,6 +164,17 @@ class PageReport:
         return min((panel.figure_height_mm for panel in self.panels), default=0.0)
 
     @property
+    def lowest_panel(self) -> PanelReport | None:
+        """The panel that sets that height, the first of them; None on a page without panels."""
+        return min(self.panels, key=lambda panel: panel.figure_height_mm, default=None)
+
+    @property
+    def tier_figure_heights_mm(self) -> tuple[float, ...]:
+        """The figure height that every panel of a tier can hold, tier by tier, in mm."""
+        heights = iter([panel.figure_height_mm for panel in self.panels])
+        return tuple(min(islice(heights, len(tier.panels))) for tier in self.plan.tiers)
+
+    @property
     def fits(self) -> bool:
         """Whether every panel is placed."""
         return all(panel.verdict == "placed" for panel in self.panels)
@@ -180,6 +192,8 @@ class Limits:
         least_size_pt: Smallest type size that is not flagged.
         lines_per_balloon: Most lines in one balloon.
         figure_aspect: Width over height of the figure box.
+        whole_figure: Share of the panel's height that a whole standing figure wants; with less
+            room the view has to come closer.
         steady_share: A panel whose figure room is less than this share of the page's middle one
             breaks the steady distance.
 
@@ -197,6 +211,7 @@ class Limits:
     least_size_pt: float = 6.0
     lines_per_balloon: int = 8
     figure_aspect: float = 1 / 3
+    whole_figure: float = 0.5
     steady_share: float = 0.75
 
     def __post_init__(self) -> None:

@@ -7,6 +7,7 @@ from letterfit.findings import Finding
 from letterfit.geometry import Rect
 from letterfit.place import PanelLayout, highest_first, reading_order
 from letterfit.place.model import PlacedOutline, Reading
+from letterfit.report.codes import gravest_first
 from letterfit.report.effects import report_effect
 from letterfit.report.menus import Menu, elements, menu_of, place_menus
 from letterfit.report.model import BalloonReport, EffectReport, PanelReport
@@ -46,13 +47,14 @@ def report_panel(  # noqa: PLR0913 - keyword-only
         for number, element in enumerate(elements(panel, placed=True), start=1)
     ]
     menus = tuple(menu for menu in every if menu.front)
-    effects = _effects(panel, id=id, setting=setting)
+    effects, of_effects = _effects(panel, id=id, setting=setting)
     clear = tuple(part for keep in keep_clear if (part := _common(keep, room)))
     layout = place_menus(menus, room, setting=setting, keep_clear=clear)
     tallest = (live or rect).height
     case = Case(menus=menus, room=room, tallest=tallest, setting=setting, keep_clear=clear)
     report = _report(panel, rect, id=id, layout=layout, case=case, effects=effects)
-    return report, panel_findings(report, layout, menus=every, setting=setting)
+    found = panel_findings(report, layout, menus=every, setting=setting)
+    return report, gravest_first((*found, *of_effects))
 
 
 def reads_in_order(placed: Sequence[PlacedOutline], *, reading: Reading) -> bool:
@@ -155,9 +157,16 @@ def _balloon(menu: Menu, spot: PlacedOutline | None) -> BalloonReport:
     )
 
 
-def _effects(panel: ScriptPanel, *, id: str, setting: Setting) -> tuple[EffectReport, ...]:  # noqa: A002
-    measured = (
+def _effects(
+    panel: ScriptPanel,
+    *,
+    id: str,  # noqa: A002
+    setting: Setting,
+) -> tuple[tuple[EffectReport, ...], tuple[Finding, ...]]:
+    """The effects that leave ink, and what was found of all of them."""
+    measured = [
         report_effect(element, id=f"{id}.e{number}", setting=setting)
         for number, element in enumerate(elements(panel, placed=False), start=1)
-    )
-    return tuple(effect for effect in measured if effect is not None)
+    ]
+    findings = tuple(finding for _, own in measured for finding in own)
+    return tuple(effect for effect, _ in measured if effect is not None), findings

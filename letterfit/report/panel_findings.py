@@ -28,6 +28,7 @@ def panel_findings(
         *_coverage(report, limits),
         *_words(report, limits),
         *_doubt(report),
+        *_closer(report, limits),
         *(finding for balloon in report.balloons for finding in _balloon(balloon, limits)),
         *(_no_words(menu) for menu in menus if not menu.front),
     ]
@@ -98,6 +99,18 @@ def _words(report: PanelReport, limits: Limits) -> Iterator[Finding]:
             "panel-words",
             f"{report.words} words in the panel, over {limits.words_per_panel} (common practice).",
             advice="Cut words, or share them between two panels.",
+            where=report.id,
+            line=report.line,
+        )
+
+
+def _closer(report: PanelReport, limits: Limits) -> Iterator[Finding]:
+    if report.verdict == "placed" and report.figure_share < limits.whole_figure:
+        yield found(
+            "close-view",
+            f"The tallest figure that stands clear is {report.figure_height_mm:.1f} mm, "
+            f"{report.figure_share:.0%} of the panel's height.",
+            advice="Let the view come closer there, grow the tier, or cut words.",
             where=report.id,
             line=report.line,
         )

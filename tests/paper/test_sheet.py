@@ -129,6 +129,11 @@ def test_numbers_out_of_range_make_no_paper(bad: float) -> None:
             Paper(trim=(200, 300), gutter_mm=bad)
 
 
+def test_a_live_area_may_be_four_numbers() -> None:
+    """Left, top, width and height in mm are as good as a rectangle."""
+    assert Paper(trim=(100, 120), live=(10, 12, 80, 90)).live == Rect(10, 12, 80, 90)
+
+
 def test_a_live_area_outside_the_trim_is_told() -> None:
     """Lettering past the knife is no plan."""
     with pytest.raises(PageError, match="live area"):

@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from letterfit.geometry import Rect
-from letterfit.paper import PagePlan, Paper
-from letterfit.report import Limits, PageJob, PanelReport, unique_names
+from letterfit.paper import PagePlan, Paper, Tier
+from letterfit.report import Limits, PageJob, PageReport, PanelReport, unique_names
 from letterfit.report.page import page_findings
 from letterfit.script.model import ScriptPage
 
@@ -92,3 +92,15 @@ def test_words_of_a_page_are_held_against_the_limit() -> None:
 def test_a_page_without_panels_is_reported() -> None:
     """Nothing checked is said, not passed over."""
     assert codes(()) == ["page-without-panels"]
+
+
+def test_the_lowest_figure_is_told_by_tier_and_page() -> None:
+    """Each tier holds the lowest of its panels' figures, the page the lowest of all."""
+    reports, rect = panels([40, 42, 20, 38, 20]), Rect(10, 10, 20, 20)
+    tiers = (Tier((rect, rect)), Tier((rect,)), Tier((rect, rect)))
+    plan = PagePlan(paper=Paper.named("a5"), tiers=tiers)
+    whole = PageReport(label="1", numbers=(1,), line=1, plan=plan, panels=reports)
+    assert whole.tier_figure_heights_mm == (40, 20, 20)
+    assert (whole.figure_height_mm, whole.lowest_panel) == (20, reports[2])
+    bare = PageReport(label="1", numbers=(1,), line=1, plan=JOB.plan, panels=())
+    assert (bare.figure_height_mm, bare.lowest_panel, bare.fits) == (0, None, True)

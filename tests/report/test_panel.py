@@ -125,8 +125,8 @@ def test_a_silent_panel_has_room_for_a_whole_figure() -> None:
 def test_a_panel_that_overflows_says_by_how_much() -> None:
     """A misfit is a value: verdict, reason, figures, and a finding that leads with remedies."""
     panel, findings = report_panel(
-        said(*LINES, *LINES[1:3], speaker="WENNA"),
-        Rect(0, 0, 48, 40),
+        said(LINES[2], LINES[2], LINES[1], speaker="WENNA"),
+        Rect(0, 0, 46, 36),
         id="1.1",
         setting=SETTING,
         live=Rect(0, 0, 152, 228),
@@ -136,7 +136,7 @@ def test_a_panel_that_overflows_says_by_how_much() -> None:
     assert panel.overflow is not None
     assert panel.overflow.area_mm2 > 0
     assert panel.overflow.height_mm is not None
-    assert panel.coverage > 0.9
+    assert panel.coverage > 0.8
     assert (panel.figure_height_mm, panel.reading_certain) == (0, False)
     assert all(balloon.x_mm is None and balloon.fitted.fits for balloon in panel.balloons)
     first = findings[0]
@@ -177,6 +177,19 @@ def test_missing_glyphs_pass_through_from_the_measure() -> None:
     """What the lettering stage found of a text stands in the panel's findings, with its balloon."""
     _, findings = report(said("Heave \U000f0000!"), Rect(0, 0, 60, 50))
     assert [(f.where, f.line) for f in findings if "glyph" in f.code] == [("1.1.1", 11)]
+    _, of_effects = report(said("KRR\U000f0000K", kind="sfx"), Rect(0, 0, 60, 50))
+    assert [(f.where, f.line) for f in of_effects if "glyph" in f.code] == [("1.1.e1", 11)]
+
+
+def test_a_panel_without_room_for_a_whole_figure_is_noted() -> None:
+    """With the limit just over the figure's share the view comes closer; just under it does not."""
+    panel, _ = report(said("ABCD EFGH", kind="caption"), Rect(0, 0, 14, 30))
+    for whole, codes in ((0.67, ["close-view"]), (0.65, [])):
+        limits = Limits(whole_figure=whole, coverage=0.9)
+        setting = replace(SETTING, limits=limits)
+        _, findings = report(said("ABCD EFGH", kind="caption"), Rect(0, 0, 14, 30), setting=setting)
+        assert panel.figure_share == pytest.approx(0.66, abs=0.001)
+        assert [f.code for f in findings] == codes
 
 
 def test_captions_and_whispers_are_set_half_a_point_smaller() -> None:
