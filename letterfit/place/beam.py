@@ -17,8 +17,11 @@ from letterfit.place.kernel import ANGLES, Bools, Ints
 from letterfit.place.problem import Problem, directions
 from letterfit.place.settle import RIGHT, Batch, empty, settle
 
-GRID = (0.0, 0.25, 0.5, 0.75, 1.0)
+GRID = np.array([0.0, 0.25, 0.5, 0.75, 1.0])
 """Places between the walls, as shares of the room to move."""
+
+FINE = 25
+"""Places between the walls for a balloon alone, where no contact tells a place."""
 
 STRATA = 8
 """Figure heights that states are kept for, from none to the cap."""
@@ -111,7 +114,8 @@ def _candidates(problem: Problem, batch: Batch, index: int) -> tuple[Floats, Int
     menu = problem.few[index]
     half = problem.half_width[menu]
     low, high = problem.margin + half, problem.width - problem.margin - half
-    fixed = [low + share * (high - low) for share in GRID]
+    grid = GRID if problem.size > 1 else np.linspace(0, 1, FINE)
+    fixed = [low + share * (high - low) for share in grid]
     if problem.leans[index]:
         fixed.append(np.clip(problem.lean[index], low, high))
     count = len(batch)

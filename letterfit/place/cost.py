@@ -120,18 +120,17 @@ def rooms(problem: Problem, batch: Batch, *, least: Floats | None = None) -> Flo
         least: Shape (n,), mm: heights known to stand clear.
     """
     cap = cap_height(problem)
-    free = np.zeros(len(batch)) if least is None else least.copy()
-    whole = _clear(problem, batch, np.full(len(batch), cap))
-    free[whole] = cap
-    tight = np.flatnonzero(~whole)
-    low, high = free[tight], np.full(len(tight), cap)
-    some = batch.take(np.repeat(tight, SECTIONS - 1))
-    while len(tight) and (high - low).max() > GRAIN * problem.height:
-        tried = low[:, None] + (high - low)[:, None] * np.arange(1, SECTIONS) / SECTIONS
+    low = np.zeros(len(batch)) if least is None else least
+    high = np.full(len(batch), cap)
+    grid = np.arange(1, SECTIONS + 1) / SECTIONS
+    some = batch.take(np.repeat(np.arange(len(batch)), SECTIONS))
+    while len(batch) and (high - low).max() > GRAIN * problem.height:
+        part = (high - low) / SECTIONS
+        tried = low[:, None] + (high - low)[:, None] * grid
         good = _clear(problem, some, tried.ravel()).reshape(tried.shape).sum(axis=1)
-        low, high = low + (high - low) * good / SECTIONS, low + (high - low) * (good + 1) / SECTIONS
-    free[tight] = low
-    return free
+        high = np.minimum(low + part * (good + 1), high)
+        low = low + part * good
+    return np.asarray(low, dtype=np.float64)
 
 
 def _clear(problem: Problem, batch: Batch, height: Floats) -> Bools:

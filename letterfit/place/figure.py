@@ -35,13 +35,20 @@ class Place:
     height: float
 
 
-def figure_room(panel: Rect, obstacles: Sequence[Obstacle], *, aspect: float = 1 / 3) -> float:
+def figure_room(
+    panel: Rect,
+    obstacles: Sequence[Obstacle],
+    *,
+    aspect: float = 1 / 3,
+    most: float = math.inf,
+) -> float:
     """The height in mm of the tallest box of the given aspect that stands clear on the floor.
 
     Args:
         panel: The panel.
         obstacles: Outlines at their places, rectangles, and polygons (simple, by their corners).
         aspect: Width over height of the box.
+        most: A height that is known to be no less than the answer, mm.
 
     Returns:
         At most the panel's height, and width / aspect; 0 when the floor is taken up.
@@ -52,14 +59,20 @@ def figure_room(panel: Rect, obstacles: Sequence[Obstacle], *, aspect: float = 1
     >>> figure_room(Rect(0, 0, 60, 40), [Rect(0, 0, 60, 10)])
     30.0
     """
-    return figure_place(panel, obstacles, aspect=aspect).height
+    return figure_place(panel, obstacles, aspect=aspect, most=most).height
 
 
-def figure_place(panel: Rect, obstacles: Sequence[Obstacle], *, aspect: float = 1 / 3) -> Place:
+def figure_place(
+    panel: Rect,
+    obstacles: Sequence[Obstacle],
+    *,
+    aspect: float = 1 / 3,
+    most: float = math.inf,
+) -> Place:
     """The tallest box and where it stands: the leftmost place of that height."""
     if not math.isfinite(aspect) or aspect <= 0:
         raise PageError(f"a figure of aspect {aspect}", advice="give width over height, over 0")
-    blocked, free = min(panel.height, panel.width / aspect), 0.0
+    blocked, free = min(panel.height, panel.width / aspect, most), 0.0
     edge = _free_edge(panel, obstacles, height=blocked, width=min(panel.width, blocked * aspect))
     if edge is not None:
         return Place(edge, blocked)

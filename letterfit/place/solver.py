@@ -26,12 +26,13 @@ WIDTH = 48
 """States kept after each balloon."""
 
 WIDE = 192
-"""States kept when the first search found nothing."""
+"""States kept, and all directions looked at, when the first search found nothing."""
 
 FINALISTS = 3
-"""Layouts that are polished; fewer where there are MANY balloons."""
+"""Layouts that are polished."""
 
 MANY = 5
+"""Balloons from which on a third fewer states are kept and one layout fewer is polished."""
 
 TAIL_AREA = 12.0
 """Area in mm2 that a tail of usual size covers, set aside where coverage is limited."""
@@ -132,13 +133,15 @@ def _attempts(terms: Terms) -> list[tuple[float, float]]:
 
 
 def _widths(size: int) -> tuple[int, ...]:
-    return (WIDTH, WIDE) if size <= LARGE else (NARROW,)
+    if size > LARGE:
+        return (NARROW,)
+    return (WIDTH if size < MANY else WIDTH * 2 // 3, WIDE)
 
 
 def _solved(problem: Problem) -> Iterator[Batch]:
     """The legal layouts found, best first."""
+    finalists = FINALISTS if problem.size < MANY else FINALISTS - 1
     for width in _widths(problem.size):
-        finalists = FINALISTS if problem.size < MANY else FINALISTS - 1
         batch, cost = search(problem, width=width, finalists=finalists, coarse=width < WIDE)
         if not len(batch):
             continue
@@ -198,7 +201,7 @@ def _measured(
         return None
     wedges = [item.tail for item in tailed if item.tail is not None]
     if wedges:
-        room = figure_room(panel, [*obstacles, *wedges], aspect=terms.aspect)
+        room = figure_room(panel, [*obstacles, *wedges], aspect=terms.aspect, most=room)
     return PanelLayout(
         verdict="placed",
         placed=tailed,

@@ -172,7 +172,7 @@ def _targets(scene: Scene, index: int, *, tails: Sequence[Tail | None]) -> Itera
         most = LONGEST / max(away, LONGEST)
         shares = tuple(min(share, most) for share in SHARES)
         if away > FAR:
-            yield from links[:1]
+            yield from (link for link in links if _nearer(scene, link, mouth=mouth, than=away))
         yield Target(mouth, shares[:2])
         yield from links
         yield Target(mouth, shares[2:])
@@ -190,6 +190,13 @@ def _link(scene: Scene, index: int, *, to: int) -> Iterator[Target]:
     tip = nearest_point(scene.placed[index], scene.placed[to])
     if tip.distance(nearest_point(scene.placed[to], scene.placed[index])) <= LINK:
         yield Target(tip, (1.0,), to)
+
+
+def _nearer(scene: Scene, link: Target, *, mouth: Point, than: float) -> bool:
+    """Whether the balloon that a link leads to is nearer to the mouth."""
+    return (
+        link.to is not None and mouth.distance(nearest_point(scene.placed[link.to], mouth)) < than
+    )
 
 
 def _off_panel(panel: Rect, item: PlacedOutline) -> Iterator[Target]:
