@@ -26,7 +26,6 @@ from letterfit.lettering.runs import Itemised, itemise, reads_right_to_left
 from letterfit.lettering.settings import Lettering
 from letterfit.lettering.shaping import Source, shape
 from letterfit.lettering.words import SetLine, Words
-from letterfit.outline import Floats
 
 
 def measure(  # noqa: PLR0913 - one text, one lettering; the rest says where it came from
@@ -98,7 +97,7 @@ def _words(cut: Itemised, pieces: Pieces, lettering: Lettering, language: str) -
     """Shape a text cut into runs, cut its pieces out, set anew what is no slice of it."""
     em_mm = lettering.em_mm
     lines: list[SetLine] = []
-    starts: Floats = np.zeros(0)
+    starts = np.zeros(0)
     reshaped = {}
     if pieces.stretches:
         source = Source(cut.text, cut.runs, language, pronouns(cut.text, language))

@@ -10,7 +10,8 @@ alternates, ligatures across a hyphen. Lines wider than could matter are left ou
 """
 
 import math
-from collections.abc import Iterator, Sequence
+from bisect import bisect_left
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -18,14 +19,24 @@ import numpy as np
 from letterfit.lettering.breaks import SHY
 from letterfit.lettering.cutting import cut_lines
 from letterfit.lettering.pieces import Pieces
-from letterfit.lettering.shaping import Shaped, Source, shape
+from letterfit.lettering.shaping import Shaped, Source, shape, shape_raw
 from letterfit.lettering.words import SetLine
+
+Line = tuple[int, int]
+"""A candidate line by its first and last piece."""
 
 FLATTEST = 14.0
 """The flattest outline that is fitted: the caption box's width over its height."""
 
 UNEVEN = 2.0
 """The longest line over the mean of its stack that is still considered."""
+
+MOST_LINES = 20_000
+"""Lines set anew for one text; reached only by texts of hundreds of kerned hyphens, whose longest
+lines are then left as slices."""
+
+NEAR = 8
+"""Pieces within which the next safe cut is looked for; farther off, the line is set anew."""
 
 
 def widest_line(total: float, leading: float) -> float:
@@ -71,54 +82,94 @@ class Cutting:
     def alone(self, first: int, last: int) -> Shaped:
         """Pieces first .. last shaped alone, asked about all cuts between them."""
         start, end = self.stretches[first][0], self.stretches[last][1]
-        inside = [at for p in range(first, last + 1) for at in self.stretches[p]]
-        source = self.source
-        if self.ends_soft(last):
-            source = replace(source, text=f"{source.text[: end - 1]}-{source.text[end:]}")
-        return shape(source, start=start, end=end, cuts=sorted(set(inside) - {start, end}))
+        inside = {at for stretch in self.stretches[first : last + 1] for at in stretch}
+        return shape(self._ending(last), start=start, end=end, cuts=sorted(inside - {start, end}))
 
-    def line(self, shaped: Shaped, first: int, last: int) -> SetLine:
-        """Pieces first .. last cut out of a shaped text as one line."""
-        stretch = (self.stretches[first][0], self.stretches[last][1])
-        text = self.source.text
-        if self.ends_soft(last):
-            text = f"{text[: stretch[1] - 1]}-"
-        return cut_lines(shaped, [stretch], text=text, em_mm=self.em_mm)[0]
+    def cut(self, shaped: Shaped, lines: Sequence[Line], last: int) -> dict[Line, SetLine]:
+        """Lines cut out of a text that was shaped to end with piece `last`."""
+        stretches = [(self.stretches[i][0], self.stretches[j][1]) for i, j in lines]
+        text = self._ending(last).text
+        cut = cut_lines(shaped, stretches, text=text, em_mm=self.em_mm) if lines else []
+        return dict(zip(lines, cut, strict=True))
 
-    def reaches(self) -> list[int]:
-        """For each piece the last piece of the widest line from it that could matter."""
+    def is_slice(self, start: int, end: int) -> bool:
+        """Whether characters start .. end, shaped alone, are as they are in the unbroken text."""
+        raw = shape_raw(self.source, start=start, end=end)
+        low, high = self.whole.glyphs_before((start, end)).tolist()
+        return raw.values == self.whole.values[low:high]
+
+    def reaches(self, cuts: int) -> list[int]:
+        """For each piece the last piece of the longest line from it that is set anew.
+
+        Args:
+            cuts: How many cuts need it.
+        """
         pens = self.whole.pens[self.whole.glyphs_before([start for start, _ in self.stretches])]
         within = np.searchsorted(pens, pens + self.widest) - 1
-        last: list[int] = np.minimum(within, self.pieces.runs_on()).tolist()
+        count = np.arange(len(pens)) + max(1, MOST_LINES // cuts)
+        last: list[int] = np.minimum(np.minimum(within, count), self.pieces.runs_on()).tolist()
         return last
 
+    def _ending(self, last: int) -> Source:
+        """The text as it is when a line ends with piece `last`: a soft hyphen is seen."""
+        if not self.ends_soft(last):
+            return self.source
+        text, at = self.source.text, self.stretches[last][1] - 1
+        return replace(self.source, text=f"{text[:at]}-{text[at + 1 :]}")
 
-def reshaped_lines(cutting: Cutting) -> dict[tuple[int, int], SetLine]:
+
+def reshaped_lines(cutting: Cutting) -> dict[Line, SetLine]:
     """The lines that are set otherwise than the slice of the unbroken text, by their pieces."""
-    found = {}
-    for first, last, shaped in _exact(cutting):
-        if not _same(cutting, shaped, first, last):
-            found[first, last] = cutting.line(shaped, first, last)
-    return dict(sorted(found.items()))
-
-
-def _exact(cutting: Cutting) -> Iterator[tuple[int, int, Shaped]]:
-    """Each line that an unsafe cut changes, and a shaping it can be cut out of exactly."""
     starts = [p for p in _unsafe_starts(cutting) if _changes_start(cutting, p)]
     ends = [p for p in _unsafe_ends(cutting) if _changes_end(cutting, p)]
     if not starts and not ends:
-        return
-    reaches = cutting.reaches()
+        return {}
+    reaches = cutting.reaches(len(starts) + len(ends))
+    changed = set(starts), set(ends)
+    found: dict[Line, SetLine] = {}
     for first in starts:
-        shaped = cutting.alone(first, reaches[first])
-        for last in range(first, reaches[first] + 1):
-            yield first, last, _ending(cutting, shaped, first, last, reaches[first])
+        lines = [(first, last) for last in range(first, reaches[first] + 1)]
+        found |= _cut(cutting, lines, changed)
     for last in ends:
-        begins = [p for p in range(last + 1) if reaches[p] >= last and p not in starts]
-        shaped = cutting.alone(begins[0], last) if begins else cutting.whole
-        for first in begins:
-            exact = first == begins[0] or cutting.stretches[first][0] not in shaped.unsafe
-            yield first, last, shaped if exact else cutting.alone(first, last)
+        begins = range(bisect_left(reaches, last), last + 1)
+        found |= _cut(cutting, [(p, last) for p in begins if p not in changed[0]], changed)
+    return dict(sorted(found.items()))
+
+
+def _cut(
+    cutting: Cutting, lines: Sequence[Line], changed: tuple[set[int], set[int]]
+) -> dict[Line, SetLine]:
+    """Lines that share their first or their last piece, cut out of the longest of them."""
+    if not lines:
+        return {}
+    longest = (lines[0][0], lines[-1][1])
+    shaped = cutting.alone(*longest)
+    exact: list[Line] = []
+    others: list[Line] = []
+    for line in lines:
+        safe = line == longest or _is_safe(cutting, shaped, line, longest, changed)
+        (exact if safe else others).append(line)
+    found = cutting.cut(shaped, exact, longest[1])
+    for line in others:
+        found |= cutting.cut(cutting.alone(*line), [line], line[1])
+    return found
+
+
+def _is_safe(
+    cutting: Cutting, shaped: Shaped, line: Line, longest: Line, changed: tuple[set[int], set[int]]
+) -> bool:
+    """Whether a line may be cut out of a longer one that shares one of its ends.
+
+    At the other end the cut must not be flagged, or known to change nothing up to a safe cut that
+    lies inside the line.
+    """
+    (first, last), stretches = line, cutting.stretches
+    begins, unchanged = first != longest[0], False
+    if any(start not in cutting.whole.unsafe for start, _ in stretches[first + 1 : last + 1]):
+        unchanged = first not in changed[0] if begins else last not in changed[1]
+    if begins:
+        return unchanged or stretches[first][0] not in shaped.unsafe
+    return not cutting.ends_soft(last) and (unchanged or stretches[last][1] not in shaped.unsafe)
 
 
 def _unsafe_starts(cutting: Cutting) -> list[int]:
@@ -141,37 +192,17 @@ def _changes_start(cutting: Cutting, first: int) -> bool:
     Often it is not: a font that kerns a space with the letter after it moves the space only.
     """
     unsafe, stretches = cutting.whole.unsafe, cutting.stretches
-    last = first
-    while last < len(stretches) - 1 and stretches[last + 1][0] in unsafe:
-        last += 1
-    return not _same(cutting, cutting.alone(first, last), first, last)
+    near = [start for start, _ in stretches[first + 1 : first + NEAR] if start not in unsafe]
+    if not near and first + NEAR < len(stretches):
+        return True
+    return not cutting.is_slice(stretches[first][0], near[0] if near else stretches[-1][1])
 
 
 def _changes_end(cutting: Cutting, last: int) -> bool:
     """Whether a line up to piece `last` is set otherwise than the slice, from the last safe cut."""
     unsafe, stretches = cutting.whole.unsafe, cutting.stretches
-    first = last
-    while first and stretches[first][0] in unsafe:
-        first -= 1
-    return cutting.ends_soft(last) or not _same(cutting, cutting.alone(first, last), first, last)
-
-
-def _ending(cutting: Cutting, shaped: Shaped, first: int, last: int, reach: int) -> Shaped:
-    """The shaping from `first` on if it may be cut after `last`, else the line alone."""
-    end = cutting.stretches[last][1]
-    safe = end not in shaped.unsafe and not cutting.ends_soft(last)
-    return shaped if safe or last == reach else cutting.alone(first, last)
-
-
-def _same(cutting: Cutting, shaped: Shaped, first: int, last: int) -> bool:
-    """Whether a line has the same glyphs at the same places as the slice of the unbroken text."""
-    ends = (cutting.stretches[first][0], cutting.stretches[last][1])
-    a, b = cutting.whole.glyphs_before(ends)
-    c, d = shaped.glyphs_before(ends)
-    whole = cutting.whole
-    return bool(
-        b - a == d - c
-        and np.array_equal(whole.glyph_ids[a:b], shaped.glyph_ids[c:d])
-        and np.array_equal(whole.advances[a:b], shaped.advances[c:d])
-        and np.array_equal(whole.offsets[a:b], shaped.offsets[c:d])
-    )
+    low = max(0, last - NEAR)
+    near = [start for start, _ in stretches[low : last + 1] if start not in unsafe]
+    if cutting.ends_soft(last) or not near:
+        return True
+    return not cutting.is_slice(near[-1], stretches[last][1])

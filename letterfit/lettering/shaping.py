@@ -6,9 +6,11 @@ unsafe to break before (HarfBuzz manual, HB_GLYPH_FLAG_UNSAFE_TO_BREAK). All len
 one shaping serves every size.
 """
 
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
+from operator import attrgetter
 
 import numpy as np
 import numpy.typing as npt
@@ -20,6 +22,9 @@ from letterfit.lettering.runs import Run
 from letterfit.outline import Floats
 
 Ints = npt.NDArray[np.int64]
+
+GlyphValue = tuple[int, tuple[int, int, int, int]]
+"""A glyph's number, and x offset, y offset, x advance, y advance in font units, y upwards."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -48,7 +53,7 @@ class Shaped:
         bounds: Shape (r + 1,): where each run's glyphs begin, and the end.
         glyph_ids: Shape (g,).
         clusters: Shape (g,), ascending: the offset in the text that each glyph begins at.
-        advances: Shape (g,), em.
+        values: For each glyph its number and its place as HarfBuzz gave it, in font units.
         pens: Shape (g + 1,), em: the sum of the advances before each glyph.
         offsets: Shape (g, 2), em: x and y (downwards) of each glyph's origin from its pen.
         inks: Shape (g, 4), em: each glyph's ink box from its origin, NaN without ink.
@@ -59,7 +64,7 @@ class Shaped:
     bounds: tuple[int, ...]
     glyph_ids: Ints
     clusters: Ints
-    advances: Floats
+    values: list[GlyphValue]
     pens: Floats
     offsets: Floats
     inks: Floats
@@ -84,61 +89,67 @@ def shape(source: Source, *, start: int, end: int, cuts: Sequence[int] = ()) -> 
     >>> from letterfit.lettering.runs import itemise
     >>> from letterfit.lettering.typeface import open_typeface
     >>> cut = itemise([Span("LOCK", "regular")], open_typeface("Grandstander"))
-    >>> shape(Source(cut.text, cut.runs), start=0, end=4).advances.tolist()
-    [0.4805, 0.677, 0.5685, 0.5405]
+    >>> shape(Source(cut.text, cut.runs), start=0, end=4).pens.round(4).tolist()
+    [0.0, 0.4805, 1.1575, 1.726, 2.2665]
     """
+    raw = shape_raw(source, start=start, end=end, cuts=cuts)
+    glyph_ids = np.array([glyph for glyph, _ in raw.values], dtype=np.int64)
+    faces = [engine(run.face) for run in raw.runs]
+    units = np.repeat([known.upem for known in faces], np.diff(raw.bounds))
+    places = np.array([place for _, place in raw.values], dtype=np.float64).reshape(-1, 4)
+    x_offset, y_offset, x_advance, _ = places.T / units
+    inks = [
+        known.inks(glyph_ids[begin:end])
+        for known, (begin, end) in zip(faces, pairwise(raw.bounds), strict=True)
+    ]
+    return Shaped(
+        runs=raw.runs,
+        bounds=raw.bounds,
+        glyph_ids=glyph_ids,
+        clusters=np.array(raw.clusters, dtype=np.int64),
+        values=raw.values,
+        pens=np.concatenate([[0.0], np.cumsum(x_advance)]),
+        offsets=np.stack([x_offset, -y_offset], axis=-1),
+        inks=np.concatenate(inks),
+        unsafe=raw.unsafe,
+    )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Raw:
+    """What HarfBuzz gave for a stretch, run after run, in the order of the text; see `Shaped`."""
+
+    runs: tuple[Run, ...]
+    bounds: tuple[int, ...]
+    values: list[GlyphValue]
+    clusters: list[int]
+    unsafe: frozenset[int]
+
+
+def shape_raw(source: Source, *, start: int, end: int, cuts: Sequence[int] = ()) -> Raw:
+    """Shape as `shape` does, and leave the glyphs as HarfBuzz gives them."""
     runs = tuple(_clipped(source.runs, start, end))
-    ids: list[int] = []
+    values: list[GlyphValue] = []
     clusters: list[int] = []
-    places: list[tuple[int, int, int, int]] = []
     bounds = [0]
     unsafe: set[int] = set()
     for run in runs:
         infos, positions = _run_glyphs(source, run, start, end)
         begins = [info.cluster + start for info in infos]
         unsafe |= _unsafe_cuts(source, run, infos, begins, cuts)
-        ids += [info.codepoint for info in infos]
+        values += [(i.codepoint, p.position) for i, p in zip(infos, positions, strict=True)]
         clusters += begins
-        places += [place.position for place in positions]
-        bounds.append(len(ids))
-    return _in_em(runs, bounds, ids, clusters, places, frozenset(unsafe))
-
-
-def _in_em(
-    runs: tuple[Run, ...],
-    bounds: list[int],
-    ids: list[int],
-    clusters: list[int],
-    places: list[tuple[int, int, int, int]],
-    unsafe: frozenset[int],
-) -> Shaped:
-    """The glyphs of all runs as arrays, font units divided away."""
-    glyph_ids = np.array(ids, dtype=np.int64)
-    faces = [engine(run.face) for run in runs]
-    units = np.repeat([known.upem for known in faces], np.diff(bounds))
-    x_offset, y_offset, x_advance, _ = np.array(places, dtype=np.float64).reshape(-1, 4).T / units
-    inks = [
-        known.inks(glyph_ids[begin:end])
-        for known, begin, end in zip(faces, bounds, bounds[1:], strict=False)
-    ]
-    return Shaped(
-        runs=runs,
-        bounds=tuple(bounds),
-        glyph_ids=glyph_ids,
-        clusters=np.array(clusters, dtype=np.int64),
-        advances=x_advance,
-        pens=np.concatenate([[0.0], np.cumsum(x_advance)]),
-        offsets=np.stack([x_offset, -y_offset], axis=-1),
-        inks=np.concatenate(inks),
-        unsafe=unsafe,
-    )
+        bounds.append(len(clusters))
+    return Raw(runs, tuple(bounds), values, clusters, frozenset(unsafe))
 
 
 def _clipped(runs: Sequence[Run], start: int, end: int) -> Iterator[Run]:
-    for run in runs:
+    first = bisect_right(runs, start, key=attrgetter("start")) - 1
+    last = bisect_left(runs, end, key=attrgetter("start"))
+    for run in runs[first:last]:
         if start <= run.start and run.end <= end:
             yield run
-        elif run.start < end and start < run.end:
+        else:
             yield replace(run, start=max(run.start, start), end=min(run.end, end))
 
 
