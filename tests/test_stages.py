@@ -120,7 +120,8 @@ def test_lettering_keeps_off_the_fold_of_a_spread(script: Script) -> None:
 
 def test_words_counted_are_the_words_of_the_play(play_report: ScriptReport) -> None:
     """Words of the report are the words of the speeches, page by page."""
-    for page, panels in zip(play_report.pages, play_pages("macbeth", pages=3, panels=SOME), strict=True):
+    laid = play_pages("macbeth", pages=3, panels=SOME)
+    for page, panels in zip(play_report.pages, laid, strict=True):
         said = [speech.text for panel in panels for speech in panel]
         # A word is what stands between spaces or dashes and holds a letter or a digit.
         words = [
@@ -250,6 +251,13 @@ def test_unusable_settings_are_told_before_any_work(script: Script) -> None:
 def test_an_empty_script_gives_an_empty_report() -> None:
     """No pages, no panels, nothing that does not fit."""
     assert preflight(Script(pages=()), lettering=BOX).pages == ()
+
+
+def test_a_page_without_panels_is_told() -> None:
+    """It stands in the report without a panel, and a finding names its line."""
+    report = preflight(parse_script("PAGE 1\n\nPAGE 2\n\nPanel 1. A.\n"), lettering=BOX)
+    assert [len(page.panels) for page in report.pages] == [0, 1]
+    assert [f.line for f in report.findings if f.code == "empty-page"] == [1]
 
 
 def test_too_many_words_for_any_balloon_name_their_line() -> None:

@@ -21,7 +21,6 @@ CODES: Mapping[str, tuple[Severity, str]] = MappingProxyType(
         "close-view": ("note", "no whole figure stands clear in a panel: the view comes closer"),
         "effects-room": ("note", "sound effects and signs take more of a panel than the limit"),
         "no-words": ("note", "an element has no words to letter"),
-        "page-without-panels": ("note", "a page has no panels: nothing on it was checked"),
         "small-type": ("warning", "the type is smaller than the least legible size"),
         "mixed-dashes": ("note", "dashes are typed in more than one way"),
         "mixed-quotes": ("note", "quotation marks are typed in more than one way"),

@@ -90,13 +90,18 @@ def menu_of(element: Dialogue, room: Rect, *, id: str, setting: Setting) -> Menu
     return Menu(id, element, words, front, room)
 
 
+def is_too_long(words: Words) -> bool:
+    """Whether a text is too long for any balloon."""
+    return len(words) > MOST_PIECES
+
+
 def _shapes(
     element: Dialogue, words: Words, room: Rect, setting: Setting
 ) -> tuple[FittedBalloon, ...]:
     """The front of an element's words in the outline of its kind."""
     name = "caption" if element.kind == "caption" else setting.outline
     air = setting.lettering.air_mm
-    if len(words) <= MOST_PIECES:
+    if not is_too_long(words):
         return words_front(words, outline=name, air_mm=air)
     outline = family(name).make(room.width / 2, room.height / 2)
     return (fit_words_into(words, outline=outline, air_mm=air),)

@@ -74,6 +74,8 @@ class EffectReport:
 class PanelOverflow:
     """By how much a panel's lettering does not go in.
 
+    A panel of more than 16 balloons is not tried with fewer or smaller words: they are None.
+
     Args:
         area_mm2: How much more area the smallest balloons, with their gaps, need than there is; 0
             when it is the shapes, not the area, that do not go in.

@@ -10,12 +10,15 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from letterfit.geometry import Rect
-from letterfit.report.menus import Menu, first_words, place_menus
+from letterfit.report.menus import Menu, first_words, is_too_long, place_menus
 from letterfit.report.model import PanelOverflow
 from letterfit.report.setting import Setting
 
 SIZE_STEP_PT = 0.25
 """Type sizes are tried on this grid."""
+
+MOST_BALLOONS = 16
+"""Balloons up to which remedies are tried: with more, they belong in more panels."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,8 +49,11 @@ class Case:
 
 def panel_overflow(case: Case) -> PanelOverflow:
     """What would let a panel's balloons go in, one remedy at a time."""
+    over = area_over(case.menus, case.room, setting=case.setting)
+    if len(case.menus) > MOST_BALLOONS:
+        return PanelOverflow(area_mm2=over, words=None, size_pt=None, height_mm=None)
     return PanelOverflow(
-        area_mm2=area_over(case.menus, case.room, setting=case.setting),
+        area_mm2=over,
         words=words_to_cut(case),
         size_pt=largest_size(case),
         height_mm=least_height(case),
@@ -77,6 +83,11 @@ def words_to_cut(case: Case) -> int | None:
 
     def cut(removed: int) -> bool:
         kept = _levelled(counts, removed)
+        if any(
+            is_too_long(first_words(menu.words, count))
+            for menu, count in zip(case.menus, kept, strict=True)
+        ):
+            return False
         for index, (menu, count) in enumerate(zip(case.menus, kept, strict=True)):
             if (index, count) not in fronts:
                 words = first_words(menu.words, count)
@@ -90,6 +101,8 @@ def largest_size(case: Case) -> float | None:
     """The largest type size on the grid, down to the least legible one, at which all is placed."""
     size, floor = case.setting.lettering.size_pt, case.setting.limits.least_size_pt
     steps = math.floor((size - floor) / SIZE_STEP_PT + 1e-9)
+    if any(is_too_long(menu.words) for menu in case.menus):
+        return None
 
     def sized(step: int) -> bool:
         factor = (size - step * SIZE_STEP_PT) / size

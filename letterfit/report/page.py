@@ -69,14 +69,6 @@ def page_findings(
 ) -> Iterator[Finding]:
     """What only the page as a whole can tell: its words, its steady distance."""
     label, line = job.label, job.page.line
-    if not panels:
-        yield found(
-            "page-without-panels",
-            "The page has no panels: nothing on it was checked.",
-            advice="Head each panel with a line such as Panel 1.",
-            where=label,
-            line=line,
-        )
     words = sum(panel.words for panel in panels)
     most = limits.words_per_page * job.plan.paper.pages
     if words > most:

@@ -166,3 +166,11 @@ def test_a_flood_of_words_is_a_misfit_with_figures() -> None:
     assert over.words is not None
     assert 540 + 6 - 90 < over.words < 540
     assert (over.size_pt, over.height_mm) == (None, None)
+
+
+def test_too_many_balloons_are_not_tried_one_by_one() -> None:
+    """Seventeen balloons that do not go in belong in more panels: only the area is told."""
+    crowd = case(*["Three turns!"] * 17, width=30, height=30)
+    over = panel_overflow(crowd)
+    assert over.area_mm2 > 0
+    assert (over.words, over.size_pt, over.height_mm) == (None, None, None)

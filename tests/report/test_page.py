@@ -89,11 +89,6 @@ def test_words_of_a_page_are_held_against_the_limit() -> None:
     assert list(page_findings(spread, panels([40] * 7, words=60), limits=Limits())) == []
 
 
-def test_a_page_without_panels_is_reported() -> None:
-    """Nothing checked is said, not passed over."""
-    assert codes(()) == ["page-without-panels"]
-
-
 def test_the_lowest_figure_is_told_by_tier_and_page() -> None:
     """Each tier holds the lowest of its panels' figures, the page the lowest of all."""
     reports, rect = panels([40, 42, 20, 38, 20]), Rect(10, 10, 20, 20)
