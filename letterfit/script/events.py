@@ -116,6 +116,19 @@ class Spoken:
     complete: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class Unnamed:
+    """Words in a table without a speaker beside them: one more balloon of the last one.
+
+    Args:
+        words: As typed.
+        index: A balloon number typed beside them.
+    """
+
+    words: str
+    index: int | None = None
+
+
 Event = (
     Blank
     | Rule
@@ -125,6 +138,7 @@ Event = (
     | PlanLine
     | Numbered
     | Spoken
+    | Unnamed
     | PageHeading
     | PanelHeading
 )

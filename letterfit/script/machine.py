@@ -34,6 +34,7 @@ from letterfit.script.events import (
     Rule,
     Silence,
     Spoken,
+    Unnamed,
 )
 from letterfit.script.headings import PageHeading, PanelHeading
 from letterfit.script.model import ScriptPage
@@ -80,11 +81,13 @@ class Machine:
         return self._take_on_page(event, line)
 
     def _take_on_page(
-        self, event: Spoken | Silence | PlanLine | Bracketed | Prose, line: int
+        self, event: Spoken | Unnamed | Silence | PlanLine | Bracketed | Prose, line: int
     ) -> Place:
         match event:
             case Spoken():
                 return self._open_speech(event, line)
+            case Unnamed():
+                return self._open_speech(self._by_the_last_speaker(event), line)
             case Silence():
                 return self._silence(event, line)
             case PlanLine():
@@ -205,6 +208,20 @@ class Machine:
         self.languages.update(label.languages if label is not None else ())
         self._speech = SpeechDraft(event, line)
         return "lettering"
+
+    def _by_the_last_speaker(self, event: Unnamed) -> Spoken:
+        self._close_speech()
+        elements = self._panel_or_loose().elements
+        if not elements:
+            return Spoken(kind="dialogue", words=event.words, index=event.index)
+        last = elements[-1]
+        return Spoken(
+            kind=last.kind,
+            speaker=last.speaker,
+            modifiers=last.modifiers,
+            index=event.index,
+            words=event.words,
+        )
 
     def _prose(self, event: Prose, line: int) -> Place:
         speech = self._speech

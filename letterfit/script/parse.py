@@ -6,8 +6,14 @@ from letterfit.errors import ScriptError
 from letterfit.findings import Finding
 from letterfit.script.account import Place, Placed
 from letterfit.script.checks import heading_findings
-from letterfit.script.classify import classify, gather_cast, heading_of, leading_language, opens_dotted
-from letterfit.script.events import Block, Row
+from letterfit.script.classify import (
+    classify,
+    gather_cast,
+    heading_of,
+    leading_language,
+    opens_dotted,
+)
+from letterfit.script.events import Blank, Block, Row
 from letterfit.script.headings import PageHeading, PanelHeading
 from letterfit.script.lines import split_lines
 from letterfit.script.machine import Machine
@@ -65,6 +71,7 @@ def parse_blocks(
         if isinstance(block, Row):
             events = row_events(block, cast=cast, page=machine.page_numbers)
             places = [machine.take(event, block.number) for event in events]
+            machine.take(Blank(), block.number)  # a row ends what is said in it
             account.append(_placed(block, places[-1] if places else "blank"))
         else:
             place = machine.take(classify(blocks, at, cast=cast), block.number)

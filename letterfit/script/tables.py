@@ -10,10 +10,10 @@ from dataclasses import replace
 from itertools import groupby
 
 from letterfit.script.cast import Cast
-from letterfit.script.events import Event, Prose, Row, Rule, Silence, Spoken
+from letterfit.script.events import Event, Prose, Row, Rule, Silence, Spoken, Unnamed
 from letterfit.script.folding import fold
 from letterfit.script.headings import PanelHeading, page_heading, panel_heading
-from letterfit.script.heads import Head, split_head, take_brackets
+from letterfit.script.heads import Head, take_brackets
 from letterfit.script.labels import is_silence
 from letterfit.script.lines import Line
 from letterfit.script.markup import is_rule
@@ -184,12 +184,14 @@ def _spoken(speaker: str, text: str, *, index: int | None, cast: Cast) -> Spoken
 
 def _unnamed(text: str, *, index: int | None, cast: Cast) -> Iterator[Event]:
     """Words in a cell without a speaker beside them: named in the cell, or the last one's."""
+    named = False
     for part in text.split("\n"):
-        spoken = spoken_line(part, cast=cast) if split_head(part) else None
+        spoken = spoken_line(part, cast=cast)
         if spoken is not None:
             yield replace(spoken, index=spoken.index or index)
-        elif part.strip():
-            yield Prose(part)
+        else:
+            yield Prose(part) if named else Unnamed(part, index)
+        named = True
 
 
 def _folded(text: str) -> str:

@@ -25,7 +25,9 @@ def test_every_number_word_to_ninety_nine_is_read(language: str) -> None:
 def test_capitals_hyphens_and_missing_accents_do_not_matter(language: str) -> None:
     """TWENTY ONE, Twenty-one and VINGT-ET-UN typed without accents are the same number."""
     for value, word in enumerate(WORDS[language], start=1):
-        bare = "".join(c for c in unicodedata.normalize("NFD", word) if not "\u0300" <= c <= "\u036f")
+        bare = "".join(
+            c for c in unicodedata.normalize("NFD", word) if not "\u0300" <= c <= "\u036f"
+        )
         bare = unicodedata.normalize("NFC", bare)
         for typed in (word.upper(), word.title(), word.replace("-", " "), word.replace(" ", "-")):
             assert number_of(typed) == value
@@ -45,7 +47,9 @@ def test_roman_numerals_add_and_subtract() -> None:
     assert {text: number_of(text) for text in typed} == typed
 
 
-@pytest.mark.parametrize("text", ["", "0", "IIII", "VX", "IC", "li", "ci", "gate", "10000", "-1", "1.5"])
+@pytest.mark.parametrize(
+    "text", ["", "0", "IIII", "VX", "IC", "li", "ci", "gate", "10000", "-1", "1.5"]
+)
 def test_what_is_no_number_is_none(text: str) -> None:
     """Irregular numerals, words that look like numerals, zero and too large numbers are refused."""
     assert number_of(text) is None

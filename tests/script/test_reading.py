@@ -136,7 +136,11 @@ def test_lines_are_composed_and_hold_no_control(text: str) -> None:
     for line in split_lines(text)[0]:
         assert unicodedata.is_normalized("NFC", line.text)
         assert line.text == line.text.strip()
-        assert not any(unicodedata.category(sign) in {"Cc", "Cs"} - {"\t"} for sign in line.text if sign != "\t")
+        assert not any(
+            unicodedata.category(sign) in {"Cc", "Cs"} - {"\t"}
+            for sign in line.text
+            if sign != "\t"
+        )
         line.text.encode("utf-8")
 
 

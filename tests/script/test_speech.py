@@ -14,10 +14,14 @@ from letterfit.script.spoken import spoken_line
 CAPITALS = cast_of(["WENNA", "WENNA", "BARGE PILOT", "ODILE"], [])
 
 
-def said(text: str, *, cast: Cast = CAPITALS) -> tuple[str, str | None, tuple[str, ...], str] | None:
+def said(
+    text: str, *, cast: Cast = CAPITALS
+) -> tuple[str, str | None, tuple[str, ...], str] | None:
     """Kind, speaker, modifiers and words of a line; None if it is description."""
     spoken = spoken_line(text, cast=cast)
-    return spoken and (spoken.kind, spoken.speaker, spoken.modifiers, spoken.words)
+    if spoken is None:
+        return None
+    return spoken.kind, spoken.speaker, spoken.modifiers, spoken.words
 
 
 @pytest.mark.parametrize(
@@ -106,9 +110,7 @@ def test_a_colon_in_a_description_is_no_speaker(text: str) -> None:
         ("WENNA:", ("dialogue", "WENNA", (), "")),
     ],
 )
-def test_lettered_lines(
-    text: str, expected: tuple[str, str | None, tuple[str, ...], str]
-) -> None:
+def test_lettered_lines(text: str, expected: tuple[str, str | None, tuple[str, ...], str]) -> None:
     """Names in capitals, names known from elsewhere, labels, brackets, tabs, wide colons."""
     assert said(text) == expected
 
