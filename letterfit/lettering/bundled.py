@@ -23,9 +23,9 @@ DEFAULT_FAMILY = "Grandstander"
 
 SYMBOLS = "Letterfit Symbols"
 
-FALLBACK_FAMILIES = ("Balsamiq Sans", "Comic Relief", SYMBOLS)
-"""Where a character missing from a face is taken from, in order: the rest of Latin and Cyrillic;
-Greek; notes, hearts, stars and double punctuation."""
+FALLBACK_FAMILIES = (SYMBOLS, "Balsamiq Sans", "Comic Relief", DEFAULT_FAMILY)
+"""Where a character missing from a face is taken from, in order: notes, hearts and stars, all from
+one hand; the rest of Latin, and Cyrillic; Greek; Vietnamese."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -53,24 +53,35 @@ def cut_lines(
 
 
 def _origins(shaped: Shaped, low: Ints, high: Ints, chosen: Ints) -> Floats:
-    """The origin in em of each chosen glyph, from its line's left end, y downwards.
-
-    In a right-to-left run the glyphs are mirrored within what the line has of the run: the first
-    character stands rightmost.
-    """
+    """The origin in em of each chosen glyph, from its line's left end, y downwards."""
     pens = shaped.pens
     origins: Floats = shaped.offsets[chosen]
-    origins[:, 0] += pens[chosen] - np.repeat(pens[low], high - low)
+    if not any(run.rtl for run in shaped.runs):
+        origins[:, 0] += pens[chosen] - np.repeat(pens[low], high - low)
+        return origins
     at = 0
-    for first, last in zip(low, high, strict=True) if any(run.rtl for run in shaped.runs) else ():
-        for run, (begin, end) in zip(shaped.runs, pairwise(shaped.bounds), strict=True):
-            a, b = max(begin, first), min(end, last)
-            if run.rtl and a < b:
-                mirrored = pens[a] + pens[b] - pens[a + 1 : b + 1] - pens[first]
-                own = slice(at + a - first, at + b - first)
-                origins[own, 0] = mirrored + shaped.offsets[a:b, 0]
+    for first, last in zip(low.tolist(), high.tolist(), strict=True):
+        origins[at : at + last - first, 0] += _both_ways(shaped, first, last)
         at += last - first
     return origins
+
+
+def _both_ways(shaped: Shaped, first: int, last: int) -> Floats:
+    """Where the pens of a line's glyphs stand when runs of both directions meet.
+
+    Runs follow each other in the direction of the text, the glyphs of each run in its own: right
+    for one level of embedding, which is what a number in a right-to-left line needs.
+    """
+    pens = shaped.pens
+    found = np.zeros(last - first)
+    for run, (begin, end) in zip(shaped.runs, pairwise(shaped.bounds), strict=True):
+        a, b = max(begin, first), min(end, last)
+        if a >= b:
+            continue
+        left = pens[last] - pens[b] if shaped.rtl else pens[a] - pens[first]
+        own = pens[b] - pens[a + 1 : b + 1] if run.rtl else pens[a:b] - pens[a]
+        found[a - first : b - first] = left + own
+    return found
 
 
 def _glyphs(shaped: Shaped, chosen: Ints, origins: Floats, em_mm: float) -> tuple[Glyph, ...]:

@@ -99,8 +99,9 @@ def _words(cut: Itemised, pieces: Pieces, lettering: Lettering, language: str) -
     lines: list[SetLine] = []
     starts = np.zeros(0)
     reshaped = {}
+    rtl = reads_right_to_left(cut)
     if pieces.stretches:
-        source = Source(cut.text, cut.runs, language, pronouns(cut.text, language))
+        source = Source(cut.text, cut.runs, language, pronouns(cut.text, language), rtl)
         cuts = sorted({at for stretch in pieces.stretches for at in stretch})
         whole = shape(source, start=0, end=len(cut.text), cuts=cuts[1:-1])
         lines = cut_lines(whole, pieces.stretches, text=cut.text, em_mm=em_mm)
@@ -120,5 +121,5 @@ def _words(cut: Itemised, pieces: Pieces, lettering: Lettering, language: str) -
         cap_height_mm=lettering.cap_height_mm,
         size_pt=lettering.size_pt,
         reshaped=reshaped,
-        rtl=reads_right_to_left(cut),
+        rtl=rtl,
     )

@@ -36,12 +36,14 @@ class Source:
         runs: Its runs, in order without gaps.
         language: BCP 47 tag.
         crossbars: Where a pronoun I stands.
+        rtl: Whether the text as a whole reads from right to left.
     """
 
     text: str
     runs: tuple[Run, ...]
     language: str = "en"
     crossbars: tuple[int, ...] = ()
+    rtl: bool = False
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -58,6 +60,7 @@ class Shaped:
         offsets: Shape (g, 2), em: x and y (downwards) of each glyph's origin from its pen.
         inks: Shape (g, 4), em: each glyph's ink box from its origin, NaN without ink.
         unsafe: Those of the cuts asked about at which the stretch must not be cut.
+        rtl: Whether the text as a whole reads from right to left.
     """
 
     runs: tuple[Run, ...]
@@ -69,6 +72,7 @@ class Shaped:
     offsets: Floats
     inks: Floats
     unsafe: frozenset[int]
+    rtl: bool
 
     def glyphs_before(self, offsets: Sequence[int]) -> Ints:
         """How many glyphs begin before each offset of the text."""
@@ -112,6 +116,7 @@ def shape(source: Source, *, start: int, end: int, cuts: Sequence[int] = ()) -> 
         offsets=np.stack([x_offset, -y_offset], axis=-1),
         inks=np.concatenate(inks),
         unsafe=raw.unsafe,
+        rtl=source.rtl,
     )
 
 

@@ -104,7 +104,7 @@ def open_typeface(source: TypefaceSource, *, fallback: Sequence[TypefaceSource] 
             mapping from style ("regular", "bold", "italic", "bold italic"). The style of a font
             is read from the font itself. A bundled family's name goes before a file's.
         fallback: Where characters it lacks are taken from, in order; after these come the bundled
-            families Balsamiq Sans, Comic Relief and Letterfit Symbols.
+            families Letterfit Symbols, Balsamiq Sans, Comic Relief and Grandstander.
 
     Returns:
         A value that can be pickled. Files are read here; bundled ones only when they are needed.

@@ -63,6 +63,16 @@ def test_right_to_left_pieces_run_leftwards() -> None:
     assert [finding.code for finding in words.findings] == ["right-to-left-text"]
 
 
+def test_a_number_in_right_to_left_text_keeps_its_own_order() -> None:
+    """Typed alef, 12, comma: from the right the alef, then 12 as it reads, then the comma."""
+    font = box_font(characters="אב 12,")
+    words = measure("א12,", Lettering(typeface=open_typeface(font), size_pt=72 / 25.4))
+    (piece,) = words.pieces
+    by_place = sorted(piece.glyphs, key=lambda glyph: glyph.x_mm)
+    assert [glyph.glyph_id for glyph in by_place] == [6, 4, 5, 1]
+    assert [glyph.x_mm for glyph in by_place] == pytest.approx([0, 0.3, 0.6, 1.2])
+
+
 def test_a_marks_offset_survives_cutting() -> None:
     """A mark placed over its letter by the font stays there in every piece."""
     lettering = Lettering(size_pt=10, case="as-typed")
