@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from letterfit.outline import Floats
-from letterfit.place.cost import cap_height, full_cost, own_costs
+from letterfit.place.cost import cap_height, full_cost, own_costs, tail_cost
 from letterfit.place.kernel import ANGLES, Bools, Ints
 from letterfit.place.problem import Problem, directions
 from letterfit.place.settle import RIGHT, Batch, empty, settle
@@ -37,6 +37,13 @@ EDGES = 9
 
 WEIGHTS = (0.15, 1.2)
 """What a panel's area still in reach is worth in the two rankings."""
+
+LAST = (0.0,)
+"""After the last balloon no room needs to be left in reach."""
+
+ROUGH = 45
+"""Over the number of balloons: how many times more states are kept before their tails are priced
+than after."""
 
 TAN = np.tan(ANGLES)
 
@@ -78,7 +85,11 @@ def search(
         states = _extended(problem, states, index, coarse=coarse)
         if not len(states.cost):
             return empty(0), np.zeros(0)
-        states = states.take(_kept(problem, states, width=width))
+        weights = WEIGHTS if index < problem.size - 1 else LAST
+        rough = max(3, ROUGH // problem.size) * width
+        states = states.take(_kept(problem, states, cost=states.cost, weights=weights, width=rough))
+        cost = states.cost + tail_cost(problem, states.batch)
+        states = states.take(_kept(problem, states, cost=cost, weights=weights, width=width))
     cost = full_cost(problem, states.batch)
     best = np.argsort(cost, kind="stable")[:finalists]
     return states.batch.take(best), cost[best]
@@ -188,14 +199,21 @@ def _figures(problem: Problem, *, x: Floats, y: Floats, outline: Ints) -> Bools:
     return result
 
 
-def _kept(problem: Problem, states: States, *, width: int) -> Ints:
+def _kept(
+    problem: Problem,
+    states: States,
+    *,
+    cost: Floats,
+    weights: tuple[float, ...],
+    width: int,
+) -> Ints:
     """The states to go on with: the best of each figure height under each ranking."""
     reach = np.maximum(problem.height - problem.margin - states.stair, 0).mean(axis=1)
     stands = np.asarray(states.free.any(axis=2))
     chosen = np.zeros(len(reach), dtype=np.bool_)
-    quota = max(1, width // (STRATA * len(WEIGHTS)))
-    for weight in WEIGHTS:
-        order = np.argsort(states.cost - weight * reach / problem.height, kind="stable")
+    quota = max(1, width // (STRATA * len(weights)))
+    for weight in weights:
+        order = np.argsort(cost - weight * reach / problem.height, kind="stable")
         for stratum in range(STRATA - 1, -1, -1):
             fresh = order[stands[order, stratum] & ~chosen[order]]
             chosen[fresh[:quota]] = True

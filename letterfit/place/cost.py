@@ -66,9 +66,11 @@ def own_costs(problem: Problem, batch: Batch, *, first: int = 0) -> Floats:
     cost += bottom * (HIGH * share / problem.height)
     away = np.abs(batch.x - problem.lean[chosen])
     cost += np.where(problem.leans[chosen], away, 0.0) * (LEAN * share / problem.width)
-    if problem.caption.any():
+    if (problem.caption | problem.aside).any():
         left = batch.x - half_width - problem.margin
         right = problem.width - problem.margin - half_width - batch.x
+        side = np.where(problem.aside[chosen], np.minimum(left, right), 0.0)
+        cost += side * (LEAN * share / problem.width)
         off = np.where(np.arange(problem.size)[chosen] > 0, np.minimum(left, right) / 2, left)
         cost += np.where(problem.caption[chosen], off, 0.0) * (CORNER * share / problem.width)
     return cost
@@ -78,7 +80,7 @@ def full_cost(problem: Problem, batch: Batch) -> Floats:
     """The cost of whole layouts: shape (n,)."""
     cost = np.asarray(own_costs(problem, batch).sum(axis=1), dtype=np.float64)
     cost += _room_cost(problem, rooms(problem, batch))
-    cost += _tail_cost(problem, batch)
+    cost += tail_cost(problem, batch)
     return cost
 
 
@@ -97,7 +99,7 @@ def improved(problem: Problem, batch: Batch, *, than: Floats) -> Floats:
         some = batch.take(hopeful)
         least = np.maximum(needed[hopeful], 0.0)
         room = _room_cost(problem, rooms(problem, some, least=least))
-        result[hopeful] = own[hopeful] + room + _tail_cost(problem, some)
+        result[hopeful] = own[hopeful] + room + tail_cost(problem, some)
     return result
 
 
@@ -105,7 +107,8 @@ def _room_cost(problem: Problem, room: Floats) -> Floats:
     return FIGURE * (CAP - room / problem.height)
 
 
-def _tail_cost(problem: Problem, batch: Batch) -> Floats:
+def tail_cost(problem: Problem, batch: Batch) -> Floats:
+    """The price of what straight tails would run into: shape (n,)."""
     if problem.size < 2 or not problem.leans.any():
         return np.zeros(len(batch))
     return CROSSING * crossings(problem, batch)
@@ -157,10 +160,10 @@ def chords(problem: Problem, batch: Batch, line: Floats) -> Floats:
 
 
 def crossings(problem: Problem, batch: Batch) -> Floats:
-    """How many balloons and tails the straight tails of each layout run through."""
-    tailed = np.flatnonzero(problem.leans)
+    """How many balloons and tails the straight tails of each layout run through, so far."""
+    tailed = np.flatnonzero(problem.leans[: batch.x.shape[1]])
     x, y = batch.x, batch.y
-    dx = REACH * (problem.lean - x)[:, tailed]
+    dx = REACH * (problem.lean[tailed] - x[:, tailed])
     dy = REACH * (problem.mouth_y[tailed] - y[:, tailed])
     across = 1 / problem.half_width[batch.outline]
     down = 1 / problem.half_height[batch.outline]

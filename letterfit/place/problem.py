@@ -69,6 +69,7 @@ class Problem:
         leans: Per balloon, whether its speaker stands in the panel.
         mouth_y: Per balloon, the y its mouth is taken to be at, mm.
         caption: Per balloon, whether it is a caption.
+        aside: Per balloon, whether its speaker stands off the panel, nobody knows where.
     """
 
     width: float
@@ -92,6 +93,7 @@ class Problem:
     leans: Bools
     mouth_y: Floats
     caption: Bools
+    aside: Bools
 
     @property
     def size(self) -> int:
@@ -139,6 +141,7 @@ def pose(
         lean=np.nan_to_num(panel.width - lean if mirrored else lean),
         leans=np.isfinite(lean),
         mouth_y=np.array([_mouth_y(panel, s) for s in terms.speakers]),
+        aside=~silent & ~np.isfinite(lean),
         caption=silent & np.array([menu[0].kind == "caption" for menu in menus]),
     )
 

@@ -32,6 +32,9 @@ SHARES = (0.58, 0.5, 0.4, 0.28, 0.18)
 LONGEST = 20.0
 """Most length of a tail in mm, however far the mouth is."""
 
+OFF_LONGEST = 10.0
+"""Most length in mm of a tail that points out of the panel: it need not reach a far border."""
+
 FAR = 24.0
 """From this distance in mm to the mouth on, a link to the speaker's last balloon is better."""
 
@@ -200,14 +203,14 @@ def _nearer(scene: Scene, link: Target, *, mouth: Point, than: float) -> bool:
 
 
 def _off_panel(panel: Rect, item: PlacedOutline) -> Iterator[Target]:
-    """To the nearer side of the panel, else the other, else the floor."""
+    """To the nearer side of the panel, else the other."""
     down = item.y_mm + 0.35 * item.outline.half_height
     left, right = Point(panel.x, down), Point(panel.right, down)
     near, far = (left, right) if item.x_mm <= panel.centre.x else (right, left)
-    yield Target(near, (1.0,))
-    yield Target(far, (1.0,))
-    yield Target(Point(item.x_mm, panel.bottom), (1.0,))
-    yield Target(near, (0.6,))
+    for side in (near, far):
+        away = max(side.distance(nearest_point(item, side)), 1e-9)
+        yield Target(side, (min(1.0, OFF_LONGEST / away),))
+    yield Target(near, (0.6 * min(1.0, OFF_LONGEST / away),))
 
 
 def _face(mouth: Point) -> Floats:
