@@ -83,6 +83,7 @@ def _limits(limits: Limits) -> JsonObject:
         "lines_per_balloon": limits.lines_per_balloon,
         "least_size_pt": numbers.points(limits.least_size_pt),
         "figure_aspect": numbers.share(limits.figure_aspect),
+        "whole_figure": numbers.share(limits.whole_figure),
         "steady_share": numbers.share(limits.steady_share),
     }
 
@@ -105,10 +106,16 @@ def _page(page: PageReport) -> JsonObject:
 def _tiers(page: PageReport) -> list[JsonObject]:
     """Each tier with the ids of its panels: tiers and panels both run in reading order."""
     ids = iter([plain(panel.id) for panel in page.panels])
+    heights = page.tier_figure_heights_mm if page.panels else ()
     tiers: list[JsonObject] = []
-    for tier in page.plan.tiers:
-        names = [name for _, name in zip(tier.panels, ids, strict=False)]
-        tiers.append({"height_mm": numbers.mm(tier.height_mm), "panels": names})
+    for tier, figure in zip(page.plan.tiers, heights, strict=True):
+        tiers.append(
+            {
+                "height_mm": numbers.mm(tier.height_mm),
+                "figure_height_mm": numbers.mm(figure),
+                "panels": [name for _, name in zip(tier.panels, ids, strict=False)],
+            }
+        )
     return tiers
 
 
@@ -125,14 +132,14 @@ def _panel(panel: PanelReport) -> JsonObject:
         "figure_height_mm": numbers.mm(panel.figure_height_mm),
         "figure_share": numbers.share(panel.figure_share),
         "reading_certain": panel.reading_certain,
-        "balloons": [_balloon(balloon) for balloon in panel.balloons],
+        "balloons": [_balloon(balloon, panel) for balloon in panel.balloons],
         "effects": [_effect(effect) for effect in panel.effects],
         "overflow": _panel_overflow(panel.overflow),
         "cuts": [],  # proposals for which words to cut: a later stage fills this
     }
 
 
-def _balloon(balloon: BalloonReport) -> JsonObject:
+def _balloon(balloon: BalloonReport, panel: PanelReport) -> JsonObject:
     fitted, centre = balloon.fitted, centre_of(balloon)
     outline = outline_json(fitted.outline)
     spot = (None, None) if centre is None else (numbers.mm(centre.x), numbers.mm(centre.y))
@@ -149,7 +156,7 @@ def _balloon(balloon: BalloonReport) -> JsonObject:
         "outline": {"kind": outline.pop("kind"), "x": spot[0], "y": spot[1], **outline},
         "area_mm2": numbers.mm(fitted.area_mm2),
         "clearance_mm": numbers.mm_or_none(fitted.clearance_mm),
-        "tail": _tail(balloon.tail),
+        "tail": _tail(balloon.tail, panel),
         "lines": [line_json(line, centre) for line in fitted.lines],
         "overflow": overflow_json(fitted.overflow),
     }
@@ -162,13 +169,14 @@ def centre_of(balloon: BalloonReport) -> Point | None:
     return Point(balloon.x_mm, balloon.y_mm)
 
 
-def _tail(tail: Tail | None) -> JsonObject | None:
+def _tail(tail: Tail | None, panel: PanelReport) -> JsonObject | None:
     if tail is None:
         return None
     return {
         "root": [_point(point) for point in tail.root],
         "tip": _point(tail.tip),
         "bend": None if tail.bend is None else _point(tail.bend),
+        "to": None if tail.to is None else plain(panel.balloons[tail.to].id),
     }
 
 

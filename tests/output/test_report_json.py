@@ -166,12 +166,11 @@ def test_lines_stand_on_the_page_when_placed_and_in_the_outline_when_not() -> No
 
 def test_a_text_without_ink_has_no_clearance() -> None:
     """An infinite clearance is no number of JSON: it is null."""
-    page = reports.small().pages[0]
-    panel = page.panels[0]
+    panel = reports.small().pages[0].panels[0]
     bare = replace(
         panel.balloons[0], fitted=replace(reports.fitted("."), clearance_mm=float("inf"))
     )
-    report = reports.report(replace(page, panels=(replace(panel, balloons=(bare,)),)))
+    report = reports.report(reports.page(1, replace(panel, balloons=(bare,))))
     assert parsed(report)["pages"][0]["panels"][0]["balloons"][0]["clearance_mm"] is None
     assert errors(parsed(report)) == []
 
@@ -182,7 +181,23 @@ def test_a_spread_keeps_both_its_numbers_and_its_width() -> None:
     assert (spread["number"], spread["numbers"]) == (104, [104, 105])
     assert spread["label"] == "104-105"
     assert spread["trim"] == [336.55, 260.35]
-    assert spread["tiers"] == [{"height_mm": 100.0, "panels": ["104-105.1", "104-105.2"]}]
+    assert spread["tiers"] == [
+        {"height_mm": 100.0, "figure_height_mm": 0.0, "panels": ["104-105.1", "104-105.2"]}
+    ]
+
+
+def test_a_link_names_the_balloon_it_leads_to() -> None:
+    """A tail that goes on to the same speaker's next balloon says which, by its id."""
+    spots = (Point(30, 32), Point(30, 60))
+    link = replace(reports.tail_down(spots[0]), to=1)
+    pair = [
+        reports.balloon("1.1.1", "HOLD.", at=spots[0], tail=link),
+        reports.balloon("1.1.2", "HOLD IT.", at=spots[1]),
+    ]
+    whole = reports.panel("1.1", reports.PAPER.live, *pair)
+    document = parsed(reports.report(reports.page(1, whole)))
+    assert errors(document) == []
+    assert document["pages"][0]["panels"][0]["balloons"][0]["tail"]["to"] == "1.1.2"
 
 
 def test_hostile_text_is_kept_as_typed_but_for_what_cannot_be_printed() -> None:

@@ -1,8 +1,11 @@
 """One balloon as a group: its outline with the tail grafted on, then its lettering."""
 
+from collections.abc import Sequence
+
 from letterfit.geometry import Point
 from letterfit.output.svg import style
 from letterfit.output.svg.balloon_shape import bubbles, contour
+from letterfit.output.svg.bridge import bridge
 from letterfit.output.svg.elements import Attributes, Names, tag, title
 from letterfit.output.svg.glyphs import Glyphs
 from letterfit.report.model import BalloonReport
@@ -34,7 +37,8 @@ def placed_balloon(balloon: BalloonReport, *, glyphs: Glyphs, names: Names) -> s
         return ""
     centre = Point(balloon.x_mm, balloon.y_mm)
     thinks = balloon.kind == "thought"
-    shape = contour(balloon.fitted.outline, centre, None if thinks else balloon.tail)
+    bare = thinks or (balloon.tail is not None and balloon.tail.to is not None)
+    shape = contour(balloon.fitted.outline, centre, None if bare else balloon.tail)
     line = _line(balloon)
     drops = bubbles(balloon.tail) if thinks and balloon.tail else ()
     parts = [
@@ -45,6 +49,27 @@ def placed_balloon(balloon: BalloonReport, *, glyphs: Glyphs, names: Names) -> s
     ]
     name = names.new(f"balloon-{balloon.id}")
     return tag("g", {"id": name, "class": f"balloon {balloon.kind}"}, parts)
+
+
+def bridges(balloons: Sequence[BalloonReport]) -> list[str]:
+    """The necks between balloons of one speaker, to be drawn over them; a thought has bubbles."""
+    drawn = []
+    for balloon in balloons:
+        tail = balloon.tail
+        if tail is None or tail.to is None or balloon.kind == "thought":
+            continue
+        other = balloons[tail.to]
+        if other.x_mm is None or other.y_mm is None:
+            continue
+        patch, sides = bridge(tail, other.fitted.outline, Point(other.x_mm, other.y_mm))
+        stroke = {**_line(balloon), "fill": "none", "stroke-linecap": "round"}
+        parts = [
+            title(f"{balloon.id} goes on from {other.id}"),
+            tag("path", {"d": patch, "fill": style.PAPER}),
+            tag("path", {"d": sides, **stroke}),
+        ]
+        drawn.append(tag("g", {"class": "bridge"}, parts))
+    return drawn
 
 
 def ghost(balloon: BalloonReport, centre: Point, *, glyphs: Glyphs, names: Names) -> str:

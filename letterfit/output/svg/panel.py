@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from letterfit.geometry import Point, Rect
 from letterfit.output.panel_state import State
 from letterfit.output.svg import style
-from letterfit.output.svg.balloon import ghost, placed_balloon
+from letterfit.output.svg.balloon import bridges, ghost, placed_balloon
 from letterfit.output.svg.elements import Attributes, Names, box, length, tag, title
 from letterfit.output.svg.figure import figure, stand
 from letterfit.output.svg.glyphs import Glyphs
@@ -56,7 +56,8 @@ def _placed(panel: PanelReport, glyphs: Glyphs, names: Names, aspect: float) -> 
     ]
     box = stand(panel.rect, outlines, height=panel.figure_height_mm, aspect=aspect)
     drawn = [figure(box)] if box else []
-    return drawn + [placed_balloon(b, glyphs=glyphs, names=names) for b in panel.balloons]
+    drawn += [placed_balloon(b, glyphs=glyphs, names=names) for b in panel.balloons]
+    return drawn + bridges(panel.balloons)
 
 
 def _not_placed(panel: PanelReport, glyphs: Glyphs, names: Names) -> list[str]:

@@ -4,10 +4,10 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from letterfit.findings import Finding
-from letterfit.output.framing import WHOLE, framing
+from letterfit.output.framing import framing
 from letterfit.output.panel_state import State, findings_of, states_of
 from letterfit.output.terminal.sheet import Cell, Column, Sheet, Tone
-from letterfit.report.model import PageReport, PanelReport, ScriptReport
+from letterfit.report.model import Limits, PageReport, PanelReport, ScriptReport
 
 LONG = 6
 """A report of more pages than this has one table, where panels that fit share a line."""
@@ -21,7 +21,7 @@ AGAINST = {
     "reading-order": "order",
     "reading-doubt": "order",
     "coverage": "crowded",
-    "tail-crosses": "tails cross",
+    "tail-crosses": "tails",
     "panel-words": "wordy",
     "balloon-words": "wordy",
 }
@@ -73,31 +73,33 @@ def _rows(
 ) -> Iterator[list[Cell | str]]:
     states = {name: state for page in pages for name, state in states_of(page).items()}
     findings = [finding for page in pages for finding in page.findings]
-    limit = report.limits.coverage
+    limits = report.limits
 
     def dull(panel: PanelReport) -> bool:
-        return states[panel.id] == "fits" and (long or _is_roomy(panel, limit))
+        return states[panel.id] == "fits" and (long or _is_roomy(panel, limits))
 
     for quiet, run in groupby((p for page in pages for p in page.panels), key=dull):
         panels = list(run)
         if quiet and len(panels) > 1:
-            yield _shared_row(panels, roomy=all(_is_roomy(p, limit) for p in panels))
+            yield _shared_row(
+                panels, roomy=all(_is_roomy(p, limits) for p in panels), limits=limits
+            )
         else:
             for panel in panels:
-                yield _row(panel, findings, state=states[panel.id], limit=limit)
+                yield _row(panel, findings, state=states[panel.id], limits=limits)
 
 
-def _is_roomy(panel: PanelReport, limit: float) -> bool:
-    return panel.coverage <= ROOMY * limit and panel.figure_share >= WHOLE
+def _is_roomy(panel: PanelReport, limits: Limits) -> bool:
+    return panel.coverage <= ROOMY * limits.coverage and panel.figure_share >= limits.whole_figure
 
 
 def _row(
-    panel: PanelReport, findings: Sequence[Finding], *, state: State, limit: float
+    panel: PanelReport, findings: Sequence[Finding], *, state: State, limits: Limits
 ) -> list[Cell | str]:
     placed = panel.verdict == "placed"
     codes = [f.code for f in findings_of(panel, findings) if f.severity != "note"]
     tone: Tone = "" if state == "fits" else state
-    crowded: Tone = "doubt" if panel.coverage > limit else ""
+    crowded: Tone = "doubt" if panel.coverage > limits.coverage else ""
     order = "certain" if panel.reading_certain else "in doubt"
     return [
         Cell(panel.id, tone),
@@ -105,23 +107,23 @@ def _row(
         str(panel.words) if panel.words else "-",
         Cell(f"{panel.coverage:.0%}", crowded),
         _figure(panel.figure_height_mm, panel.figure_share) if placed else "-",
-        framing(panel.figure_share) if placed else "-",
+        framing(panel.figure_share, whole=limits.whole_figure) if placed else "-",
         Cell(order, "" if panel.reading_certain else "doubt") if placed else "-",
-        Cell(f"{MARKS[state]} {_verdict(panel, codes, limit)}", state),
+        Cell(f"{MARKS[state]} {_verdict(panel, codes, limits)}", state),
     ]
 
 
-def _verdict(panel: PanelReport, codes: Sequence[str], limit: float) -> str:
+def _verdict(panel: PanelReport, codes: Sequence[str], limits: Limits) -> str:
     if panel.verdict != "placed":
         return "overflows" if panel.verdict == "impossible" else "unplaced"
     if codes:
         return next((word for code, word in AGAINST.items() if code in codes), "look again")
     if not panel.words:
         return "silent"
-    return "roomy" if _is_roomy(panel, limit) else "fits"
+    return "roomy" if _is_roomy(panel, limits) else "fits"
 
 
-def _shared_row(panels: Sequence[PanelReport], *, roomy: bool) -> list[Cell | str]:
+def _shared_row(panels: Sequence[PanelReport], *, roomy: bool, limits: Limits) -> list[Cell | str]:
     """One line for a run of panels that are fine: the least and the most of each figure."""
     least = min(panels, key=lambda panel: (panel.figure_share, panel.figure_height_mm))
     words = sorted(panel.words for panel in panels)
@@ -132,7 +134,7 @@ def _shared_row(panels: Sequence[PanelReport], *, roomy: bool) -> list[Cell | st
         f"{words[0]}-{words[-1]}" if words[0] != words[-1] else str(words[0] or "-"),
         f"≤{covered:.0%}",
         f"≥{_figure(least.figure_height_mm, least.figure_share)}",
-        framing(least.figure_share),
+        framing(least.figure_share, whole=limits.whole_figure),
         "certain",
         Cell(f"✓ {len(panels)} {'roomy' if roomy else 'fit'}", "fits"),
     ]

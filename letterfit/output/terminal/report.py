@@ -17,7 +17,7 @@ FOOTNOTE = (
     "Limits are common practice and advice, no rule; the printer's own specification decides "
     "bleed, live area and least type size. Figure room: the tallest standing figure that clears "
     "all balloons, and its share of the panel's height. Framing: how far down a figure shows that "
-    "is drawn half as high as the panel."
+    "is drawn as high as a whole figure wants (half the panel)."
 )
 
 
