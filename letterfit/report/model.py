@@ -74,7 +74,7 @@ class EffectReport:
 class PanelOverflow:
     """By how much a panel's lettering does not go in.
 
-    A panel of more than 16 balloons is not tried with fewer or smaller words: they are None.
+    With more than 16 balloons no remedy is tried: all but the area are None.
 
     Args:
         area_mm2: How much more area the smallest balloons, with their gaps, need than there is; 0
@@ -86,12 +86,15 @@ class PanelOverflow:
             under the least legible one; None when there is none.
         height_mm: The least height of the panel, in whole mm, at which it is placed at its width;
             None when even a panel as high as the page does not do.
+        width_mm: The least width, in whole mm, at which it is placed at its height; None when even
+            a panel as wide as the page does not do.
     """
 
     area_mm2: float
     words: int | None
     size_pt: float | None
     height_mm: float | None = None
+    width_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

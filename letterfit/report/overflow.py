@@ -28,14 +28,14 @@ class Case:
     Args:
         menus: Its balloons.
         room: Where they may stand.
-        tallest: The most height the page could give the panel, in mm.
+        largest: The most width and height the page could give the panel, in mm.
         setting: How the script is lettered.
         keep_clear: What they may not cover.
     """
 
     menus: tuple[Menu, ...]
     room: Rect
-    tallest: float
+    largest: tuple[float, float]
     setting: Setting
     keep_clear: tuple[Rect, ...] = ()
 
@@ -51,12 +51,13 @@ def panel_overflow(case: Case) -> PanelOverflow:
     """What would let a panel's balloons go in, one remedy at a time."""
     over = area_over(case.menus, case.room, setting=case.setting)
     if len(case.menus) > MOST_BALLOONS:
-        return PanelOverflow(area_mm2=over, words=None, size_pt=None, height_mm=None)
+        return PanelOverflow(area_mm2=over, words=None, size_pt=None)
     return PanelOverflow(
         area_mm2=over,
         words=words_to_cut(case),
         size_pt=largest_size(case),
         height_mm=least_height(case),
+        width_mm=least_width(case),
     )
 
 
@@ -121,9 +122,22 @@ def least_height(case: Case) -> float | None:
         room = Rect(case.room.x, case.room.y, case.room.width, float(height))
         return case.goes_in(case.menus, room=room)
 
-    least = math.floor(case.room.height) + 1
-    height = least_that(grown, least=least, most=math.floor(case.tallest))
-    return None if height is None else float(height)
+    return _least_length(grown, now=case.room.height, most=case.largest[1])
+
+
+def least_width(case: Case) -> float | None:
+    """The least width in whole mm, up to the page's, at which all is placed at this height."""
+
+    def widened(width: int) -> bool:
+        room = Rect(case.room.x, case.room.y, float(width), case.room.height)
+        return case.goes_in(case.menus, room=room)
+
+    return _least_length(widened, now=case.room.width, most=case.largest[0])
+
+
+def _least_length(holds: Callable[[int], bool], *, now: float, most: float) -> float | None:
+    length = least_that(holds, least=math.floor(now) + 1, most=math.floor(most))
+    return None if length is None else float(length)
 
 
 def least_that(holds: Callable[[int], bool], *, least: int, most: int) -> int | None:

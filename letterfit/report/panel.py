@@ -50,8 +50,14 @@ def report_panel(  # noqa: PLR0913 - keyword-only
     effects, of_effects = _effects(panel, id=id, setting=setting)
     clear = tuple(part for keep in keep_clear if (part := _common(keep, room)))
     layout = place_menus(menus, room, setting=setting, keep_clear=clear)
-    tallest = (live or rect).height
-    case = Case(menus=menus, room=room, tallest=tallest, setting=setting, keep_clear=clear)
+    page = live or rect
+    case = Case(
+        menus=menus,
+        room=room,
+        largest=(page.width, page.height),
+        setting=setting,
+        keep_clear=clear,
+    )
     report = _report(panel, rect, id=id, layout=layout, case=case, effects=effects)
     found = panel_findings(report, layout, menus=every, setting=setting)
     return report, gravest_first((*found, *of_effects))

@@ -46,6 +46,8 @@ def _overflow(report: PanelReport, setting: Setting) -> Iterator[Finding]:
         ways.append(f"cut {_counted(over.words, 'word')}")
     if over.height_mm is not None:
         ways.append(f"make the tier {over.height_mm:g} mm high (it is {report.rect.height:.1f})")
+    if over.width_mm is not None:
+        ways.append(f"make the panel {over.width_mm:g} mm wide (it is {report.rect.width:.1f})")
     if over.size_pt is not None:
         size = setting.lettering.size_pt
         ways.append(f"as the last resort set it at {over.size_pt:g} pt (it is {size:g})")

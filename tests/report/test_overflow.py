@@ -12,7 +12,7 @@ from letterfit.fit.model import FittedBalloon
 from letterfit.geometry import Rect
 from letterfit.lettering import Lettering, measure, open_typeface
 from letterfit.outline import Ellipse
-from letterfit.report import Limits, Setting
+from letterfit.report import Limits, PanelOverflow, Setting
 from letterfit.report.menus import Menu, first_words, menu_of, place_menus
 from letterfit.report.overflow import (
     SIZE_STEP_PT,
@@ -21,6 +21,7 @@ from letterfit.report.overflow import (
     largest_size,
     least_height,
     least_that,
+    least_width,
     panel_overflow,
     words_to_cut,
 )
@@ -39,14 +40,16 @@ LONG = (
 SHORT = "Hold a little longer, old thing."
 
 
-def case(*texts: str, width: float, height: float, tallest: float = 220) -> Case:
+def case(
+    *texts: str, width: float, height: float, largest: tuple[float, float] = (150, 220)
+) -> Case:
     """A panel of these balloons."""
     room = Rect(0, 0, width, height)
     menus = tuple(
         menu_of(Dialogue(kind="dialogue", text=text, line=n), room, id=f"1.1.{n}", setting=SETTING)
         for n, text in enumerate(texts, start=1)
     )
-    return Case(menus=menus, room=room, tallest=tallest, setting=SETTING)
+    return Case(menus=menus, room=room, largest=largest, setting=SETTING)
 
 
 @given(st.integers(-5, 70), st.integers(1, 30), st.integers(0, 60))
@@ -138,10 +141,23 @@ def test_least_height_is_placed_and_a_millimetre_less_is_not() -> None:
         assert (place_menus(tight.menus, room, setting=SETTING).verdict == "placed") is verdict
 
 
+def test_least_width_is_placed_and_a_millimetre_less_is_not() -> None:
+    """The panel width told does; the whole millimetre under it does not."""
+    tight = case(LONG, SHORT, width=30, height=36)
+    width = least_width(tight)
+    assert width is not None
+    for wide, verdict in ((width, True), (width - 1, False)):
+        room = Rect(0, 0, wide, 36)
+        assert (place_menus(tight.menus, room, setting=SETTING).verdict == "placed") is verdict
+
+
 def test_what_cannot_be_helped_is_told_as_none() -> None:
     """A word wider than its panel goes in at no height, no size and no number of words."""
-    over = panel_overflow(case("A" * 60, width=30, height=40))
-    assert (over.words, over.size_pt, over.height_mm) == (None, None, None)
+    over = panel_overflow(case("A" * 100, width=30, height=40))
+    assert over == PanelOverflow(area_mm2=over.area_mm2, words=None, size_pt=None)
+    wide = panel_overflow(case("A" * 30, width=30, height=40))
+    assert wide.width_mm is not None
+    assert (wide.words, wide.size_pt, wide.height_mm) == (None, None, None)
 
 
 def test_no_smaller_size_is_tried_under_the_least_legible_one() -> None:
@@ -150,7 +166,7 @@ def test_no_smaller_size_is_tried_under_the_least_legible_one() -> None:
     setting = Setting(lettering=lettering, effects=SETTING.effects, limits=Limits())
     room = Rect(0, 0, 20, 20)
     menu = menu_of(Dialogue(kind="dialogue", text=LONG, line=1), room, id="1.1.1", setting=setting)
-    tight = Case(menus=(menu,), room=room, tallest=200, setting=setting)
+    tight = Case(menus=(menu,), room=room, largest=(150, 200), setting=setting)
     assert largest_size(tight) is None
 
 
@@ -173,4 +189,4 @@ def test_too_many_balloons_are_not_tried_one_by_one() -> None:
     crowd = case(*["Three turns!"] * 17, width=30, height=30)
     over = panel_overflow(crowd)
     assert over.area_mm2 > 0
-    assert (over.words, over.size_pt, over.height_mm) == (None, None, None)
+    assert over == PanelOverflow(area_mm2=over.area_mm2, words=None, size_pt=None)
