@@ -36,11 +36,11 @@ def placed_balloon(balloon: BalloonReport, *, glyphs: Glyphs, names: Names) -> s
     if balloon.x_mm is None or balloon.y_mm is None:
         return ""
     centre = Point(balloon.x_mm, balloon.y_mm)
+    own = balloon.tail if balloon.tail and balloon.tail.to is None else None  # no link: see bridges
     thinks = balloon.kind == "thought"
-    bare = thinks or (balloon.tail is not None and balloon.tail.to is not None)
-    shape = contour(balloon.fitted.outline, centre, None if bare else balloon.tail)
+    shape = contour(balloon.fitted.outline, centre, None if thinks else own)
     line = _line(balloon)
-    drops = bubbles(balloon.tail) if thinks and balloon.tail else ()
+    drops = bubbles(own) if thinks and own else ()
     parts = [
         title(_heading(balloon)),
         *(tag("circle", {"cx": p.x, "cy": p.y, "r": r, **line}) for p, r in drops),
@@ -52,11 +52,11 @@ def placed_balloon(balloon: BalloonReport, *, glyphs: Glyphs, names: Names) -> s
 
 
 def bridges(balloons: Sequence[BalloonReport]) -> list[str]:
-    """The necks between balloons of one speaker, to be drawn over them; a thought has bubbles."""
+    """The necks between balloons of one speaker, to be drawn over them."""
     drawn = []
     for balloon in balloons:
         tail = balloon.tail
-        if tail is None or tail.to is None or balloon.kind == "thought":
+        if tail is None or tail.to is None:
             continue
         other = balloons[tail.to]
         if other.x_mm is None or other.y_mm is None:

@@ -25,8 +25,15 @@ from letterfit.output.svg.curves import (
 )
 from letterfit.place.model import Tail
 
-BUBBLES_MM = (1.5, 1.0, 0.65)
-"""Radii of a thought's bubbles, from the outline to the head (common practice: two to four)."""
+BUBBLES_MM = (1.7, 1.25, 0.85, 0.55)
+"""Radii of a thought's bubbles from the outline to the head (common practice: two to four); a
+short tail has the last three."""
+
+SHORT_MM = 11.0
+"""A tail shorter than this is short of room for four bubbles."""
+
+MOST_GAP_MM = 2.4
+"""The most gap between bubbles: further apart they are no chain. It may end short of the head."""
 
 BUBBLE_GAP_MM = 0.45
 """The least gap between outline, bubbles and head."""
@@ -102,18 +109,19 @@ def _span(body: Floats, first: float, last: float) -> float:
 def bubbles(tail: Tail) -> tuple[tuple[Point, float], ...]:
     """The bubbles that lead from a thought to the head: centre and radius, largest first.
 
-    They and the gaps between them share out the tail's length evenly; a tail too short for them
-    makes them smaller.
+    They and the gaps between them share out the tail's length evenly; in a tail too short for
+    them they are smaller.
     """
     root, other = tail.root
     start = Point((root.x + other.x) / 2, (root.y + other.y) / 2)
     bend = tail.bend or Point((start.x + tail.tip.x) / 2, (start.y + tail.tip.y) / 2)
     reach = start.distance(tail.tip)
-    taken, gaps = 2 * sum(BUBBLES_MM), len(BUBBLES_MM)
+    full = BUBBLES_MM if reach >= SHORT_MM else BUBBLES_MM[1:]
+    taken, gaps = 2 * sum(full), len(full)
     scale = min(1.0, max(0.0, reach - gaps * BUBBLE_GAP_MM) / taken)
-    gap = (reach - scale * taken) / gaps
+    gap = min((reach - scale * taken) / gaps, MOST_GAP_MM)
     drawn, at_mm = [], 0.0
-    for radius in (scale * full for full in BUBBLES_MM):
+    for radius in (scale * size for size in full):
         at_mm += gap + radius
         drawn.append((_along(start, bend, tail.tip, at_mm / reach), radius))
         at_mm += radius

@@ -14,7 +14,7 @@ from letterfit.place.model import Tail
 END_MM = 2.0
 """Width of the neck where it meets the other balloon."""
 
-WAIST = 0.55
+WAIST = 0.3
 """How far the sides draw in towards the axis at the middle: 0 straight, 1 all the way."""
 
 OVERLAP_MM = 0.5
