@@ -1,6 +1,12 @@
-"""The stages in order: measure, fit, plan, place, report.
+r"""The stages in order: plan, measure, fit, place, report.
 
 `preflight` is the whole way; the three balloon functions stop after the fit.
+
+>>> from letterfit.script.parse import parse_script
+>>> script = parse_script("PAGE 1\n\nPanel 1. Lock Nine at dawn.\n\nWENNA: Lock's shut!\n")
+>>> report = preflight(script)
+>>> report.fits, report.pages[0].words, report.pages[0].panels[0].reading_certain
+(True, 2, True)
 """
 
 from collections.abc import Callable, Iterator, Sequence
@@ -140,12 +146,12 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         limits: What to warn about; None is common practice.
         reading: "ltr" or "rtl".
         outline: The family of balloon outlines.
-        effects: How sound effects are lettered, for their measure; None is Bangers at 14 pt.
-        executor: Where pages are lettered side by side; None letters them here, one by one.
+        effects: How sound effects are measured; None is Bangers at 14 pt.
+        executor: Letters pages side by side; None letters them here, one by one.
         progress: Called with the pages done and all pages, after each page.
 
     Returns:
-        The report, the same to the last bit with and without an executor.
+        The report: the same bytes with and without an executor.
 
     Raises:
         PageError: When a plan contradicts the script, or a panel is impossible.
@@ -172,12 +178,19 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         reading=reading,
         limits=setting.limits,
         pages=pages,
-        findings=(
-            *script.findings,
-            *_small_type(setting),
-            *_unused_plans(script, plans),
-            *lint_script(script),
-        ),
+        findings=_script_findings(script, setting, plans=plans),
+    )
+
+
+def _script_findings(
+    script: Script, setting: Setting, *, plans: Plans | None
+) -> tuple[Finding, ...]:
+    """What belongs to no page: the parser's findings first."""
+    return (
+        *script.findings,
+        *_small_type(setting),
+        *_unused_plans(script, plans),
+        *lint_script(script),
     )
 
 
