@@ -51,7 +51,7 @@ _STUTTER = re.compile(
 _ONE_LETTER = re.compile(rf"(?<![^\W_]){_LETTER}[-‐](?={_LETTER})")
 _DASH = re.compile(r"[–—―]|(?<!-)(?:-{2,}|-(?!\S))")
 _DASH_FIRST = re.compile(r"(?:^|\n)['\"‘“«(]?(?:-{2,}|[–—―]+|-(?!\S))\s*")
-_NOTES = re.compile(r"[♩♪♫♬]+")
+_NOTES = re.compile(rf"[{SPACES}]*([♩♪♫♬]+)[{SPACES}]*")
 _FRENCH_CLOSING = re.compile(r"(?<= )[!?:;%»]")
 _FRENCH_OPENING = re.compile(r"« +")
 _NEEDS_NO_TAILORING = re.compile(r"(?:[^\W_]|[ ,!?'’]|\.(?!\.))*")
@@ -144,14 +144,12 @@ def notes(text: str) -> Iterator[int]:
     """Forbidden: between sung words and the notes round them; notes open and close in turn."""
     groups = list(_NOTES.finditer(text))
     for count, group in enumerate(groups):
-        opens = count % 2 == 0 and (count + 1 < len(groups) or not text[: group.start()].strip())
-        if opens:
-            rest = text[group.end() :]
-            yield group.end() + len(rest) - len(rest.lstrip(SPACES))
+        paired = count + 1 < len(groups) or not text[: group.start()].strip()
+        if count % 2 == 0 and paired:
+            yield group.end()
         else:
-            yield group.start()
-            # A note typed against the word before it: no break between them either.
-            yield len(text[: group.start()].rstrip(SPACES))
+            yield group.start(1)
+            yield group.start()  # a note against the word before it, without a space
 
 
 def french_spaces(text: str) -> Iterator[int]:

@@ -61,7 +61,7 @@ def cut_pieces(text: str, breaks: Sequence[Break]) -> Pieces:
             stretches.append((start, end))
             prices.append(price)
             forced.append(must)
-            start = at
+        start = at
     if stretches:
         prices[-1], forced[-1] = 0.0, True
     return Pieces(
@@ -83,9 +83,14 @@ def _word_counts(text: str, starts: Sequence[int]) -> npt.NDArray[np.int64]:
         return np.zeros(0, dtype=np.int64)
     parted = text.replace("--", "——").replace("..", "……")
     begins = [
-        match.start()
+        match.start() + first
         for match in _WORD.finditer(parted)
-        if parted[match.start()].isalnum() or any(map(str.isalnum, match[0]))
+        if (first := _first_letter(match[0])) is not None
     ]
     owners = np.searchsorted(starts, begins, side="right") - 1
     return np.bincount(owners.astype(np.int64), minlength=len(starts))
+
+
+def _first_letter(word: str) -> int | None:
+    """Where the first letter or digit stands; None when it is no word."""
+    return next((k for k, char in enumerate(word) if char.isalnum()), None)
