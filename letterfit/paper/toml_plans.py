@@ -117,7 +117,7 @@ def _loaded(text: str, source: str) -> dict[str, object]:
             f"plans of {len(text)} characters", advice="give one short table a page", source=source
         )
     try:
-        return tomllib.loads(text)
+        return tomllib.loads(text.removeprefix("\ufeff"))
     except RecursionError:
         raise PageError(
             "brackets are nested too deeply", advice="write plain tables", source=source

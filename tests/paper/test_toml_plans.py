@@ -43,6 +43,11 @@ def test_everything_a_plan_can_say_is_read() -> None:
     assert plans.shape(5) is None
 
 
+def test_a_byte_order_mark_and_carriage_returns_are_forgiven() -> None:
+    """A file saved by any editor is the same plan."""
+    assert parse_plans("\ufeff" + WHOLE.replace("\n", "\r\n")) == parse_plans(WHOLE)
+
+
 @pytest.mark.parametrize(
     ("text", "says", "line"),
     [
