@@ -72,7 +72,7 @@ class PanelLayout:
 
     Args:
         verdict: "placed"; "impossible", never said without proof; or "not found".
-        reason: The proof's name ("shape", "area", "coverage", "cells") and its figures for
+        reason: The proof's name ("shape", "area", "coverage", "pair", "cells") and its figures for
             "impossible", what was tried for "not found", empty for "placed".
         placed: The outlines in script order; empty unless placed.
         coverage: Share of the panel, 0 to 1, that balloons and tails cover.

@@ -4,6 +4,8 @@ All moves of all finalists are decoded and priced in one batch; each finalist ta
 Steps shrink when no move of a size pays any more. The number of rounds is bounded, never the time.
 """
 
+from functools import cache
+
 import numpy as np
 
 from letterfit.outline import Floats
@@ -66,6 +68,7 @@ def _moves(problem: Problem, batch: Batch) -> tuple[Floats, Ints]:
     return np.clip(x, half, problem.width - half), outline
 
 
+@cache
 def _shifts(size: int) -> Floats:
     """Each balloon alone both ways, each run from a balloon to the last, each pair apart."""
     single = np.eye(size)

@@ -11,6 +11,7 @@ import numpy as np
 from letterfit.geometry import Rect
 from letterfit.outline import Outline
 from letterfit.place.beam import search
+from letterfit.place.cells import exhausted
 from letterfit.place.coverage import covered_area
 from letterfit.place.figure import Obstacle, figure_room
 from letterfit.place.model import PanelLayout, PlacedOutline, Reading, Speaker
@@ -116,6 +117,9 @@ def _searched(panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms) 
             measured = _measured(panel, placed, terms=terms)
             if measured is not None:
                 return measured
+    reason = exhausted(panel, menus, terms=terms)
+    if reason:
+        return PanelLayout(verdict="impossible", reason=reason)
     width = _widths(len(menus))[-1]
     return PanelLayout(
         verdict="not found",

@@ -1,0 +1,152 @@
+"""The proof by exhausted cells: whatever goes where, the balloons run out of the panel's height.
+
+The x range of every outline of every balloon is cut into cells. For two cells, the reading order
+and the gap together ask for a least distance down, whatever the x within them; it shrinks with the
+distance across, so the farthest ends of the two cells give a lower bound. Longest paths over these
+bounds give the least y of each balloon for each choice of cells. If every choice leaves the panel,
+no layout exists. Finer cells prove more; how many choices are looked at is bounded.
+
+Distances down are taken from below: between two outlines and a gap, the region of overlap is a
+convex body, and the polygon of its boundary points (sums of boundary points with one normal) lies
+inside it.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from letterfit.geometry import Rect
+from letterfit.outline import Floats, Outline
+from letterfit.place.kernel import Ints
+from letterfit.place.settle import RIGHT
+from letterfit.place.terms import Terms
+
+CELLS = (2, 6, 16)
+"""Cells that an outline's x range is cut into: a few first, more where that proves nothing."""
+
+MOST_STATES = 20_000
+"""Choices of cells looked at after each balloon; more is no proof."""
+
+MOST_BALLOONS = 8
+SLACK = 1e-6
+"""In mm: what rounding may have cost is no proof."""
+
+_NORMALS = np.linspace(0, math.pi / 2, 65)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Cells:
+    """The cells of one balloon, over all its outlines.
+
+    Args:
+        outline: Shape (c,): which outline of its menu.
+        left: Shape (c,), mm: the least x of each cell.
+        right: Shape (c,), mm: the greatest.
+        half_width: Shape (c,), mm.
+        half_height: Shape (c,), mm.
+    """
+
+    outline: Ints
+    left: Floats
+    right: Floats
+    half_width: Floats
+    half_height: Floats
+
+
+def exhausted(panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms) -> str:
+    """The proof's name and figures, or nothing where it proves nothing.
+
+    Args:
+        panel: The panel.
+        menus: The outlines of each balloon; all of them count, not only those searched.
+        terms: The terms; without a reading order this proves nothing.
+    """
+    if not terms.ordered or not 2 <= len(menus) <= MOST_BALLOONS:
+        return ""
+    room = panel.height - 2 * terms.margin
+    for count in CELLS:
+        cells = [_cells(panel, menu, margin=terms.margin, count=count) for menu in menus]
+        tried = _ways(menus, cells, room=room, gap=terms.gap)
+        if tried is None:
+            return ""
+        if tried >= 0:
+            return (
+                f"cells: none of {tried} arrangements in {count} cells a shape stays within "
+                f"{room:.1f} mm of height"
+            )
+    return ""
+
+
+def _cells(panel: Rect, menu: Sequence[Outline], *, margin: float, count: int) -> Cells:
+    a = np.array([outline.half_width for outline in menu])
+    b = np.array([outline.half_height for outline in menu])
+    move = panel.width - 2 * margin - 2 * a
+    enters = (move >= -SLACK) & (2 * b <= panel.height - 2 * margin + SLACK)
+    outline = np.repeat(np.flatnonzero(enters), count)
+    step = np.tile(np.arange(count), int(enters.sum()))
+    move = np.maximum(move, 0.0)[outline] / count
+    left = margin + a[outline] + step * move
+    return Cells(outline, left, left + move, a[outline], b[outline])
+
+
+def _ways(
+    menus: Sequence[Sequence[Outline]], cells: Sequence[Cells], *, room: float, gap: float
+) -> int | None:
+    """How many arrangements were refused, if all were; -1 if some stands; None if too many."""
+    states = np.zeros((1, 0), dtype=np.intp)
+    least = np.zeros((1, 0))
+    tried = 0
+    for j, own in enumerate(cells):
+        y = np.broadcast_to(own.half_height, (len(states), len(own.left)))
+        for i in range(j):
+            downs = _downs((menus[i], menus[j]), (cells[i], own), gap=gap)
+            y = np.maximum(y, least[:, i, None] + downs[states[:, i]])
+        tried += y.size
+        row, cell = np.nonzero(y + own.half_height <= room + SLACK)
+        if len(row) > MOST_STATES:
+            return None
+        states = np.concatenate([states[row], cell[:, None]], axis=1)
+        least = np.concatenate([least[row], y[row, cell][:, None]], axis=1)
+    return tried if not len(states) else -1
+
+
+def _downs(
+    menus: tuple[Sequence[Outline], Sequence[Outline]], cells: tuple[Cells, Cells], *, gap: float
+) -> Floats:
+    """The least distance down from each cell of the earlier to each of the later: (c, d), mm."""
+    one, two = cells
+    a, b = one.half_width[:, None], one.half_height[:, None]
+    right = two.right - one.left[:, None]
+    farthest = np.maximum(np.abs(right), np.abs(two.left - one.right[:, None]))
+    overlap = _overlaps(menus, cells, across=farthest, gap=gap)
+    below = np.maximum(b + two.half_height, overlap)
+    # To the right and not higher: clear across, tucked up under an equal top, or below the overlap.
+    level = two.half_height - b
+    overlap = _overlaps(menus, cells, across=np.maximum(right, 0.0), gap=gap)
+    beside = np.where(level <= -overlap, level, np.maximum(level, overlap))
+    stands_right = right >= RIGHT * (a + two.half_width) - SLACK
+    return np.where(stands_right, np.minimum(below, beside), below)
+
+
+def _overlaps(
+    menus: tuple[Sequence[Outline], Sequence[Outline]],
+    cells: tuple[Cells, Cells],
+    *,
+    across: Floats,
+    gap: float,
+) -> Floats:
+    """From below, how far down two outlines' centres must be at a distance across: (c, d), mm."""
+    result = np.zeros(across.shape)
+    circle = gap * np.stack([np.cos(_NORMALS), np.sin(_NORMALS)], axis=-1)
+    for o in np.unique(cells[0].outline):
+        rows = np.flatnonzero(cells[0].outline == o)
+        start = menus[0][o].boundary(_NORMALS) + circle
+        for p in np.unique(cells[1].outline):
+            columns = np.flatnonzero(cells[1].outline == p)
+            x, y = (start + menus[1][p].boundary(_NORMALS)).T
+            part = across[np.ix_(rows, columns)]
+            down = np.interp(part, x[::-1], y[::-1]) - SLACK
+            result[np.ix_(rows, columns)] = np.where(part >= x[0] - SLACK, 0.0, down)
+    return np.maximum(result, 0.0)

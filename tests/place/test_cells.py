@@ -1,0 +1,74 @@
+"""The proof by exhausted cells: it speaks of panels that cannot be filled, and of no others."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from letterfit.geometry import Rect
+from letterfit.outline import CaptionBox, Outline
+from letterfit.place import place_outlines
+from letterfit.place.cells import exhausted
+from letterfit.place.terms import Terms
+from tests.place.shapes import ellipses, outlines
+
+TERMS = Terms(
+    gap=1.5,
+    margin=1.5,
+    reading="ltr",
+    regions=(),
+    speakers=(),
+    limit=1.0,
+    ordered=True,
+    aspect=1 / 3,
+)
+
+
+def box(width: float, height: float) -> tuple[Outline, ...]:
+    """A menu of one caption box of that whole width and height."""
+    return (CaptionBox(half_width=width / 2, half_height=height / 2),)
+
+
+@given(
+    width=st.floats(40, 110),
+    height=st.floats(30, 80),
+    menus=st.lists(st.lists(outlines, min_size=1, max_size=3), min_size=2, max_size=5),
+)
+@settings(max_examples=40, deadline=None)
+def test_proof_is_silent_where_a_layout_exists(
+    width: float, height: float, menus: list[list[Outline]]
+) -> None:
+    """No panel that was filled is ever proved impossible."""
+    panel = Rect(0, 0, width, height)
+    if place_outlines(panel, menus).verdict == "placed":
+        assert exhausted(panel, menus, terms=TERMS) == ""
+
+
+@pytest.mark.parametrize(("spare", "proved"), [(-0.1, True), (0.1, False)])
+def test_three_boxes_that_must_stack_need_the_sum_of_their_heights(
+    spare: float, *, proved: bool
+) -> None:
+    """Too wide to stand side by side: three heights and two gaps, or the proof that says so."""
+    menus = [box(30, 10), box(30, 12), box(30, 8)]
+    panel = Rect(0, 0, 50, 10 + 12 + 8 + 2 * 1.5 + 2 * 1.5 + spare)
+    # Boxes one below the other with no gap between their x ranges need the gap down.
+    assert (exhausted(panel, menus, terms=TERMS) != "") == proved
+    assert (place_outlines(panel, menus).verdict == "placed") != proved
+
+
+def test_verdict_names_the_proof_and_its_figures() -> None:
+    """The layout's reason carries the proof's name, the arrangements and the height."""
+    menus = [ellipses(500), ellipses(500), ellipses(500)]
+    layout = place_outlines(Rect(0, 0, 48, 50), menus)
+    assert layout.verdict == "impossible"
+    assert layout.reason.split(":")[0] in ("area", "cells")
+    assert "of" in layout.reason
+
+
+def test_without_reading_order_nothing_is_proved() -> None:
+    """The bounds rest on the reading order: where it does not bind they say nothing."""
+    menus = [box(30, 20), box(30, 20), box(30, 20)]
+    panel = Rect(0, 0, 50, 40)
+    assert exhausted(panel, menus, terms=TERMS) != ""
+    assert exhausted(panel, menus, terms=replace(TERMS, ordered=False)) == ""
