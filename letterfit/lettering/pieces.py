@@ -93,4 +93,6 @@ def _word_counts(text: str, starts: Sequence[int]) -> npt.NDArray[np.int64]:
 
 def _first_letter(word: str) -> int | None:
     """Where the first letter or digit stands; None when it is no word."""
+    if word[0].isalnum():
+        return 0
     return next((k for k, char in enumerate(word) if char.isalnum()), None)

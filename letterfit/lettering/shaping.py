@@ -9,7 +9,7 @@ one shaping serves every size.
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import chain, pairwise
 from operator import attrgetter
 
 import numpy as np
@@ -100,7 +100,8 @@ def shape(source: Source, *, start: int, end: int, cuts: Sequence[int] = ()) -> 
     glyph_ids = np.array([glyph for glyph, _ in raw.values], dtype=np.int64)
     faces = [engine(run.face) for run in raw.runs]
     units = np.repeat([known.upem for known in faces], np.diff(raw.bounds))
-    places = np.array([place for _, place in raw.values], dtype=np.float64).reshape(-1, 4)
+    flat = chain.from_iterable(place for _, place in raw.values)
+    places = np.fromiter(flat, dtype=np.float64, count=4 * len(raw.values)).reshape(-1, 4)
     x_offset, y_offset, x_advance, _ = places.T / units
     inks = [
         known.inks(glyph_ids[begin:end])
