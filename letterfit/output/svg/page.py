@@ -116,5 +116,6 @@ def foot_text(page: PageReport) -> str:
     failing = sum(panel.verdict != "placed" for panel in page.panels)
     head = f"Page {page.label} · {page.words} words"
     if failing:
-        return f"{head} · {failing} of {len(page.panels)} panels do not fit"
+        verb = "does" if failing == 1 else "do"
+        return f"{head} · {failing} of {len(page.panels)} panels {verb} not fit"
     return f"{head} · a figure of {page.figure_height_mm:.0f} mm stands clear in every panel"

@@ -57,7 +57,9 @@ def _heading(sheet: Sheet, page: PageReport) -> None:
     states = list(states_of(page).values())
     failing = states.count("fails")
     count = f"{len(states)} panel{'' if len(states) == 1 else 's'}"
-    verdict: Cell | str = Cell(f"{failing} of {count} do not fit", "fails")
+    verdict: Cell | str = Cell(
+        f"{failing} of {count} {'does' if failing == 1 else 'do'} not fit", "fails"
+    )
     if not states:
         verdict = Cell("no panels", "doubt")
     elif not failing:

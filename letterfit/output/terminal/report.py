@@ -17,7 +17,7 @@ FOOTNOTE = (
     "Limits are common practice and advice, no rule; the printer's own specification decides "
     "bleed, live area and least type size. Figure room: the tallest standing figure that clears "
     "all balloons, and its share of the panel's height. Framing: how far down a figure shows that "
-    "is drawn as high as a whole figure wants (half the panel)."
+    "is drawn {whole:.0%} as high as the panel."
 )
 
 
@@ -43,7 +43,7 @@ def to_text(report: ScriptReport, *, width: int = 80, colour: bool = False) -> s
     if report.pages:
         write_pace(sheet, report)
         sheet.line()
-    sheet.line(Cell(FOOTNOTE, "quiet"))
+    sheet.line(Cell(FOOTNOTE.format(whole=report.limits.whole_figure), "quiet"))
     return sheet.text()
 
 

@@ -16,6 +16,7 @@ DPI = 600
 PIXEL_MM = MM_PER_INCH / DPI
 """0.0423 mm."""
 
+Element = ET.Element
 Ink = npt.NDArray[np.float64]
 
 ET.register_namespace("", NAMESPACE)
@@ -48,15 +49,16 @@ def named(root: ET.Element, name: str) -> list[ET.Element]:
 def alone(svg: str, keep: Callable[[ET.Element], bool]) -> ET.Element:
     """The document with nothing drawn but what is kept (groups are kept for their transforms)."""
     root = parse(svg)
-    _prune(root, keep)
+    prune(root, keep)
     return root
 
 
-def _prune(element: ET.Element, keep: Callable[[ET.Element], bool]) -> None:
+def prune(element: ET.Element, keep: Callable[[ET.Element], bool]) -> None:
+    """Take out all that is not kept and holds nothing that is."""
     for child in list(element):
         if keep(child):
             continue
-        _prune(child, keep)
+        prune(child, keep)
         if not len(child):
             element.remove(child)
 
