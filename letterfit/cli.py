@@ -99,7 +99,9 @@ JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a fi
 
 @commands.command()
 @click.argument("script")
-@click.option("--paper", default="us-comic", show_default=True, help="A name or WxHmm.")
+@click.option(
+    "--paper", help="A name or a size such as 170x260mm.  [default: the plan's, us-comic]"
+)
 @click.option("--plan", metavar="PLAN", help="A TOML file: tiers and widths, per page or for all.")
 @LETTERING
 @OUTLINE
@@ -110,7 +112,7 @@ JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a fi
 def preflight(  # noqa: PLR0913 - click passes every option by its name
     *,
     script: str,
-    paper: str,
+    paper: str | None,
     plan: str | None,
     typeface: str | None,
     size: float,
@@ -126,12 +128,12 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
     """Check whether a SCRIPT's lettering fits its pages (- reads standard input)."""
     lettering = _lettering(typeface, size=size, leading=leading, case=case, air=air)
     parsed = _read(script)
-    plans = lf.parse_plans(_bytes(plan).decode("utf-8", "replace"), source=plan) if plan else None
+    plans = lf.parse_plans(_text(plan), source=plan) if plan else None
     with _workers(jobs) as executor, _progress(len(parsed.pages)) as progress:
         report = lf.preflight(
             parsed,
             lettering=lettering,
-            paper=lf.Paper.named(paper),
+            paper=lf.Paper.named(paper) if paper else None,
             plans=plans,
             reading=reading,
             outline=outline,
@@ -239,8 +241,8 @@ def _read(script: str) -> lf.Script:
     return lf.read_script(script)
 
 
-def _bytes(name: str) -> bytes:
-    return Path(name).read_bytes()
+def _text(name: str) -> str:
+    return Path(name).read_bytes().decode("utf-8-sig", "replace")
 
 
 def _show(report: lf.ScriptReport, json_file: str | None) -> None:

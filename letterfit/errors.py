@@ -28,7 +28,7 @@ class LetterfitError(Exception):
         self.line = line
 
     def __str__(self) -> str:
-        place = self.source if self.line is None else f"{self.source or 'line '}:{self.line}"
+        place = self.source if self.line is None else f"{self.source or 'line'}:{self.line}"
         parts = [
             f"{place}: " if place else "",
             self.what,
