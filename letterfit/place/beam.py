@@ -38,6 +38,9 @@ EDGES = 9
 WEIGHTS = (0.15, 1.2)
 """What a panel's area still in reach is worth in the two rankings."""
 
+PLACES = 1 << 20
+"""Parts of the panel's width within which two places are one."""
+
 LAST = (0.0,)
 """After the last balloon no room needs to be left in reach."""
 
@@ -134,9 +137,8 @@ def _candidates(problem: Problem, batch: Batch, index: int) -> tuple[Floats, Int
     x = np.concatenate([alone, *_contacts(problem, batch, menu)], axis=1)
     legal = (x >= low - 1e-9) & (x <= high + 1e-9)
     state, _, choice = np.nonzero(legal)
-    place = (x[legal] * 1e4).astype(np.int64)
-    span = int(problem.width * 1e4) + 2
-    _, first = np.unique((state * len(menu) + choice) * span + place, return_index=True)
+    place = (x[legal] * (PLACES / problem.width)).astype(np.int64)
+    _, first = np.unique((state * len(menu) + choice) * PLACES + place, return_index=True)
     return x[legal][first], menu[choice[first]], state[first]
 
 

@@ -30,6 +30,10 @@ MOST_STATES = 20_000
 """Choices of cells looked at after each balloon; more is no proof."""
 
 MOST_BALLOONS = 8
+
+MOST_OUTLINES = 32
+"""Outlines of a menu beyond which the cells are too many."""
+
 SLACK = 1e-6
 """In mm: what rounding may have cost is no proof."""
 
@@ -64,6 +68,8 @@ def exhausted(panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms) 
         terms: The terms; without a reading order this proves nothing.
     """
     if not terms.ordered or not 2 <= len(menus) <= MOST_BALLOONS:
+        return ""
+    if max(map(len, menus)) > MOST_OUTLINES:
         return ""
     room = panel.height - 2 * terms.margin
     for count in CELLS:

@@ -175,7 +175,7 @@ def _misread(placed: Sequence[PlacedOutline], *, reading: Reading) -> list[Fault
 def _box(item: PlacedOutline) -> Rect:
     a, b = item.outline.half_width, item.outline.half_height
     # Boxes that touch up to rounding may be cut apart by a reader: shrunk by what rounding costs.
-    a, b = a - TOLERANCE, b - TOLERANCE
+    a, b = a - min(TOLERANCE, a / 2), b - min(TOLERANCE, b / 2)
     return Rect(item.x_mm - a, item.y_mm - b, 2 * a, 2 * b)
 
 

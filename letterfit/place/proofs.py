@@ -22,6 +22,9 @@ from letterfit.separation import gap as true_gap
 SLACK = 1e-6
 """A proof must win by more than this share of a figure or this many mm: rounding proves nothing."""
 
+MOST_CHOICES = 1024
+"""Pairs of outlines of two menus up to which all are tried."""
+
 MOST_PAIRS = 12
 """Balloons up to which every pair is tried."""
 
@@ -112,6 +115,8 @@ def _fits_together(
     ordered: bool,
 ) -> bool:
     """Whether some outline of each go in together, the second below or right of the first."""
+    if len(first) * len(second) > MOST_CHOICES:
+        return True  # too many to try: no proof
     tight = []
     for one in first:
         for two in second:

@@ -20,7 +20,7 @@ from letterfit.place.problem import Problem, pose
 from letterfit.place.proofs import proof
 from letterfit.place.settle import Batch
 from letterfit.place.tails import with_tails
-from letterfit.place.terms import KeepClear, Terms, check_menus, region_corners
+from letterfit.place.terms import KeepClear, Terms, check_menus, check_panel, region_corners
 from letterfit.place.voices import mouths
 
 WIDTH = 48
@@ -87,6 +87,7 @@ def place_outlines(  # noqa: PLR0913 - a question of this many parts, all with d
     ('placed', 9.5)
     """
     voices = tuple(speakers) if speakers is not None else (None,) * len(menus)
+    check_panel(panel)
     check_menus(menus, len(voices))
     terms = Terms(
         gap=gap_mm,

@@ -9,6 +9,9 @@ from letterfit.geometry import Point, Rect
 from letterfit.outline import Outline
 from letterfit.place.model import Reading, Speaker
 
+MOST_SIDE = 1e5
+"""Longest side of a panel in mm, a hundred metres."""
+
 KeepClear = Rect | tuple[Point, ...]
 """A region nothing may lie on: a rectangle, or the corners of a convex polygon in order."""
 
@@ -78,6 +81,19 @@ def region_corners(region: KeepClear) -> tuple[Point, ...]:
             advice="give the corners of a convex polygon in order, or a rectangle",
         )
     return tuple(region)
+
+
+def check_panel(panel: Rect) -> None:
+    """Refuse panels that no page holds: figures would be lost in rounding.
+
+    Raises:
+        PageError: When a side is longer than MOST_SIDE.
+    """
+    if max(panel.width, panel.height) > MOST_SIDE or max(abs(panel.x), abs(panel.y)) > MOST_SIDE:
+        raise PageError(
+            f"a panel of {panel.width:g} x {panel.height:g} mm at ({panel.x:g}, {panel.y:g})",
+            advice=f"keep panels within {MOST_SIDE:g} mm; all lengths are millimetres",
+        )
 
 
 def check_menus(menus: Sequence[Sequence[Outline]], speakers: int) -> None:

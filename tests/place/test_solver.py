@@ -221,6 +221,21 @@ def test_unusable_input_is_refused_with_advice(word: str, change: dict[str, Any]
     assert caught.value.advice
 
 
+def test_panel_larger_than_any_page_is_refused() -> None:
+    """A panel a thousand kilometres wide is a mistake of units."""
+    with pytest.raises(PageError, match="millimetres"):
+        place_outlines(Rect(0, 0, 1e9, 50), [ellipses(300)])
+
+
+def test_menus_of_a_thousand_outlines_end_in_a_verdict() -> None:
+    """Long menus are thinned for the search, and no proof runs away with them."""
+    menu = ellipses(900, tuple(1 + i / 400 for i in range(1000)))
+    for width in (40, 60, 120):
+        panel = Rect(0, 0, width, 50)
+        layout = place_outlines(panel, [menu] * 3)
+        assert check_layout(panel, layout) == ()
+
+
 def test_margin_that_leaves_nothing_is_a_verdict() -> None:
     """A panel smaller than its margins is no error: nothing goes in."""
     layout = place_outlines(Rect(0, 0, 10, 10), [ellipses(20)], margin_mm=6)
