@@ -27,8 +27,8 @@ SAMPLES = 720
 CLOSER = 8
 """By how much the step shrinks when looking closer."""
 
-LOOKS = 2
-"""How often to look closer: the last step is 0.0002 rad, and the parabola does the rest."""
+LOOKS = 3
+"""How often to look closer: the last step is 0.00002 rad, and the parabola does the rest."""
 
 _STEP = 2 * math.pi / SAMPLES
 _TURN: Floats = np.arange(SAMPLES, dtype=np.float64) * _STEP

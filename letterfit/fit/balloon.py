@@ -11,8 +11,8 @@ from letterfit.fit.handsome import handsome
 from letterfit.fit.lone import without_lone_word
 from letterfit.fit.model import FittedBalloon
 from letterfit.fit.setting import balloon
-from letterfit.fit.smallest import NEAR, SAME, Small, in_cell, smallest
-from letterfit.fit.survey import Survey, survey
+from letterfit.fit.smallest import NEAR, SAME, Small, in_cell, smallest, thorough_survey
+from letterfit.fit.survey import Survey
 from letterfit.lettering.words import Words
 
 MOST_WORDS = 2000
@@ -50,11 +50,11 @@ def fit_words(
     check_words(words, air_mm=air_mm)
     check_slack(slack)
     grid = cells(outline, *aspect_range(outline, aspect), pieces=len(words))
-    found = survey(words, grid.shapes, air=air_mm, slack=max(slack, math.expm1(grid.width)))
+    found, start = thorough_survey(words, grid, air=air_mm, slack=slack)
     if slack == 0:
-        chosen = smallest(words, grid, found)
+        chosen = smallest(words, grid, found, start=start)
     else:
-        least = smallest(words, grid, found, tolerance=NEAR)
+        least = smallest(words, grid, found, start=start, tolerance=NEAR)
         chosen = _best_looking(words, grid, found, least=least, slack=slack)
     return balloon(words, chosen.stack, chosen.outline, air=air_mm)
 
@@ -76,7 +76,7 @@ def _best_looking(words: Words, grid: Cells, found: Survey, *, least: Small, sla
     if cost < looks.LONE_WORD:
         return chosen
     air = found.candidates.air
-    better = without_lone_word(words, grid, most=most, least=least.area / (1 + NEAR), air=air)
+    better = without_lone_word(words, grid, most=most, air=air)
     return better or chosen
 
 

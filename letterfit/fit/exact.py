@@ -15,9 +15,12 @@ from letterfit.fit import table
 from letterfit.fit.bound import least_scale
 from letterfit.fit.ink import Ink, Stack
 from letterfit.fit.lines import Shapes
-from letterfit.fit.survey import Survey, survey
+from letterfit.fit.survey import Goal, Survey, survey
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats, Outline
+
+NEARLY = 0.02
+"""How far, as a share, the exact area is expected to lie over its lower bound."""
 
 EQUAL = 1e-12
 """Scales that differ by this share are equal."""
@@ -45,13 +48,17 @@ def least_stack(words: Words, shape: Outline, *, air: float, found: Survey | Non
         air: mm.
         found: The survey of this shape, if it is at hand.
     """
-    found = found or survey(words, Shapes.of((shape,)), air=air, slack=0.0)
+    found = found or survey(words, Shapes.of((shape,)), goal=Goal(NEARLY), air=air)
     best = Tight(math.inf, (0,))
-    for pair in np.argsort(found.scales, kind="stable").tolist():
-        if found.scales[pair] >= best.scale * (1 - EQUAL):
-            break
-        best = _least_of_height(shape, found, pair=pair, best=best)
-    return best
+    while True:
+        for pair in np.argsort(found.scales, kind="stable").tolist():
+            if found.scales[pair] >= best.scale * (1 - EQUAL):
+                break
+            best = _least_of_height(shape, found, pair=pair, best=best)
+        if best.scale <= found.limits[0]:
+            return best
+        goal = Goal(NEARLY, area=best.scale**2 * shape.area_mm2)
+        found = survey(words, Shapes.of((shape,)), goal=goal, air=air)
 
 
 def _least_of_height(shape: Outline, found: Survey, *, pair: int, best: Tight) -> Tight:

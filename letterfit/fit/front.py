@@ -10,7 +10,7 @@ from letterfit.fit.handsome import handsome
 from letterfit.fit.model import FittedBalloon
 from letterfit.fit.setting import balloon
 from letterfit.fit.smallest import Small, in_cell
-from letterfit.fit.survey import Survey, survey
+from letterfit.fit.survey import Goal, Survey, survey
 from letterfit.lettering.words import Words
 
 MOST_SHAPES = 8
@@ -42,7 +42,7 @@ def words_front(
     check_words(words, air_mm=air_mm)
     check_slack(slack)
     grid = few_cells(outline, *aspect_range(outline, None), MOST_SHAPES)
-    found = survey(words, grid.shapes, air=air_mm, slack=slack, each=True)
+    found = survey(words, grid.shapes, goal=Goal(slack, each=True), air=air_mm)
     smalls = _undominated(_best_of_each(words, grid, found, slack=slack))
     return tuple(balloon(words, small.stack, small.outline, air=air_mm) for small in smalls)
 

@@ -21,7 +21,7 @@ from letterfit.fit.model import FittedBalloon, Overflow
 from letterfit.fit.most_words import most_words
 from letterfit.fit.room import Room
 from letterfit.fit.setting import fitted, set_lines
-from letterfit.fit.survey import Survey, survey
+from letterfit.fit.survey import Goal, Survey, survey
 from letterfit.lettering.words import Words
 from letterfit.outline import Outline
 from letterfit.separation import clearance
@@ -51,7 +51,7 @@ def fit_words_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> Fi
         OutlineError: When the text is empty or over 2,000 words, or a number is unusable.
     """
     check_words(words, air_mm=air_mm)
-    found = survey(words, Shapes.of((outline,)), air=air_mm, slack=SLACK)
+    found = survey(words, Shapes.of((outline,)), goal=Goal(SLACK), air=air_mm)
     tight = least_stack(words, outline, air=air_mm, found=found)
     if tight.scale <= 1 + ROUNDING:
         return _set(words, _handsome_within(words, outline, found, tight=tight), outline)

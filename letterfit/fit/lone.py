@@ -14,27 +14,24 @@ from letterfit.fit import looks
 from letterfit.fit.aspects import Cells
 from letterfit.fit.handsome import handsome
 from letterfit.fit.smallest import NARROWEST, PARTS, SAME, Small, in_cell
-from letterfit.fit.survey import survey
+from letterfit.fit.survey import Goal, survey
 from letterfit.lettering.words import Words
 
 
-def without_lone_word(
-    words: Words, grid: Cells, *, most: float, least: float, air: float
-) -> Small | None:
+def without_lone_word(words: Words, grid: Cells, *, most: float, air: float) -> Small | None:
     """A stack without a lone short word in an outline of at most the given area, the best looking.
 
     Args:
         words: The text.
         grid: The family and its range of aspects in cells.
         most: The allowed area, mm2.
-        least: The area of the smallest outline, mm2, or less.
         air: mm.
 
     Returns:
         None when there is none, up to what cells of 0.1 % of aspect can tell apart.
     """
-    slack = most / least * math.exp(grid.width) * (1 + SAME) - 1
-    found = survey(words, grid.shapes, air=air, slack=slack)
+    goal = Goal(math.expm1(grid.width) + SAME, area=most)
+    found = survey(words, grid.shapes, goal=goal, air=air)
     reach = grid.reach(most)[found.which]
     pairs = np.flatnonzero(found.scales <= reach)
     if not len(pairs):
@@ -54,7 +51,7 @@ def without_lone_word(
         return None
     for cell in sorted(unsure):
         parts = grid.split(cell, parts=PARTS)
-        inner = without_lone_word(words, parts, most=most, least=least, air=air)
+        inner = without_lone_word(words, parts, most=most, air=air)
         if inner is not None:
             return inner
     return None

@@ -10,7 +10,7 @@ one with too many stacks only the smallest ones at its middle are polished.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -20,7 +20,7 @@ from letterfit.fit.ink import Stack
 from letterfit.fit.lines import SIN, Candidates, Ints, Shapes, Singles
 from letterfit.fit.polish import EXACT, smallest_outline
 from letterfit.fit.stack import half_leadings
-from letterfit.fit.survey import Survey, survey
+from letterfit.fit.survey import Goal, Survey, survey
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats, Outline
 
@@ -59,20 +59,46 @@ class Small:
         return self.outline.area_mm2
 
 
-def smallest(words: Words, grid: Cells, found: Survey, *, tolerance: float = EXACT) -> Small:
+def thorough_survey(words: Words, grid: Cells, *, air: float, slack: float) -> tuple[Survey, Small]:
+    """A survey that leaves out no stack that can be smallest, or within the slack of the smallest.
+
+    Returns:
+        The survey and the stack that is smallest at some cell's middle, for a start.
+    """
+    goal = Goal(max(slack, _slack(grid)))
+    while True:
+        found = survey(words, grid.shapes, goal=goal, air=air)
+        start = _start(grid, found)
+        within = np.sqrt(start.area * (1 + slack) / grid.shapes.areas)
+        needed = np.maximum(grid.reach(start.area), within)
+        if np.all(needed <= found.limits):
+            return found, start
+        # Lower bounds were too low to tell: the start's own area is the one to go by.
+        goal = replace(goal, area=start.area * (1 + SAME))
+
+
+def _start(grid: Cells, found: Survey) -> Small:
+    """The stack that asks for the least area at a cell's middle, with its outline there."""
+    first = int((found.scales**2 * grid.shapes.areas[found.which]).argmin())
+    (stack,) = found.stacks(np.array([first]))
+    outline = grid.shapes.outlines[found.which[first]]
+    lines = found.candidates
+    touch = least_scale(lines.boxes.points(stack), outline, air=lines.air)
+    return Small(stack, outline.scaled(touch.scale))
+
+
+def smallest(
+    words: Words, grid: Cells, found: Survey, *, start: Small, tolerance: float = EXACT
+) -> Small:
     """The stack whose smallest outline is the least of all.
 
     Args:
         words: A text with at least one piece.
         grid: The family and its range of aspects in cells.
-        found: The survey at the cells' middles.
+        found: A thorough survey at the cells' middles.
+        start: Some stack of it and an outline that holds it.
         tolerance: How far, as a share, the area may lie over the least.
     """
-    first = int((found.scales**2 * grid.shapes.areas[found.which]).argmin())
-    (stack,) = found.stacks(np.array([first]))
-    outline = grid.shapes.outlines[found.which[first]]
-    touch = least_scale(found.candidates.boxes.points(stack), outline, air=found.candidates.air)
-    start = Small(stack, outline.scaled(touch.scale))
     return _improved(words, grid, found, best=start, tolerance=tolerance)
 
 
@@ -88,7 +114,8 @@ def _improved(words: Words, grid: Cells, found: Survey, *, best: Small, toleranc
             here = found.stacks(pairs)
         if here is None:
             parts = grid.split(cell, parts=PARTS)
-            inner = survey(words, parts.shapes, air=found.candidates.air, slack=_slack(parts))
+            goal = Goal(_slack(parts), area=best.area)
+            inner = survey(words, parts.shapes, goal=goal, air=found.candidates.air)
             best = _improved(words, parts, inner, best=best, tolerance=tolerance)
         else:
             listed += here
@@ -97,7 +124,7 @@ def _improved(words: Words, grid: Cells, found: Survey, *, best: Small, toleranc
 
 def _slack(grid: Cells) -> float:
     """The slack that a survey needs for its stacks to be all that a cell may hold."""
-    return math.expm1(grid.width)
+    return math.expm1(grid.width) + SAME
 
 
 def _least(grid: Cells, found: Survey, listed: list[Stack], so_far: tuple[Small, float]) -> Small:

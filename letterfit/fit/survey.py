@@ -11,7 +11,7 @@ least. The directions chosen are those in which a full outline of about the righ
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -53,6 +53,7 @@ class Survey:
         rows: The table's rows: rows[q] has shape (pairs of at least q lines, n + 1).
         scales: Shape (P,): the least scale of each pair, a lower bound.
         least: Shape (S,): the least of each shape.
+        limits: Shape (S,): every pair left out asks for more than this.
     """
 
     candidates: Candidates
@@ -64,6 +65,7 @@ class Survey:
     rows: tuple[Singles, ...]
     scales: Floats
     least: Floats
+    limits: Floats
 
     def line_costs(self, chosen: Ints, line: int) -> Singles:
         """Costs of line `line`, counted from the top, for pairs of one height: (c, reach, n)."""
@@ -83,26 +85,46 @@ class Survey:
         return [found[pair] for pair in chosen.tolist()]
 
 
-def survey(words: Words, shapes: Shapes, *, air: float, slack: float, each: bool = False) -> Survey:
-    """Fill the tables of all pairs that may hold a stack within `slack` of the smallest.
+@dataclass(frozen=True, slots=True)
+class Goal:
+    """Up to which scales stacks matter.
+
+    Args:
+        slack: By what share an area may lie over the smallest.
+        each: Whether that is the smallest of its own shape, or of all shapes.
+        area: No area under this, in mm2, counts as the smallest of all shapes.
+    """
+
+    slack: float
+    each: bool = False
+    area: float = 0.0
+
+    def limits(self, shapes: Shapes, least: Floats) -> Floats:
+        """Per shape the scale up to which stacks matter, when the least scales are these."""
+        if self.each:
+            of_each: Floats = least * math.sqrt(1 + self.slack)
+            return of_each
+        smallest = max(float((least**2 * shapes.areas).min()), self.area)
+        of_all: Floats = np.sqrt(smallest * (1 + self.slack) / shapes.areas)
+        return of_all
+
+
+def survey(words: Words, shapes: Shapes, *, goal: Goal, air: float) -> Survey:
+    """Fill the tables of all pairs that may hold a stack that matters.
 
     Args:
         words: A text with at least one piece.
         shapes: The unit outlines.
+        goal: Which stacks matter, the least scales being the survey's own.
         air: mm.
-        slack: A share of the area.
-        each: Whether that is the smallest of its shape, or of all shapes.
     """
-    candidates = Candidates.of(
-        words, air=air, reach=reach_of(words, _wide_enough(words, shapes, air))
-    )
+    reach = reach_of(words, _wide_enough(words, shapes, air))
     while True:
-        found = _survey(words, candidates, shapes, slack=slack, each=each)
-        limits = _limits(shapes, found.least, slack=slack, each=each)
-        reach = reach_of(words, 2 * float((limits * shapes.half_widths).max()))
+        candidates = Candidates.of(words, air=air, reach=reach)
+        found = _survey(words, candidates, shapes, goal=goal)
+        reach = reach_of(words, 2 * float((found.limits * shapes.half_widths).max()))
         if reach <= candidates.advances.shape[0]:
             return found
-        candidates = Candidates.of(words, air=air, reach=reach)
 
 
 def _wide_enough(words: Words, shapes: Shapes, air: float) -> float:
@@ -121,42 +143,36 @@ def _length(words: Words) -> float:
     return float(words.starts[-1]) + words.pieces[-1].width_mm
 
 
-def _limits(shapes: Shapes, least: Floats, *, slack: float, each: bool) -> Floats:
-    """Per shape the scale up to which stacks matter, once the least scales are known."""
-    if each:
-        each_limit: Floats = least * math.sqrt(1 + slack)
-        return each_limit
-    smallest = float((least**2 * shapes.areas).min())
-    result: Floats = np.sqrt(smallest * (1 + slack) / shapes.areas)
-    return result
-
-
-def _survey(
-    words: Words, candidates: Candidates, shapes: Shapes, *, slack: float, each: bool
-) -> Survey:
+def _survey(words: Words, candidates: Candidates, shapes: Shapes, *, goal: Goal) -> Survey:
     """Fill likely pairs, then whatever the answer so far does not rule out."""
     about = _about(words, shapes, candidates.air)
     least = int(words.forced.sum())
     most = least + int((about * shapes.half_heights).max() / candidates.half_leading) + 1
     bounds = _bounds(words, candidates, shapes, most=most, about=about)
-    guess = FIRST_GUESS**2 - 1
-    limit = _limits(shapes, bounds.min(axis=0), slack=guess, each=each)
+    guess = FIRST_GUESS**2
+    limits = replace(goal, slack=guess - 1).limits(shapes, bounds.min(axis=0))
     while True:
-        while least + len(bounds) <= len(words) and np.any(bounds[-1] <= limit):
+        while least + len(bounds) <= len(words) and np.any(bounds[-1] <= limits):
             most = 2 * (least + len(bounds))
             bounds = _bounds(words, candidates, shapes, most=most, about=about)
-        heights, which = np.nonzero(bounds <= limit)
-        expected = bounds.min(axis=0) * EXPECTED
-        found = _filled(candidates, shapes, counts=heights + least, which=which, expected=expected)
-        if np.isfinite(found.least).all() or (np.isfinite(found.least).any() and not each):
-            wanted = np.maximum(limit, _limits(shapes, found.least, slack=slack, each=each))
+        heights, which = np.nonzero(bounds <= limits)
+        found = _filled(
+            (candidates, shapes),
+            counts=heights + least,
+            which=which,
+            expected=bounds.min(axis=0) * EXPECTED,
+            limits=limits,
+        )
+        some = np.isfinite(found.least)
+        if some.all() or (some.any() and not goal.each):
+            wanted = np.maximum(limits, goal.limits(shapes, found.least))
             tall = least + len(bounds) <= len(words) and bool(np.any(bounds[-1] <= wanted))
             if not tall and (bounds <= wanted).sum() == len(heights):
-                return found
+                return replace(found, limits=wanted)
         else:
-            guess = 2 * guess + 0.1
-            wanted = _limits(shapes, bounds.min(axis=0), slack=guess, each=each)
-        limit = wanted
+            guess *= 2
+            wanted = replace(goal, slack=guess - 1).limits(shapes, bounds.min(axis=0))
+        limits = wanted
 
 
 def _bounds(
@@ -209,9 +225,15 @@ def _half_lengths(words: Words, candidates: Candidates, counts: Ints) -> Floats:
 
 
 def _filled(
-    candidates: Candidates, shapes: Shapes, *, counts: Ints, which: Ints, expected: Floats
+    inputs: tuple[Candidates, Shapes],
+    *,
+    counts: Ints,
+    which: Ints,
+    expected: Floats,
+    limits: Floats,
 ) -> Survey:
     """Fill the tables of the given pairs."""
+    candidates, shapes = inputs
     order = np.lexsort((which, -counts))
     counts, which = counts[order], which[order]
     costs, rows_of_costs = _shared_costs(
@@ -228,7 +250,7 @@ def _filled(
     least = np.full(len(shapes.outlines), math.inf)
     np.minimum.at(least, which, scales)
     return Survey(
-        candidates, shapes, counts, which, costs, rows_of_costs, tuple(rows), scales, least
+        candidates, shapes, counts, which, costs, rows_of_costs, tuple(rows), scales, least, limits
     )
 
 

@@ -1,0 +1,49 @@
+"""The ink of a stack as few points."""
+
+import math
+
+import numpy as np
+from hypothesis import given
+from hypothesis import strategies as st
+
+from letterfit.fit.ink import Ink
+from letterfit.lettering.words import Words
+from tests.fit.texts import all_stacks, corners, texts
+from tests.words import box_line, box_words
+
+QUARTER = np.linspace(0, math.pi / 2, 91)
+UNITS = np.stack([np.cos(QUARTER), np.sin(QUARTER)])
+
+
+@given(texts(), st.data())
+def test_points_have_the_support_of_all_corners(words: Words, data: st.DataObject) -> None:
+    """The few points reach as far, in every direction, as all corners of `Words.line` do."""
+    stack = data.draw(st.sampled_from(list(all_stacks(words))))
+    few = (Ink.of(words).points(stack) @ UNITS).max(axis=0)
+    full = (np.abs(corners(words, stack)) @ UNITS).max(axis=0)
+    np.testing.assert_allclose(few, full, atol=1e-9)
+
+
+@given(texts(), st.data())
+def test_lines_together_are_the_stack(words: Words, data: st.DataObject) -> None:
+    """The points of single lines reach as far as those of the whole."""
+    stack = data.draw(st.sampled_from(list(all_stacks(words))))
+    ink = Ink.of(words)
+    parts = [ink.line_points(stack, line) for line in range(len(stack) - 1)]
+    together = (np.concatenate(parts) @ UNITS).max(axis=0)
+    np.testing.assert_allclose((ink.points(stack) @ UNITS).max(axis=0), together, atol=1e-9)
+
+
+def test_a_reshaped_line_is_taken_as_set() -> None:
+    """Where shaping made a line wider than the slice, the wider ink counts."""
+    plain = box_words([4, 4, 4])
+    other = box_words([4, 4, 4], reshaped={(0, 1): box_line("WIDE", 20.0)})
+    assert Ink.of(plain).points((0, 2, 3))[:, 0].max() == 4.5
+    assert Ink.of(other).points((0, 2, 3))[:, 0].max() == 10.0
+
+
+def test_a_stack_without_ink_is_its_centre() -> None:
+    """Pieces without glyphs ask for no more room than the air itself."""
+    words = box_words([4])
+    words.pieces[0].ink.resize((0, 4), refcheck=False)
+    assert Ink.of(words).points((0, 1)).tolist() == [[0.0, 0.0]]
