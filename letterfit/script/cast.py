@@ -19,6 +19,8 @@ class Cast:
         titles: How often each folded name opens a line with capital initials.
         alone: How often each folded name stands alone on a line, in capitals, over words.
         language: The language its headings are typed in.
+        dashes: Whether dashes stand behind names ("WENNA - Hold."): no name has a colon, and one
+            comes back with a dash.
     """
 
     spellings: Mapping[str, str]
@@ -26,6 +28,7 @@ class Cast:
     titles: Mapping[str, int]
     alone: Mapping[str, int]
     language: str = "en"
+    dashes: bool = False
 
     @property
     def is_mixed(self) -> bool:
@@ -37,17 +40,29 @@ class Cast:
         return self.spellings.get(fold(name), name)
 
 
-def cast_of(heads: Iterable[str], alone: Iterable[str], *, language: str = "en") -> Cast:
+def cast_of(
+    heads: Iterable[str],
+    alone: Iterable[str],
+    *,
+    dashed: Iterable[str] = (),
+    language: str = "en",
+) -> Cast:
     """The cast of a script.
 
     Args:
         heads: The heads before colons of all lines, without brackets.
         alone: The lines in capitals that stand alone over words.
+        dashed: What stands before a dash in lines without a colon.
         language: The language its headings are typed in.
     """
     names: dict[str, dict[str, str]] = {"capitals": {}, "uncased": {}, "title": {}}
     counts: dict[str, Counter[str]] = {look: Counter() for look in names}
-    for name in heads:
+    heads = tuple(heads)
+    before_dashes = [name for name in dashed if look_of(name) == "capitals"]
+    dashes = len(set(before_dashes)) < len(before_dashes) and not any(
+        look_of(name) == "capitals" for name in heads
+    )
+    for name in (*heads, *(before_dashes if dashes else ())):
         look = look_of(name)
         if look != "other" and not is_direction(name):
             counts[look][fold(name)] += 1
@@ -60,6 +75,7 @@ def cast_of(heads: Iterable[str], alone: Iterable[str], *, language: str = "en")
         titles=counts["title"],
         alone=Counter(fold(name) for name in alone_names),
         language=language,
+        dashes=dashes,
     )
 
 

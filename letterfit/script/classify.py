@@ -29,12 +29,13 @@ from letterfit.script.labels import DIRECTIONS, PLAN_WORDS, is_direction, is_sil
 from letterfit.script.lines import Line
 from letterfit.script.markup import is_rule, peel, unframed
 from letterfit.script.names import look_of
+from letterfit.script.numbers import number_of
 from letterfit.script.speech import is_alone_name
 from letterfit.script.spoken import from_head, label_of, modifiers_of, spoken_line
 
 _BARE = re.compile(
-    r"\(?(?:(?P<page>\d{1,3})\.(?P<part>\d{1,2})(?:[.):]|\s+[-–—]|(?=\s|$))"
-    r"|(?P<number>\d{1,2})(?:[.):]|\s*[-–—](?=\s)|$))\)?\s*(?P<rest>.*)",
+    r"[\[(]?#?(?:(?P<page>\d{1,3})\.(?P<part>\d{1,2})(?:[.):]|\s+[-–—]|(?=\s|$))"
+    r"|(?P<number>\d{1,2})(?:[.):\]]|\s*[-–—](?=\s)|$)|(?P<circled>[①-⑳]))\)?\s*(?P<rest>.*)",
     re.DOTALL,
 )
 _BRACKETS = {"(": ")", "[": "]", "（": "）", "［": "］"}
@@ -59,6 +60,7 @@ def gather_cast(blocks: Sequence[Block]) -> Cast:
     """The cast and language of a script: first reading, names and headings only."""
     heads: list[str] = []
     alone: list[str] = []
+    dashed: list[str] = []
     votes: Counter[str] = Counter()
     for at, block in enumerate(blocks):
         if isinstance(block, Row):
@@ -66,11 +68,14 @@ def gather_cast(blocks: Sequence[Block]) -> Cast:
         elif (heading := heading_of(block.text)) is not None:
             votes.update(heading.languages)
         elif block.text:
-            heads += _heads(block.text)
+            for head in _heads(block.text):
+                (dashed if head.parted_by == "dash" else heads).append(head.name)
             if (name := _alone(blocks, at)) is not None:
                 alone.append(name)
     language = leading_language(votes)
-    return cast_of(_names(heads, language), alone, language=language)
+    return cast_of(
+        _names(heads, language), alone, dashed=_names(dashed, language), language=language
+    )
 
 
 def leading_language(votes: Mapping[str, int]) -> str:
@@ -154,8 +159,11 @@ def _numbered(line: Line, peeled: str) -> Numbered | None:
     if bare is None:
         return None
     prose = Prose(_untabbed(line.text), line.indent)
-    if bare["number"]:
-        return Numbered(prose, int(bare["number"]), None, bare["rest"])
+    number = number_of(bare["number"] or bare["circled"] or "")
+    if number is not None:
+        return Numbered(prose, number, None, bare["rest"])
+    if bare["page"] is None:
+        return None
     return Numbered(prose, int(bare["part"]), int(bare["page"]), bare["rest"])
 
 
@@ -231,12 +239,16 @@ def _words_follow(blocks: Sequence[Block], at: int, *, marked: bool) -> bool:
     return False
 
 
-def _heads(text: str) -> Iterator[str]:
-    """What stands before the colon of a line, a number before it and brackets left out."""
+def _heads(text: str) -> Iterator[Head]:
+    """What stands before the colon of a line, or else before a dash; a number before it is cut."""
     peeled = peel(text).text
-    head = split_head(split_index(peeled)[1]) or split_head(peeled)
+    index, element = split_index(peeled)
+    opened = peel(element).text if index is not None else element
+    head = split_head(opened)
+    if head is None or look_of(head.name) == "other":
+        head = split_head(opened, dashes=True) or head
     if head is not None:
-        yield head.name
+        yield head
 
 
 def _names(heads: Iterable[str], language: str) -> Iterator[str]:

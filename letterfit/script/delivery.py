@@ -148,6 +148,15 @@ def is_known(modifier: str) -> bool:
     return any(_whole(modifier, table) for table in tables)
 
 
+def is_technical(modifier: str) -> bool:
+    """Whether the whole of the text is a modifier that only scripts use: off, cont'd, caption.
+
+    >>> is_technical("o.p."), is_technical("softly")
+    (True, False)
+    """
+    return any(_whole(modifier, table) for table in (OFF_PANEL, CONTINUED, THOUGHT, CAPTION))
+
+
 @cache
 def _keys(phrases: tuple[str, ...]) -> frozenset[str]:
     return frozenset(_bare(phrase) for phrase in phrases)

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from letterfit.script.events import Bracketed, Spoken
-from letterfit.script.heads import take_brackets
+from letterfit.script.heads import QUOTES, take_brackets
 from letterfit.script.labels import is_beat, is_silence
 from letterfit.script.model import Dialogue, ScriptPage, ScriptPanel
 from letterfit.script.spoken import modifiers_of
@@ -14,6 +14,7 @@ from letterfit.script.spoken import modifiers_of
 _LONGEST_DIRECTION = 60
 _CJK = (("\u3000", "\u30ff"), ("\u3400", "\u9fff"), ("\uff00", "\uffef"))
 _OPEN, _CLOSE = "([（［", ")]）］"
+_QUOTE_ENDS = tuple(QUOTES.values())
 _BRACKET = re.compile(r"[(\[（［]([^()\[\]（）［］]{1,40})[)\]）］]")
 
 
@@ -62,6 +63,12 @@ class SpeechDraft:
         """Whether any words came in yet."""
         return any(part.words for part in self.parts)
 
+    @property
+    def is_quoted_out(self) -> bool:
+        """Whether the Japanese quotes that opened the speech are closed."""
+        words = self.parts[-1].words
+        return self.spoken.quoted and bool(words) and words[-1].endswith(_QUOTE_ENDS)
+
     def add(self, text: str, line: int) -> None:
         """Take in one more line of words; a beat inside it begins a new balloon."""
         if not text:
@@ -92,7 +99,7 @@ class SpeechDraft:
         balloons = tuple(
             Dialogue(
                 kind=spoken.kind,
-                text=join_lines(part.words),
+                text=_unquoted(join_lines(part.words)) if spoken.quoted else join_lines(part.words),
                 line=part.line,
                 speaker=spoken.speaker,
                 modifiers=part.modifiers,
@@ -135,6 +142,13 @@ class SpeechDraft:
             return text
         part.modifiers += modifiers_of(inner)
         return text[ends[0] + 1 :].lstrip()
+
+
+def _unquoted(text: str) -> str:
+    """「words」 without the quotes that stood for a colon, if they are one pair round it all."""
+    close = QUOTES.get(text[:1], "")
+    inner = text[1:-1]
+    return inner if close and inner and text.endswith(close) and close not in inner else text
 
 
 def _between_beats(text: str) -> Iterator[str]:

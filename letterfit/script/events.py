@@ -103,7 +103,7 @@ class Spoken:
         words: The words on the same line; may be empty.
         indent: Columns of white space before the name.
         typed: The head as typed, for messages.
-        complete: Whether the words end here for sure (Japanese quotes are closed).
+        quoted: Whether Japanese quotes stand round the words in the place of a colon.
     """
 
     kind: Kind
@@ -113,7 +113,7 @@ class Spoken:
     words: str = ""
     indent: int = 0
     typed: str = ""
-    complete: bool = False
+    quoted: bool = False
 
 
 @dataclass(frozen=True, slots=True)

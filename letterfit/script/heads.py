@@ -5,12 +5,17 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from letterfit.script.names import look_of
+from letterfit.script.numbers import number_of
 
 _LONGEST_HEAD = 100
 _COLONS = ":：﹕︰"
-_QUOTES = {"「": "」", "『": "』"}
+QUOTES = {"「": "」", "『": "』"}
+_DASH = re.compile(r"\s[-–—]{1,3}\s")
+_GAP = "   "  # as wide a gap as nobody types inside a name: columns made with the space bar
 _OPEN, _CLOSE = "([（［【", ")]）］】"
-_CASED_INDEX = re.compile(r"\(?#?(?:\d{1,3}\.)*(\d{1,3})(?:[.):]\)?\s*|\)?\s+[-–—]?\s*)(?=\D)")
+_INDEX = re.compile(
+    r"(?:\(?#?(?:\d{1,3}\.)*(\d{1,3})(?:[.):]\)?\s*|\)?\s+[-–—]?\s*)|([①-⑳])\s*)(?=\D)"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,22 +26,25 @@ class Head:
         name: The name or label, as typed, without brackets.
         brackets: What stands in brackets behind it, without them.
         words: What follows the colon; empty where the words stand on the next lines.
-        parted_by: What stands between head and words; "quotes" are Japanese ones, "「words」".
-        complete: Whether these quotes are closed.
+        parted_by: What stands between head and words. "tab" is a wide gap, too; "quotes" are
+            Japanese ones, which stay in the words.
     """
 
     name: str
     brackets: tuple[str, ...]
     words: str
-    parted_by: Literal["colon", "tab", "quotes"] = "colon"
-    complete: bool = False
+    parted_by: Literal["colon", "tab", "quotes", "dash"] = "colon"
 
 
-def split_head(text: str) -> Head | None:
+def split_head(text: str, *, dashes: bool = False) -> Head | None:
     """The head and the words of a line that might be spoken, whoever speaks.
 
+    Args:
+        text: The line without Markdown shells.
+        dashes: Whether names are parted from words by dashes in this script.
+
     >>> split_head("WENNA (OFF): Hold.")
-    Head(name='WENNA', brackets=('OFF',), words='Hold.', parted_by='colon', complete=False)
+    Head(name='WENNA', brackets=('OFF',), words='Hold.', parted_by='colon')
     >>> split_head("It is 12:30 and she waits.") is None
     True
     """
@@ -50,10 +58,12 @@ def split_head(text: str) -> Head | None:
             continue
         elif sign in _COLONS and _parts(text, at):
             return _head(text[:at], text[at + 1 :].strip())
-        elif sign == "\t":
-            return _tabbed(text, at)
-        elif sign in _QUOTES:
+        elif sign == "\t" or text.startswith(_GAP, at):
+            return _parted(text, at, by="tab")
+        elif sign in QUOTES:
             return _quoted(text, at)
+        elif dashes and (dash := _DASH.match(text, at)):
+            return _parted(text, dash.end() - 1, by="dash")
     return None
 
 
@@ -63,8 +73,10 @@ def split_index(text: str) -> tuple[int | None, str]:
     >>> split_index("3. WENNA: Hold."), split_index("12 WENNA: Hold."), split_index("WENNA: 3")
     ((3, 'WENNA: Hold.'), (12, 'WENNA: Hold.'), (None, 'WENNA: 3'))
     """
-    number = _CASED_INDEX.match(text)
-    return (int(number.group(1)), text[number.end() :].lstrip()) if number else (None, text)
+    number = _INDEX.match(text)
+    if number is None:
+        return None, text
+    return number_of(number[1] or number[2]), text[number.end() :].lstrip()
 
 
 def take_brackets(text: str) -> tuple[str, tuple[str, ...]]:
@@ -97,22 +109,19 @@ def _head(before: str, words: str) -> Head | None:
     return Head(name, brackets, words) if name else None
 
 
-def _tabbed(text: str, at: int) -> Head | None:
-    """WENNA<TAB>words, or WENNA:<TAB>words, which has a colon after all."""
-    head = _head(text[:at], text[at + 1 :].strip())
-    return replace(head, parted_by="tab") if head else None
+def _parted(text: str, at: int, *, by: Literal["tab", "dash"]) -> Head | None:
+    """WENNA<TAB>words, or WENNA<TAB>: words."""
+    before = text[:at].rstrip("-–— ") if by == "dash" else text[:at]
+    head = _head(before, text[at + 1 :].strip().lstrip(_COLONS).lstrip())
+    return replace(head, parted_by=by) if head else None
 
 
 def _quoted(text: str, at: int) -> Head | None:
-    """ウェンナ「潮が変わった」: the quotes stand for the colon and are no part of the words."""
+    """ウェンナ「潮が変わった」: the quotes stand for the colon."""
     head = _head(text[:at], text[at:])
-    if head is None or look_of(head.name) != "uncased":
+    if head is None or look_of(head.name) == "other":
         return None
-    inner = text[at + 1 : -1]
-    close = _QUOTES[text[at]]
-    if not text.endswith(close) or close in inner:
-        return replace(head, parted_by="quotes")
-    return replace(head, words=inner, parted_by="quotes", complete=True)
+    return replace(head, parted_by="quotes")
 
 
 def _parts(text: str, at: int) -> bool:

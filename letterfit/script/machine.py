@@ -238,8 +238,8 @@ class Machine:
         return self._prose(Prose(event.text), line)
 
     def _silence(self, event: Silence, line: int) -> Place:
-        if self._speech is not None and not event.text.isupper() and event.text[:1].isalpha():
-            return self._prose(Prose(event.text), line)  # one word of a speech over many lines
+        if self._speech is not None and event.text.strip(".!").islower():
+            return self._prose(Prose(event.text), line)  # the last word of a speech: "silent."
         self._close_speech()
         self._panel_or_loose().notes.append(event.text)
         return "note"
@@ -333,7 +333,7 @@ class Machine:
 
 def _goes_on(speech: SpeechDraft, prose: Prose) -> bool:
     """Whether prose right behind a speech is more of it."""
-    if prose.described or speech.spoken.complete:
+    if prose.described or speech.is_quoted_out:
         return False
     # In a screenplay the action goes back to the margin without a blank line.
     return not (speech.spoken.indent > prose.indent == 0 and speech.has_words)

@@ -9,7 +9,9 @@ from dataclasses import dataclass
 LONGEST_NAME = 100
 """Characters within which an emphasis that opens a line must close to be a shell."""
 
-_SHELL = re.compile(r"(?:#{1,6}[ \t\xa0]+|>[ \t\xa0]*|[-*+•◦▪‣►·–—][ \t\xa0]+)")
+_SHELL = re.compile(
+    r"(?:#{1,6}[ \t\xa0]+|>[ \t\xa0]*|[-*+•◦▪‣►·–—][ \t\xa0]+|[■□●○◆◇★☆▼▽▲△※◎][ \t\xa0\u3000]*)"
+)
 _EMPHASES = ("***", "**", "__", "*", "_")
 _RULE = re.compile(r"(?:[-*_=~#+—–][ \t\xa0]*){3,}")
 _FRAME = "=*~#_-–—<>|【】[]() \t\xa0"

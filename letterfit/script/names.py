@@ -16,6 +16,7 @@ _SMALL_WORDS = frozenset(
 _WORD = re.compile(r"[^\W_]+")
 _SENTENCE_END = re.compile(r"[!?;…。！？、]|\.(?=\s|$)|\.\.")
 _ABBREVIATION = re.compile(r"(?<![^\W_])(?:[^\W\d_]{1,4})\.")
+_SPACED_DASH = re.compile(r"\s[-–—]{1,3}\s")
 _PARTICLES = ("は", "が", "を", "に", "で", "と", "も", "の", "へ", "て", "から")
 _PHRASE = re.compile("[\u30a0-\u30ff\u4e00-\u9fff][はがを]")  # "she" + topic mark: no name
 
@@ -39,7 +40,7 @@ def look_of(name: str) -> Look:
     weighty = [word for word in lettered if fold(word) not in _SMALL_WORDS] or lettered
     if all(_in_capitals(word) for word in weighty):
         return "capitals"
-    if all(not word[0].islower() for word in weighty):
+    if all(not word[0].islower() for word in weighty) and not _SPACED_DASH.search(name):
         return "title"
     return "other"
 

@@ -1,8 +1,9 @@
 """Who speaks: the one rule that tells a speaker's line from a description with a colon in it.
 
-A line is ``head: words`` (or ``head<TAB>words``, or in Japanese ``head「words」``). The head is a
-name, perhaps with brackets behind it. The line is lettered when the first of these holds, in
-this order; otherwise the colon belongs to the description:
+A line is ``head: words``; a tab or a wide gap may stand for the colon, in Japanese quotes
+(``head「words」``), and a dash in a script that types all its speakers so. The head is a name,
+perhaps with brackets behind it. The line is lettered when the first of these holds, in this
+order; otherwise the colon belongs to the description:
 
 1. The head is a label (CAPTION, BRUITAGE): see `letterfit.script.labels` for which count in
    small letters.
@@ -13,7 +14,8 @@ this order; otherwise the colon belongs to the description:
 4. It stands in capitals: a speaker. Behind a panel heading on the same line only if the name
    also opens a line of its own somewhere, because descriptions begin with names in capitals.
 5. Its name is known, in another case, from lines in capitals ("Odile (pense) :" after "ODILE :").
-6. It is emphasised (``**Wenna:**``), or a bracket behind it says how it is spoken ("(off)").
+6. It is emphasised (``**Wenna:**``), or a bracket behind it says how it is spoken ("(softly)");
+   behind a term of the trade ("Man's voice (off):") even small words may stand in it.
 7. It begins with capital letters ("Barge Pilot") and the script is typed that way: no name stands
    in capitals anywhere, and the head comes back or the words do not go on in small letters;
    or, in a script with names in capitals, it comes back at least OFTEN times.
@@ -38,7 +40,7 @@ def is_speaker(head: Head, *, cast: Cast, marked: bool, known_modifier: bool) ->
     Args:
         head: What stands before the colon.
         cast: The names of the script.
-        marked: Whether the head was emphasised.
+        marked: Whether the head was emphasised, or a bracket behind it is a term of the trade.
         known_modifier: Whether one of its brackets says how the words are spoken.
     """
     look = look_of(head.name)

@@ -11,6 +11,7 @@ from letterfit.script.events import Spoken
 from letterfit.script.folding import fold
 from letterfit.script.heads import Head, split_head, split_index
 from letterfit.script.labels import Label, find_label
+from letterfit.script.markup import Peeled, peel
 from letterfit.script.names import look_of
 from letterfit.script.speech import is_known_speaker, is_speaker
 
@@ -36,13 +37,14 @@ def spoken_line(
         behind_heading: Whether it stands behind a panel heading on the same line.
     """
     index, element = split_index(text)
-    for number, candidate in ((index, element), (None, text)):
-        head = split_head(candidate)
-        if head is None:
-            continue
-        if _is_lettered(head, cast=cast, marked=marked, behind_heading=behind_heading):
-            return from_head(head, cast=cast, index=number)
-    return None
+    opened = Peeled(element, marked) if index is None else peel(element)
+    head = split_head(opened.text, dashes=cast.dashes)
+    if head is None:
+        return None
+    strong = marked or opened.marked
+    if not _is_lettered(head, cast=cast, marked=strong, behind_heading=behind_heading):
+        return None
+    return from_head(head, cast=cast, index=index)
 
 
 def from_head(head: Head, *, cast: Cast, index: int | None = None) -> Spoken:
@@ -64,7 +66,7 @@ def from_head(head: Head, *, cast: Cast, index: int | None = None) -> Spoken:
         index=index,
         words=head.words,
         typed=head.name,
-        complete=head.complete,
+        quoted=head.parted_by == "quotes",
     )
 
 
@@ -105,7 +107,10 @@ def _is_lettered(head: Head, *, cast: Cast, marked: bool, behind_heading: bool) 
     judged = replace(head, name=name)
     if behind_heading:
         return is_known_speaker(judged, cast=cast)
-    known = bool(said) or any(map(delivery.is_known, modifiers_of(head.brackets)))
+    modifiers = said + modifiers_of(head.brackets)
+    if any(map(delivery.is_technical, modifiers)):
+        marked = True
+    known = any(map(delivery.is_known, modifiers))
     return is_speaker(judged, cast=cast, marked=marked, known_modifier=known)
 
 
@@ -129,7 +134,7 @@ def _labelled(head: Head, label: Label, voice: str, *, cast: Cast, index: int | 
         index=index,
         words=head.words,
         typed=head.name,
-        complete=head.complete,
+        quoted=head.parted_by == "quotes",
     )
 
 

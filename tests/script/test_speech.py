@@ -105,8 +105,8 @@ def test_a_colon_in_a_description_is_no_speaker(text: str) -> None:
         ("THOUGHT (WENNA): Hold.", ("thought", "WENNA", (), "Hold.")),
         ("WENNA (THOUGHT): Hold.", ("thought", "WENNA", ("THOUGHT",), "Hold.")),
         ("ウェンナ：潮が変わった", ("dialogue", "ウェンナ", (), "潮が変わった")),
-        ("ウェンナ「潮が変わった」", ("dialogue", "ウェンナ", (), "潮が変わった")),
-        ("ウェンナ（小声）「もう少し」", ("dialogue", "ウェンナ", ("小声",), "もう少し")),
+        ("ウェンナ「潮が変わった」", ("dialogue", "ウェンナ", (), "「潮が変わった」")),
+        ("ウェンナ（小声）「もう少し」", ("dialogue", "ウェンナ", ("小声",), "「もう少し」")),
         ("WENNA:", ("dialogue", "WENNA", (), "")),
     ],
 )
