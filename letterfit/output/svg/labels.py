@@ -1,23 +1,37 @@
 """Labels of a proof: small text in the default typeface, drawn as outlines like everything else."""
 
+import math
+from collections.abc import Sequence
+
 from letterfit.geometry import Point
 from letterfit.lettering import Lettering, measure
 from letterfit.output.plain import one_line
 from letterfit.output.svg.glyphs import Glyphs, group
 
 
-def label(text: str, spot: Point, *, size_pt: float, colour: str, glyphs: Glyphs) -> str:
+def label(  # noqa: PLR0913 - keyword-only
+    texts: Sequence[str],
+    spot: Point,
+    *,
+    size_pt: float,
+    colour: str,
+    glyphs: Glyphs,
+    most_mm: float = math.inf,
+) -> str:
     """A line of text as typed, as a group of outlines; nothing when it has no ink.
 
     Args:
-        text: One line.
+        texts: Wordings, the fullest first: the first that is not too wide is set.
         spot: Where its first baseline point stands, mm.
         size_pt: Its size.
         colour: Its colour.
         glyphs: What draws it.
+        most_mm: Its greatest width.
     """
-    words = measure(one_line(text), Lettering(size_pt=size_pt, case="as-typed"))
-    if not len(words):
-        return ""
-    line = words.line(0, len(words) - 1)
-    return group([glyphs.path(line.glyphs, spot)], colour=colour, name="words")
+    lettering = Lettering(size_pt=size_pt, case="as-typed")
+    for text in texts:
+        words = measure(one_line(text), lettering)
+        line = words.line(0, len(words) - 1) if len(words) else None
+        if line is not None and line.width_mm <= most_mm:
+            return group([glyphs.path(line.glyphs, spot)], colour=colour, name="words")
+    return ""

@@ -12,7 +12,8 @@ from letterfit.output.svg.elements import Names, box, document, tag, title
 from letterfit.output.svg.faces import glyph_source
 from letterfit.output.svg.glyphs import Glyphs
 from letterfit.output.svg.labels import label
-from letterfit.output.svg.panel import panel_group
+from letterfit.output.svg.panel import PanelView, panel_group
+from letterfit.output.svg.panel_label import GUTTER_MM
 from letterfit.paper.sheet import Paper
 from letterfit.report.model import PageReport
 
@@ -58,6 +59,7 @@ def _tiers(
 ) -> list[list[str]]:
     """Each tier's panels, drawn; tiers and panels both run in reading order."""
     panels = iter(page.panels)
+    view = PanelView(figure_aspect, page.plan.paper.gutter_mm >= GUTTER_MM)
     return [
         [
             panel_group(
@@ -65,7 +67,7 @@ def _tiers(
                 state=state_of(panel, page.findings),
                 glyphs=glyphs,
                 names=names,
-                aspect=figure_aspect,
+                view=view,
             )
             for _, panel in zip(tier.panels, panels, strict=False)
         ]
@@ -107,7 +109,7 @@ def _foot(page: PageReport, glyphs: Glyphs, names: Names) -> str:
         return ""
     text = foot_text(page)
     spot = Point(live.x, live.bottom + FOOT_MM * 0.8)
-    words = label(text, spot, size_pt=FOOT_PT, colour=style.LABEL, glyphs=glyphs)
+    words = label([text], spot, size_pt=FOOT_PT, colour=style.LABEL, glyphs=glyphs)
     return tag("g", {"id": names.new("foot"), "class": "label"}, [title(text), words])
 
 

@@ -1,6 +1,7 @@
 """One panel of a proof: its room, its figure, its balloons, its border and its label."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from letterfit.geometry import Point, Rect
 from letterfit.output.panel_state import State
@@ -9,25 +10,34 @@ from letterfit.output.svg.balloon import bridges, ghost, placed_balloon
 from letterfit.output.svg.elements import Attributes, Names, box, length, tag, title
 from letterfit.output.svg.figure import figure, stand
 from letterfit.output.svg.glyphs import Glyphs
-from letterfit.output.svg.labels import label
+from letterfit.output.svg.panel_label import panel_label
 from letterfit.place.model import PlacedOutline
-from letterfit.report.model import PanelOverflow, PanelReport
+from letterfit.report.model import PanelReport
 
 HATCH_MM = 3.5
 """From one line of the wash to the next."""
 GHOST_GAP = 1.5
 """Between balloons that have no place and are only shown at their size."""
-MARK_MM = 1.1
-"""Radius of the mark beside a label."""
-LABEL_PT = 4.6
-LABEL_RISE_MM = 0.75
-"""From a panel's border up to the baseline of its label, in the gutter."""
+
+
+@dataclass(frozen=True, slots=True)
+class PanelView:
+    """What is the same for all panels of a page.
+
+    Args:
+        figure_aspect: Width over height of the figure box.
+        labels_outside: Whether there is a gutter for the panels' labels.
+    """
+
+    figure_aspect: float
+    labels_outside: bool
 
 
 def panel_group(
-    panel: PanelReport, *, state: State, glyphs: Glyphs, names: Names, aspect: float
+    panel: PanelReport, *, state: State, glyphs: Glyphs, names: Names, view: PanelView
 ) -> str:
     """A panel as one group, back to front: room, figure, balloons, border, label."""
+    aspect = view.figure_aspect
     placed = panel.verdict == "placed"
     inside = _placed(panel, glyphs, names, aspect) if placed else _not_placed(panel, glyphs, names)
     heading = f"panel {panel.id}, script line {panel.line}: {style.WORDS[state]}"
@@ -36,7 +46,7 @@ def panel_group(
         tag("rect", {**box(panel.rect), "fill": style.ROOM}),
         *inside,
         tag("rect", {**box(panel.rect), **_border(state)}),
-        _label(panel, state, glyphs),
+        panel_label(panel, state=state, glyphs=glyphs, inside=not view.labels_outside),
     ]
     return tag("g", {"id": names.new(f"panel-{panel.id}"), "class": f"panel {state}"}, parts)
 
@@ -54,8 +64,8 @@ def _placed(panel: PanelReport, glyphs: Glyphs, names: Names, aspect: float) -> 
         for i, b in enumerate(panel.balloons)
         if b.x_mm is not None and b.y_mm is not None
     ]
-    box = stand(panel.rect, outlines, height=panel.figure_height_mm, aspect=aspect)
-    drawn = [figure(box)] if box else []
+    room = stand(panel.rect, outlines, height=panel.figure_height_mm, aspect=aspect)
+    drawn = [figure(room)] if room else []
     drawn += [placed_balloon(b, glyphs=glyphs, names=names) for b in panel.balloons]
     return drawn + bridges(panel.balloons)
 
@@ -119,52 +129,3 @@ def _slanting(rect: Rect, sign: int) -> str:
             f"{length(rect.y + y1)}"
         )
     return "".join(parts)
-
-
-def _label(panel: PanelReport, state: State, glyphs: Glyphs) -> str:
-    """The mark of the verdict, the panel's number and its figures, above the panel's left end."""
-    spot = Point(panel.rect.x, panel.rect.y - LABEL_RISE_MM)
-    text = label_text(panel)
-    mark = _mark(state, Point(spot.x + MARK_MM, spot.y - MARK_MM * 0.75))
-    beside = Point(spot.x + 2.4 * MARK_MM, spot.y)
-    colour = style.COLOURS[state] if state == "fails" else style.LABEL
-    words = label(text, beside, size_pt=LABEL_PT, colour=colour, glyphs=glyphs)
-    return tag("g", {"class": "label"}, [title(text), mark, words])
-
-
-def label_text(panel: PanelReport) -> str:
-    """What stands above a panel: its number, then what fits in it or what would make it fit."""
-    if panel.verdict != "placed":
-        ways = [] if panel.overflow is None else ways_out(panel.overflow)
-        return " · ".join([panel.id, "DOES NOT FIT", *([" or ".join(ways)] if ways else [])])
-    parts = [panel.id, f"{panel.coverage:.0%} covered"]
-    if panel.effects:
-        parts.append(f"effects {panel.effects_share:.0%}")
-    return " · ".join([*parts, f"figure {panel.figure_height_mm:.0f} mm"])
-
-
-def ways_out(over: PanelOverflow) -> list[str]:
-    """What would make a panel fit, in a few words each."""
-    ways = []
-    if over.words is not None:
-        ways.append(f"cut {over.words} " + ("word" if over.words == 1 else "words"))
-    if over.height_mm is not None:
-        ways.append(f"{over.height_mm:.0f} mm high")
-    if over.size_pt is not None:
-        ways.append(f"{over.size_pt:g} pt")
-    return ways
-
-
-def _mark(state: State, centre: Point) -> str:
-    """A disc, a triangle or a cross: shape as well as colour."""
-    x, y, r = centre.x, centre.y, MARK_MM * 0.8
-    colour = style.COLOURS[state]
-    if state == "fits":
-        return tag("circle", {"cx": x, "cy": y, "r": r * 0.85, "fill": colour})
-    if state == "doubt":
-        corners = ((x, y - r), (x + r, y + r * 0.75), (x - r, y + r * 0.75))
-        data = "M" + "L".join(f"{length(a)} {length(b)}" for a, b in corners) + "Z"
-        return tag("path", {"d": data, "fill": colour})
-    a, b, c, d = (length(v) for v in (x - r, y - r, x + r, y + r))
-    stroke: Attributes = {"fill": "none", "stroke": colour, "stroke-width": 0.5}
-    return tag("path", {"d": f"M{a} {b}L{c} {d}M{a} {d}L{c} {b}", **stroke})

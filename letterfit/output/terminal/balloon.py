@@ -4,8 +4,8 @@ import math
 
 from letterfit.fit.model import FittedBalloon
 from letterfit.outline import CaptionBox, Outline
+from letterfit.output.counting import counted
 from letterfit.output.plain import one_line
-from letterfit.output.terminal.counting import counted
 from letterfit.output.terminal.sheet import Cell, Sheet, cells
 from letterfit.place.figure import half_chord
 

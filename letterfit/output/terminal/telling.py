@@ -6,7 +6,7 @@ A finding's own message stands alone; beside a panel's figures it can be shorter
 import math
 
 from letterfit.findings import Finding
-from letterfit.output.terminal.counting import counted
+from letterfit.output.counting import counted
 from letterfit.report.model import Limits, PanelReport
 
 READING = ("reading-order", "reading-doubt")

@@ -9,8 +9,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from letterfit.findings import Finding
+from letterfit.output.counting import counted
 from letterfit.output.panel_state import findings_of
-from letterfit.output.terminal.counting import counted
 from letterfit.output.terminal.telling import READING, REMEDIES, heading, place, tell
 from letterfit.report.model import Limits, PageReport, PanelReport, ScriptReport
 
