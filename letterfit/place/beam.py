@@ -38,6 +38,9 @@ EDGES = 9
 WEIGHTS = (0.15, 1.2)
 """What a panel's area still in reach is worth in the two rankings."""
 
+UNLIKE = 0.08
+"""Two layouts are unlike when some balloon moves by this share of the panel's width."""
+
 PLACES = 1 << 20
 """Parts of the panel's width within which two places are one."""
 
@@ -94,8 +97,19 @@ def search(
         cost = states.cost + tail_cost(problem, states.batch)
         states = states.take(_kept(problem, states, cost=cost, weights=weights, width=width))
     cost = full_cost(problem, states.batch)
-    best = np.argsort(cost, kind="stable")[:finalists]
+    best = _unlike(problem, states.batch, cost=cost, most=finalists)
     return states.batch.take(best), cost[best]
+
+
+def _unlike(problem: Problem, batch: Batch, *, cost: Floats, most: int) -> Ints:
+    """The best layouts, each unlike those before it: polishing twins finds the same place twice."""
+    left = np.argsort(cost, kind="stable")
+    chosen: list[int] = []
+    while len(left) and len(chosen) < most:
+        chosen.append(int(left[0]))
+        away = np.abs(batch.x[left] - batch.x[left[0]]).max(axis=1)
+        left = left[away > UNLIKE * problem.width]
+    return np.array(chosen, dtype=np.intp)
 
 
 def _start(problem: Problem) -> States:

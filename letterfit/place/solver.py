@@ -23,7 +23,7 @@ from letterfit.place.tails import with_tails
 from letterfit.place.terms import KeepClear, Terms, check_menus, check_panel, region_corners
 from letterfit.place.voices import mouths
 
-WIDTH = 48
+WIDTH = 96
 """States kept after each balloon."""
 
 WIDE = 192
@@ -33,7 +33,7 @@ FINALISTS = 3
 """Layouts that are polished."""
 
 MANY = 5
-"""Balloons from which on a third fewer states are kept and one layout fewer is polished."""
+"""Balloons from which on half the states are kept and one layout fewer is polished."""
 
 TAIL_AREA = 12.0
 """Area in mm2 that a tail of usual size covers, set aside where coverage is limited."""
@@ -140,7 +140,7 @@ def _attempts(terms: Terms) -> list[tuple[float, float]]:
 def _widths(size: int) -> tuple[int, ...]:
     if size > LARGE:
         return (NARROW,)
-    return (WIDTH if size < MANY else WIDTH * 2 // 3, WIDE)
+    return (WIDTH if size < MANY else WIDTH // 2, WIDE)
 
 
 def _solved(problem: Problem) -> Iterator[Batch]:
