@@ -80,7 +80,7 @@ def overflow_json(overflow: Overflow | None) -> JsonObject | None:
         return None
     return {
         "words": overflow.words,
-        "size_pt": numbers.points_or_none(overflow.size_pt),
+        "size_pt": numbers.points_down_or_none(overflow.size_pt),
         "outline": outline_json(overflow.outline),
     }
 

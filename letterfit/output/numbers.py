@@ -45,9 +45,13 @@ def points(value: float) -> float:
     return _rounded(value, 2)
 
 
-def points_or_none(value: float | None) -> float | None:
-    """A type size in points; None when there is none."""
-    return None if value is None else points(value)
+def points_down_or_none(value: float | None) -> float | None:
+    """The largest size that still fits, rounded down to a hundredth; None when there is none.
+
+    >>> points_down_or_none(6.4599)
+    6.45
+    """
+    return None if value is None else math.floor(round(value * 100, 6)) / 100
 
 
 def _rounded(value: float, digits: int) -> float:

@@ -199,7 +199,7 @@ def _panel_overflow(overflow: PanelOverflow | None) -> JsonObject | None:
     return {
         "area_mm2": numbers.mm(overflow.area_mm2),
         "words": overflow.words,
-        "size_pt": numbers.points_or_none(overflow.size_pt),
+        "size_pt": numbers.points_down_or_none(overflow.size_pt),
         "height_mm": None if overflow.height_mm is None else numbers.mm(overflow.height_mm),
     }
 

@@ -31,6 +31,7 @@ def test_what_is_not_finite_is_absent(value: float) -> None:
 
 
 def test_no_size_is_no_size() -> None:
-    """A size that does not exist stays absent; one that does is rounded to a hundredth."""
-    assert numbers.points_or_none(None) is None
-    assert numbers.points_or_none(6.4567) == 6.46
+    """A largest size that does not exist stays absent; one that does is never rounded up."""
+    assert numbers.points_down_or_none(None) is None
+    assert numbers.points_down_or_none(6.4599) == 6.45
+    assert numbers.points_down_or_none(6.4) == 6.4

@@ -5,6 +5,7 @@ import math
 from letterfit.fit.model import FittedBalloon
 from letterfit.outline import CaptionBox, Outline
 from letterfit.output.counting import counted
+from letterfit.output.numbers import points_down_or_none
 from letterfit.output.plain import one_line
 from letterfit.output.terminal.sheet import Cell, Sheet, cells
 from letterfit.place.figure import half_chord
@@ -90,9 +91,10 @@ def _measures(fitted: FittedBalloon) -> list[Cell]:
     over = fitted.overflow
     if over is None:
         return [Cell(f"✓ Fits: {text}.", "fits"), size]
-    ways = [f"the smallest {_noun(over.outline)} that holds it is {size_text(over.outline)}"]
-    if over.size_pt is not None:
-        ways.insert(0, f"it fits at {over.size_pt:.2f} pt")
+    ways = [f"the smallest of its kind that holds it: {size_text(over.outline)}"]
+    size_pt = points_down_or_none(over.size_pt)
+    if size_pt is not None:
+        ways.insert(0, f"it fits at {size_pt:g} pt")
     left = f"{over.words} of {counted(words, 'word')} left over at {fitted.size_pt:g} pt"
     advice = "; ".join(ways)
     return [

@@ -79,7 +79,7 @@ def _write_page(sheet: Sheet, page: ScriptPage) -> None:
 def _panel_rows(panel: ScriptPanel) -> list[list[Cell | str]]:
     description = " ".join(panel.description.split())
     if len(description) > MOST_DESCRIPTION:
-        description = f"{description[:MOST_DESCRIPTION].rstrip()} ..."
+        description = f"{description[:MOST_DESCRIPTION].rsplit(' ', 1)[0]} ..."
     head: list[Cell | str] = [
         Cell(str(panel.line), "quiet"),
         Cell(f"panel {panel.number}", "strong"),
@@ -89,8 +89,8 @@ def _panel_rows(panel: ScriptPanel) -> list[list[Cell | str]]:
 
 
 def _element_row(element: Dialogue) -> list[Cell | str]:
-    who = element.speaker or ""
-    manner = f" ({', '.join(element.modifiers)})" if element.modifiers else ""
+    manner = f"({', '.join(element.modifiers)})" if element.modifiers else ""
+    who = " ".join(filter(None, [element.speaker, manner]))
     number = "" if element.index is None else f"{element.index}. "
-    says = f"{number}{who}{manner}: " if who or manner else number
+    says = f"{number}{who}: " if who else number
     return [Cell(str(element.line), "quiet"), f"  {element.kind}", f"{says}{element.text}"]

@@ -48,7 +48,9 @@ def test_a_text_that_does_not_fit_says_what_would_do() -> None:
     text = balloon_to_text(reports.fitted("HOLD IT NOW.", overflow=over))
     assert "✗ Does not fit: 2 of 3 words left over at 7.5 pt." in text
     folded = " ".join(text.split())
-    assert "It fits at 6.40 pt; the smallest ellipse that holds it is ellipse 40.0 x" in folded
+    assert (
+        "It fits at 6.4 pt; the smallest of its kind that holds it: ellipse 40.0 x 18.0" in folded
+    )
 
 
 def test_a_text_that_fits_at_no_size_says_so_by_silence() -> None:
