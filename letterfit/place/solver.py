@@ -12,6 +12,7 @@ from letterfit.geometry import Rect
 from letterfit.outline import Outline
 from letterfit.place.beam import search
 from letterfit.place.cells import exhausted
+from letterfit.place.cost import CROSSING
 from letterfit.place.coverage import covered_area
 from letterfit.place.figure import Obstacle, figure_room
 from letterfit.place.model import PanelLayout, PlacedOutline, Reading, Speaker
@@ -113,11 +114,9 @@ def _searched(panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms) 
     for region_gap, spare in _attempts(terms):
         limit = terms.limit * panel.area_mm2 - spare
         problem = pose(panel, menus, terms=terms, region_gap=region_gap, limit=limit)
-        for layout in _solved(problem):
-            placed = _values(panel, menus, problem=problem, layout=layout, terms=terms)
-            measured = _measured(panel, placed, terms=terms)
-            if measured is not None:
-                return measured
+        layout = _clearest(panel, menus, problem=problem, terms=terms)
+        if layout is not None:
+            return layout
     reason = exhausted(panel, menus, terms=terms)
     if reason:
         return PanelLayout(verdict="impossible", reason=reason)
@@ -127,6 +126,21 @@ def _searched(panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms) 
         reason=f"beam search with {width} states after each of {len(menus)} balloons found no "
         "legal layout, and no proof says there is none",
     )
+
+
+def _clearest(
+    panel: Rect, menus: Sequence[Sequence[Outline]], *, problem: Problem, terms: Terms
+) -> PanelLayout | None:
+    """The best layout whose drawn tails run clear; else the best, each that does not priced."""
+    found: list[tuple[float, PanelLayout]] = []
+    for cost, layout in _solved(problem):
+        placed = _values(panel, menus, problem=problem, layout=layout, terms=terms)
+        measured = _measured(panel, placed, terms=terms)
+        if measured is not None:
+            found.append((cost + CROSSING * len(measured.findings), measured))
+            if not measured.findings:
+                break
+    return min(found, key=lambda pair: pair[0])[1] if found else None
 
 
 def _attempts(terms: Terms) -> list[tuple[float, float]]:
@@ -143,8 +157,8 @@ def _widths(size: int) -> tuple[int, ...]:
     return (WIDTH if size < MANY else WIDTH // 2, WIDE)
 
 
-def _solved(problem: Problem) -> Iterator[Batch]:
-    """The legal layouts found, best first."""
+def _solved(problem: Problem) -> Iterator[tuple[float, Batch]]:
+    """The costs of the legal layouts found, and the layouts, best first."""
     finalists = FINALISTS if problem.size < MANY else FINALISTS - 1
     for width in _widths(problem.size):
         batch, cost = search(problem, width=width, finalists=finalists, coarse=width < WIDE)
@@ -153,7 +167,7 @@ def _solved(problem: Problem) -> Iterator[Batch]:
         if problem.size <= LARGE:
             batch, cost = polish(problem, batch, cost)
         for row in np.argsort(cost, kind="stable"):
-            yield batch.take(row[None])
+            yield float(cost[row]), batch.take(row[None])
         return
 
 
