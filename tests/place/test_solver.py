@@ -13,7 +13,7 @@ from shapely import box
 
 from letterfit.errors import PageError
 from letterfit.geometry import Point, Rect
-from letterfit.outline import Ellipse, Outline
+from letterfit.outline import CaptionBox, Ellipse, Outline
 from letterfit.place import (
     PanelLayout,
     Speaker,
@@ -175,6 +175,30 @@ def test_equal_discs_come_near_the_best_packing_and_never_beat_it(case: dict[str
     square = Rect(0, 0, 60, 60)
     assert check_layout(square, layout, gap_mm=0, margin_mm=0, ordered=False) == ()
     assert _discs(count, 1.001 * radius).verdict != "placed"
+
+
+# Source: OEIS A038666, least area of a rectangle that holds squares of sides 1 .. n.
+LEAST_AREA = {2: 6, 3: 15, 4: 35, 5: 60}
+
+
+def _squares(count: int, *, width: float, height: float) -> PanelLayout:
+    menus = [[CaptionBox(half_width=4 * n / 2, half_height=4 * n / 2)] for n in range(count, 0, -1)]
+    panel = Rect(0, 0, 4 * width, 4 * height)
+    return place_outlines(panel, menus, gap_mm=0, margin_mm=0, ordered=False)
+
+
+@pytest.mark.parametrize("count", LEAST_AREA)
+def test_squares_never_beat_the_smallest_rectangle_known(count: int) -> None:
+    """No rectangle under the least area is ever said to hold the squares 1 .. n."""
+    for width in range(count, 3 * count + 1):
+        height = (LEAST_AREA[count] - 0.5) / width
+        assert _squares(count, width=width, height=height).verdict != "placed"
+
+
+@pytest.mark.parametrize(("count", "width", "height"), [(2, 3, 2), (3, 5, 3), (4, 7, 5)])
+def test_squares_fill_the_smallest_rectangles_known(count: int, width: int, height: int) -> None:
+    """The optimal rectangles of a few squares are filled, corner to corner."""
+    assert _squares(count, width=width, height=height).verdict == "placed"
 
 
 def test_two_hundred_balloons_end_in_a_verdict() -> None:
