@@ -4,12 +4,12 @@ The public names and nothing else. Lengths are millimetres, y downwards; type si
 """
 
 from letterfit.errors import FontError, LetterfitError, OutlineError, PageError, ScriptError
+from letterfit.families import FAMILIES
 from letterfit.findings import Finding
 from letterfit.fit import FittedBalloon, Line, Overflow
 from letterfit.geometry import MM_PER_PT, Insets, Point, Rect
 from letterfit.lettering import Lettering, Typeface, open_typeface
 from letterfit.outline import (
-    FAMILIES,
     CaptionBox,
     Ellipse,
     Outline,
@@ -55,8 +55,9 @@ from letterfit.script import (
     read_script,
 )
 from letterfit.stages import balloon_front, fit_balloon, fit_into, preflight
+from letterfit.version import VERSION
 
-__version__ = "0.1.0"
+__version__ = VERSION
 
 __all__ = [
     "FAMILIES",
@@ -69,8 +70,8 @@ __all__ = [
     "FittedBalloon",
     "FontError",
     "Insets",
-    "Lettering",
     "LetterfitError",
+    "Lettering",
     "Limits",
     "Line",
     "Outline",

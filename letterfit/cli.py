@@ -256,7 +256,10 @@ def _write_pages(report: lf.ScriptReport, folder: Path) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     for page in report.pages:
         name = f"page-{page.label}.svg"
-        write_text(folder / name, lf.to_svg(page, lettering=report.lettering))
+        write_text(
+            folder / name,
+            lf.to_svg(page, lettering=report.lettering, figure_aspect=report.limits.figure_aspect),
+        )
 
 
 def _write(name: str, text: str) -> None:

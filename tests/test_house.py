@@ -11,7 +11,7 @@ import letterfit
 TOP = Path(__file__).parents[1]
 CODE = sorted((TOP / "letterfit").rglob("*.py"))
 TESTS = sorted((TOP / "tests").rglob("test_*.py"))
-FOUNDATION = {"errors", "findings", "geometry", "outline", "separation"}
+FOUNDATION = {"errors", "families", "findings", "geometry", "outline", "separation", "version"}
 ROOMS: dict[str, set[str]] = {
     "script": FOUNDATION,
     "paper": FOUNDATION | {"script"},

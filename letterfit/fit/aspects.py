@@ -13,8 +13,9 @@ from functools import lru_cache
 import numpy as np
 
 from letterfit.errors import OutlineError
+from letterfit.families import family
 from letterfit.fit.lines import Shapes
-from letterfit.outline import Floats, Outline, family
+from letterfit.outline import Floats, Outline
 
 STEP = 0.08
 """Widest cell, as the logarithm of the aspect: areas within one differ by 4 % at most."""

@@ -31,7 +31,7 @@ def fit_words(
 
     Args:
         words: The measured text.
-        outline: The family's name, a key of `letterfit.outline.FAMILIES`.
+        outline: The family's name, a key of `letterfit.families.FAMILIES`.
         air_mm: The least distance from ink to outline.
         aspect: Least and greatest width over height; None for the family's own.
         slack: By what share the area may exceed the least for the sake of looks; 0 asks for the

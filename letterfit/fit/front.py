@@ -27,7 +27,7 @@ def words_front(
 
     Args:
         words: The measured text.
-        outline: The family's name, a key of `letterfit.outline.FAMILIES`.
+        outline: The family's name, a key of `letterfit.families.FAMILIES`.
         air_mm: The least distance from ink to outline.
         slack: By what share an area may exceed the least of its cell of aspect, for the looks.
 

@@ -1,7 +1,5 @@
 """The report as JSON, schema 1: page coordinates in mm, rounded here and nowhere else."""
 
-from importlib import metadata
-
 from letterfit.findings import Finding
 from letterfit.geometry import Point, Rect
 from letterfit.output import numbers
@@ -24,6 +22,7 @@ from letterfit.report.model import (
     PanelReport,
     ScriptReport,
 )
+from letterfit.version import VERSION
 
 SCHEMA = 1
 """The version of the format: it changes only when a reader of the old one would break."""
@@ -42,7 +41,7 @@ def to_json(report: ScriptReport) -> str:
     return dump(
         {
             "schema": SCHEMA,
-            "letterfit": version(),
+            "letterfit": VERSION,
             "title": None if report.title is None else plain(report.title),
             "source": plain(report.source),
             "lettering": lettering_json(report.lettering),
@@ -54,14 +53,6 @@ def to_json(report: ScriptReport) -> str:
             "findings": [_finding(finding) for finding in report.all_findings],
         }
     )
-
-
-def version() -> str:
-    """The installed version of letterfit; "unknown" when it runs from a bare source tree."""
-    try:
-        return metadata.version("letterfit")
-    except metadata.PackageNotFoundError:
-        return "unknown"
 
 
 def _paper(paper: Paper) -> JsonObject:

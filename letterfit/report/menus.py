@@ -6,12 +6,12 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from letterfit.errors import OutlineError
+from letterfit.families import family
 from letterfit.fit import fit_words_into, words_front
 from letterfit.fit.model import FittedBalloon
 from letterfit.geometry import Rect
 from letterfit.lettering import measure
 from letterfit.lettering.words import Words
-from letterfit.outline import family
 from letterfit.place import PanelLayout, Speaker, place_outlines
 from letterfit.report.setting import Setting
 from letterfit.script.delivery import is_off_panel

@@ -3,8 +3,8 @@
 from dataclasses import dataclass, field, replace
 
 from letterfit.errors import PageError
+from letterfit.families import family
 from letterfit.lettering import Lettering
-from letterfit.outline import family
 from letterfit.place.model import Reading
 from letterfit.report.model import Limits
 from letterfit.script.delivery import is_whisper

@@ -8,9 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from letterfit.errors import OutlineError
+from letterfit.families import FAMILIES
 from letterfit.fit.aspects import STEP, aspect_range, cells, few_cells, fine_cells, unit_outline
 from letterfit.fit.bound import least_scale
-from letterfit.outline import FAMILIES
 from tests.fit.texts import airs, names
 
 
@@ -29,19 +29,16 @@ def test_cells_cover_the_range(name: str, low: float, ratio: float, pieces: int)
     st.lists(st.tuples(st.floats(0.5, 30), st.floats(0.5, 20)), min_size=1, max_size=6),
     names,
     airs,
-    st.floats(0.3, 5),
-    st.floats(1.001, 1.5),
-    st.floats(0, 1),
+    st.tuples(st.floats(0.3, 5), st.floats(1.001, 1.5), st.floats(0, 1)),
 )
 def test_what_fits_in_a_cell_is_within_reach_of_its_middle(
     places: list[tuple[float, float]],
     name: str,
     air: float,
-    low: float,
-    ratio: float,
-    share: float,
+    cell: tuple[float, float, float],
 ) -> None:
-    """Ink whose outline has area A somewhere in a cell asks for at most `reach(A)` at its middle."""
+    """Ink that has an outline of area A in a cell asks for at most `reach(A)` at its middle."""
+    low, ratio, share = cell
     points = np.array(places)
     grid = few_cells(name, low, low * ratio, 1)
     there = unit_outline(name, low * ratio**share)

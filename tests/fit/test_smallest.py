@@ -11,10 +11,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from letterfit.families import FAMILIES
 from letterfit.fit import fit_words
 from letterfit.fit.aspects import aspect_range, unit_outline
 from letterfit.lettering.words import Words
-from letterfit.outline import FAMILIES
 from tests.fit.texts import NAMES, airs, all_stacks, corners, least_area, names, stack_of, texts
 from tests.words import box_words
 
@@ -58,9 +58,7 @@ def test_smallest_of_longer_texts_is_brute_force(name: str, count: int, seed: in
 
 
 def brute_force(words: Words, name: str) -> float:
-    """Least area over all breakings: each has a lower bound from 40 aspects; those that may be
-    under the best so far are polished, the most promising first.
-    """
+    """Least area over all breakings, the most promising by a lower bound polished first."""
     span = FAMILIES[name].aspect
     units = [unit_outline(name, aspect) for aspect in np.geomspace(*span, 40).tolist()]
     turn = np.linspace(0, math.pi / 2, 91)

@@ -8,12 +8,13 @@ import numpy as np
 import shapely
 from hypothesis import strategies as st
 
+from letterfit.families import FAMILIES
 from letterfit.fit import FittedBalloon
 from letterfit.fit.aspects import unit_outline
 from letterfit.fit.polish import smallest_outline
 from letterfit.fit.stack import baselines
 from letterfit.lettering.words import Words
-from letterfit.outline import FAMILIES, Floats, Outline
+from letterfit.outline import Floats, Outline
 from tests.words import box_words
 
 NAMES = tuple(FAMILIES)
@@ -23,7 +24,7 @@ airs = st.sampled_from([0.0, 0.4, 1.2, 3.0])
 
 @st.composite
 def texts(draw: st.DrawFn, most: int = 7, least: int = 1) -> Words:
-    """Texts of boxes: widths, heights and depths vary, lines may be forced, breaks may be priced."""
+    """Texts of boxes of many widths, heights and depths, with forced and priced breaks."""
     count = draw(st.integers(least, most))
 
     def each(low: float, high: float) -> list[float]:
@@ -68,7 +69,7 @@ def least_area(
 
 
 def sampled_area(points: Floats, name: str, *, air: float, aspects: Floats) -> float:
-    """The least area over given aspects, by 20,000 directions: no code of the fit's but families."""
+    """The least area over given aspects, by 2,000 directions: no code of the fit's but families."""
     turn = np.linspace(0, math.pi / 2, 2001)
     ink = (np.abs(points) @ np.stack([np.cos(turn), np.sin(turn)])).max(axis=0) + air
     areas = []
