@@ -17,6 +17,9 @@ LEVEL = 0.1
 TOUCH = 1e-9
 """Boxes whose sides meet, in mm up to rounding, can still be cut apart."""
 
+EVEN = 1e-6
+"""Tops that differ by less, in mm, differ by rounding only."""
+
 Edges = Callable[[Rect], tuple[float, float]]
 
 
@@ -78,7 +81,18 @@ def _cut(boxes: Sequence[Rect], chosen: list[int]) -> list[int]:
         parts = _parts(boxes, chosen, edges)
         if len(parts) > 1:
             return [i for part in parts for i in _cut(boxes, part)]
-    return sorted(chosen, key=lambda i: (boxes[i].y, boxes[i].centre.x, i))
+    return _from_the_top(boxes, chosen)
+
+
+def _from_the_top(boxes: Sequence[Rect], chosen: list[int]) -> list[int]:
+    """The chosen boxes by their tops, those of one height from the left."""
+    left, order = list(chosen), []
+    while left:
+        top = min(boxes[i].y for i in left)
+        level = [i for i in left if boxes[i].y <= top + EVEN]
+        order.append(min(level, key=lambda i: (boxes[i].centre.x, i)))
+        left.remove(order[-1])
+    return order
 
 
 def _rows(box: Rect) -> tuple[float, float]:

@@ -52,6 +52,12 @@ def test_readers_differ_where_people_differ() -> None:
     assert highest_first(page) == (0, 2, 1)
 
 
+def test_rounding_does_not_decide_who_is_higher() -> None:
+    """Tops a rounding error apart are level: the left one comes first where nothing can be cut."""
+    chain = [Rect(0, 5e-15, 10, 20), Rect(11, 0, 10, 20), Rect(5, 15, 11, 20)]
+    assert reading_order(chain) == (0, 1, 2)
+
+
 def test_no_boxes_are_read_in_no_order() -> None:
     """An empty page has an empty order."""
     assert reading_order([]) == highest_first([]) == ()
