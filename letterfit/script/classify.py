@@ -22,7 +22,13 @@ from letterfit.script.events import (
     Spoken,
 )
 from letterfit.script.folding import fold
-from letterfit.script.headings import PageHeading, PanelHeading, page_heading, panel_heading
+from letterfit.script.headings import (
+    PageHeading,
+    PanelHeading,
+    may_be_heading,
+    page_heading,
+    panel_heading,
+)
 from letterfit.script.heads import Head, split_head, split_index, take_brackets
 from letterfit.script.headwords import LANGUAGES
 from letterfit.script.labels import DIRECTIONS, PLAN_WORDS, is_direction, is_silence
@@ -49,6 +55,8 @@ def heading_of(text: str) -> PageHeading | PanelHeading | None:
     >>> heading_of("## **Page 1**").numbers, heading_of("=== PAGE 2 ===").numbers
     ((1,), (2,))
     """
+    if not may_be_heading(text):
+        return None
     peeled = peel(text).text
     heading = page_heading(peeled) or panel_heading(peeled)
     if heading is None and (plain := unframed(text)) != text:

@@ -27,7 +27,7 @@ from letterfit.script.heading_numbers import (
     without_letter,
 )
 from letterfit.script.remarks import remarks_at
-from letterfit.script.tokens import END_SIGNS, Token, tokens_of
+from letterfit.script.tokens import END_SIGNS, Token, first_token, tokens_of
 
 _AFTER_NUMBER = re.compile(r"\s*[)\]）］】]?\s*(?:[-–—]{1,3}(?=\s|$)|[:.,;/|：．。、・])*\s*")
 _QUOTES = frozenset("\"'“‘«„「『")
@@ -70,6 +70,22 @@ class PageHeading:
     rest: str = ""
     panel: PanelHeading | None = None
     languages: tuple[str, ...] = ()
+
+
+def may_be_heading(text: str) -> bool:
+    """Whether a line begins as a heading must, with a keyword or a number; quick to tell.
+
+    >>> may_be_heading("> PAGE 1"), may_be_heading("WENNA: Page 1!")
+    (True, False)
+    """
+    first = first_token(text)
+    if first is None:
+        return False
+    return (
+        first.kind == "number"
+        or first.key in words.FIRST_WORDS
+        or not words.KANJI.isdisjoint(first.text)
+    )
 
 
 def page_heading(text: str) -> PageHeading | None:

@@ -87,3 +87,8 @@ need capitals for that."""
 
 SHORT_PAGE_WORDS = _keys(("p", "pp", "pl", "pg", "pgs"))
 """Page words that are initials too: they need digits to make a heading."""
+FIRST_WORDS = frozenset(
+    PAGE_WORDS.keys() | PANEL_WORDS.keys() | LEAD_WORDS | SPREAD_WORDS | SPLASH_WORDS | {"第"}
+)
+"""The words with which a heading can begin."""
+KANJI = frozenset("〇一二三四五六七八九十")

@@ -22,6 +22,9 @@ from letterfit.script.model import Script
 from letterfit.script.reading import check_size
 from letterfit.script.tables import pipe_tables, row_events
 
+MOST_LINES = 200_000
+"""The longest script that is read; a script of 500 pages has some 40,000 lines."""
+
 _TITLE_LABELS = ("title", "titre", "título", "titel", "titolo")
 
 
@@ -59,8 +62,14 @@ def parse_blocks(
         findings: What was found before, in reading the file.
 
     Raises:
-        ScriptError: No page, no panel and nothing lettered is among them.
+        ScriptError: No page and no panel is among them, or there are more than MOST_LINES.
     """
+    if len(blocks) > MOST_LINES:
+        raise ScriptError(
+            f"the script has more than {MOST_LINES} lines",
+            advice="give one script at a time",
+            source=source,
+        )
     start, has_pages = _start(blocks)
     if start is None:
         raise _no_script(blocks, source)

@@ -138,11 +138,11 @@ def _as_lines(row: Row) -> Iterator[Line]:
 
 
 def _cells(row: Row) -> dict[str, str]:
-    cells = dict.fromkeys((*_COLUMNS, "other"), "")
+    cells: dict[str, list[str]] = {column: [] for column in (*_COLUMNS, "other")}
     for cell, column in zip(row.cells, row.columns, strict=False):
-        key = column or "other"
-        cells[key] = f"{cells[key]}\n{cell}".strip()
-    return cells
+        if cell:
+            cells[column or "other"].append(cell)
+    return {column: "\n".join(texts) for column, texts in cells.items()}
 
 
 def _page(cell: str, page: tuple[int, ...]) -> Iterator[Event]:

@@ -52,6 +52,18 @@ def tokens_of(text: str) -> tuple[Token, ...]:
     )
 
 
+def first_token(text: str) -> Token | None:
+    """The first word or number of a line, signs before it left out.
+
+    >>> first_token("**PAGE 1**").text
+    'PAGE'
+    """
+    for match in _TOKEN.finditer(text, 0, min(len(text), LONGEST_HEADING)):
+        if match.lastgroup != "sign":
+            return _token(match)
+    return None
+
+
 def _token(match: re.Match[str]) -> Token:
     kind: Literal["word", "number", "sign"] = "word"
     if match.lastgroup == "number":

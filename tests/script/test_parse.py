@@ -324,6 +324,12 @@ def test_no_page_and_no_panel_is_an_error(text: str) -> None:
     assert caught.value.advice
 
 
+def test_a_script_of_too_many_lines_is_refused() -> None:
+    """Whatever the lines hold, in one line that says so."""
+    with pytest.raises(ScriptError, match="more than 200000 lines"):
+        parse_script("PAGE 1\n" * 200_001, source="gate.txt")
+
+
 # Nothing is lost
 
 LINES = (
