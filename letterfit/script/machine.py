@@ -19,8 +19,9 @@ Blank, Rule    close a speech that has words; one without (a name alone) waits f
 """
 
 from collections import Counter
+from typing import TYPE_CHECKING
 
-from letterfit.findings import Finding, Severity
+from letterfit.script import notices
 from letterfit.script.account import Place
 from letterfit.script.cast import Cast
 from letterfit.script.drafts import PageDraft, PanelDraft, SpeechDraft
@@ -39,6 +40,9 @@ from letterfit.script.events import (
 from letterfit.script.headings import PageHeading, PanelHeading
 from letterfit.script.model import ScriptPage
 from letterfit.script.spoken import label_of, spoken_line
+
+if TYPE_CHECKING:
+    from letterfit.findings import Finding
 
 
 class Machine:
@@ -64,6 +68,10 @@ class Machine:
     def page_numbers(self) -> tuple[int, ...]:
         """The numbers of the open page; empty before the first."""
         return self._page.page.numbers if self._page is not None else ()
+
+    @property
+    def _where(self) -> str:
+        return "-".join(map(str, self.page_numbers))
 
     def take(self, event: Event, line: int) -> Place:
         """Let an event happen; where its line went."""
@@ -127,13 +135,7 @@ class Machine:
 
     def _suppose_page(self, number: int, line: int) -> None:
         self._start_page(PageHeading(numbers=(number,)), line)
-        self._find(
-            "page-supposed",
-            f"No page heading stands before this line; page {number} is supposed.",
-            advice=f'Begin the page with a line "PAGE {number}".',
-            line=line,
-            severity="note",
-        )
+        self.findings.append(notices.page_supposed(number, line=line))
 
     def _open_panel(self, event: PanelHeading, line: int) -> Place:
         self.languages.update(event.languages)
@@ -150,14 +152,8 @@ class Machine:
             return
         draft = PanelDraft(len(self._page.panels) + 1 if number is None else number, line)
         if not self._page.panels and self._page.loose.elements:
-            self._find(
-                "lettering-before-panel",
-                "Something is lettered before the page's first panel heading; "
-                "it was put in the first panel.",
-                advice="Move it below a panel heading.",
-                line=self._page.loose.elements[0].line,
-                severity="warning",
-            )
+            first = self._page.loose.elements[0].line
+            self.findings.append(notices.lettering_before_panel(self._where, line=first))
         self._page.panels.append(draft)
         self._panel = draft
 
@@ -248,13 +244,7 @@ class Machine:
         self._close_speech()
         draft = self._page
         if draft is None or draft.page.plan is not None:
-            self._find(
-                "plan-twice",
-                f"The page states its plan twice; this one was left out: {event.text}",
-                advice="Keep one TIERS line a page.",
-                line=line,
-                severity="warning",
-            )
+            self.findings.append(notices.plan_twice(event.text, self._where, line=line))
             return "finding"
         draft.state_plan(event.plan, line)
         return "plan"
@@ -268,13 +258,7 @@ class Machine:
 
     def _front_matter(self, event: Event, line: int) -> Place:
         if isinstance(event, PlanLine):
-            self._find(
-                "plan-outside-page",
-                "A plan is stated before the first page; it was left out.",
-                advice="Put the TIERS line below the page heading.",
-                line=line,
-                severity="warning",
-            )
+            self.findings.append(notices.plan_outside_page(event.text, line=line))
         return "front matter"
 
     # Closing
@@ -295,40 +279,14 @@ class Machine:
         panel.elements += balloons
         panel.description += left
         if not balloons:
-            self._find(
-                "no-words",
-                f"{speech.spoken.typed} has no words to letter.",
-                advice="Type the words behind the name or on the next line.",
-                line=speech.line,
-                severity="warning",
-            )
+            name = speech.spoken.typed
+            self.findings.append(notices.no_words(name, self._where, line=speech.line))
 
     def _close_page(self) -> None:
         self._close_speech()
         if self._page is not None:
             self.pages.append(self._page.finish())
         self._page = self._panel = None
-
-    def _find(
-        self,
-        code: str,
-        message: str,
-        *,
-        advice: str,
-        line: int,
-        severity: Severity,
-    ) -> None:
-        where = "-".join(map(str, self.page_numbers))
-        self.findings.append(
-            Finding(
-                code=code,
-                severity=severity,
-                message=message,
-                advice=advice,
-                where=where,
-                line=line,
-            )
-        )
 
 
 def _goes_on(speech: SpeechDraft, prose: Prose) -> bool:

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from letterfit.errors import ScriptError
 from letterfit.findings import Finding
-from letterfit.script.account import Place, Placed
+from letterfit.script.account import Placed
 from letterfit.script.checks import heading_findings
 from letterfit.script.classify import (
     classify,
@@ -64,27 +64,12 @@ def parse_blocks(
     Raises:
         ScriptError: No page and no panel is among them, or there are more than MOST_LINES.
     """
-    if len(blocks) > MOST_LINES:
-        raise ScriptError(
-            f"the script has more than {MOST_LINES} lines",
-            advice="give one script at a time",
-            source=source,
-        )
     start, has_pages = _start(blocks)
-    if start is None:
+    if start is None or len(blocks) > MOST_LINES:
         raise _no_script(blocks, source)
     cast = gather_cast(blocks[start:])
     machine = Machine(cast=cast, has_pages=has_pages)
-    account: list[Placed] = []
-    for at, block in enumerate(blocks):
-        if isinstance(block, Row):
-            events = row_events(block, cast=cast, page=machine.page_numbers)
-            places = [machine.take(event, block.number) for event in events]
-            machine.take(Blank(), block.number)  # a row ends what is said in it
-            account.append(_placed(block, places[-1] if places else "blank"))
-        else:
-            place = machine.take(classify(blocks, at, cast=cast), block.number)
-            account.append(_placed(block, place))
+    account = tuple(_take(machine, blocks, at) for at in range(len(blocks)))
     pages = machine.finish()
     front = tuple(placed.text for placed in account if placed.place == "front matter")
     script = Script(
@@ -95,7 +80,19 @@ def parse_blocks(
         findings=(*findings, *machine.findings, *heading_findings(pages)),
         source=source,
     )
-    return script, tuple(account)
+    return script, account
+
+
+def _take(machine: Machine, blocks: Sequence[Block], at: int) -> Placed:
+    """Let a line or a row happen; where it went."""
+    block = blocks[at]
+    if not isinstance(block, Row):
+        place = machine.take(classify(blocks, at, cast=machine.cast), block.number)
+        return Placed(block.number, block.text, place)
+    events = row_events(block, cast=machine.cast, page=machine.page_numbers)
+    places = [machine.take(event, block.number) for event in events]
+    machine.take(Blank(), block.number)  # a row ends what is said in it
+    return Placed(block.number, " ".join(block.cells), places[-1] if places else "blank")
 
 
 def _start(blocks: Sequence[Block]) -> tuple[int | None, bool]:
@@ -121,6 +118,12 @@ def _headings(blocks: Sequence[Block]) -> Iterator[tuple[int, PageHeading | Pane
 
 
 def _no_script(blocks: Sequence[Block], source: str) -> ScriptError:
+    if len(blocks) > MOST_LINES:
+        return ScriptError(
+            f"the script has more than {MOST_LINES} lines",
+            advice="give one script at a time",
+            source=source,
+        )
     if not any(not isinstance(block, Row) and block.text for block in blocks):
         return ScriptError("the script is empty", advice="give a typed script", source=source)
     return ScriptError(
@@ -128,11 +131,6 @@ def _no_script(blocks: Sequence[Block], source: str) -> ScriptError:
         advice='begin each page with a line such as "PAGE 1" and each panel with "Panel 1."',
         source=source,
     )
-
-
-def _placed(block: Block, place: Place) -> Placed:
-    text = " ".join(block.cells) if isinstance(block, Row) else block.text
-    return Placed(block.number, text, place)
 
 
 def _title(front: Sequence[str]) -> str | None:
