@@ -18,15 +18,8 @@ from PIL import Image
 from scipy.integrate import quad
 
 from letterfit.errors import OutlineError
-from letterfit.outline import (
-    FAMILIES,
-    CaptionBox,
-    Ellipse,
-    Outline,
-    RoundedRect,
-    Superellipse,
-    family,
-)
+from letterfit.families import FAMILIES, family
+from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect, Superellipse
 
 IDENTITIES: dict[str, Any] = json.loads(
     (Path(__file__).parent / "data" / "geometry_identities.json").read_text()
