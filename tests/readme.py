@@ -1,15 +1,31 @@
 """README.md as something to run: its commands and its examples.
 
 `python tests/readme.py test-command` prints README's test command, so that a build server runs the
-very line a newcomer copies.
+very line a newcomer copies. `python tests/readme.py refresh` runs every console example again and
+writes what it prints into README.md: read the difference before you keep it.
 """
 
 import re
+import shlex
+import subprocess
 import sys
+import tempfile
 from pathlib import Path
 
 README = Path(__file__).parents[1] / "README.md"
 FENCE = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+FILES = {
+    "gate.txt": """\
+PAGE ONE
+
+Panel 1. Wenna on the gate at first light.
+WENNA: The tide turned an hour ago, and nobody has come to ask why the gate is shut.
+
+Panel 2. The barge's bow, huge.
+BARGE PILOT (OFF): Ahoy, the lock!
+""",
+}
+"""The small files that the examples speak of."""
 
 
 def blocks(language: str) -> tuple[str, ...]:
@@ -34,5 +50,41 @@ def sessions() -> tuple[tuple[str, str], ...]:
     return tuple(found)
 
 
+def lay_out(folder: Path) -> None:
+    """Write the examples' files into a folder."""
+    for name, text in FILES.items():
+        (folder / name).write_text(text, encoding="utf-8")
+
+
+def printed(command: str, folder: Path) -> str:
+    """What a console example prints when it is run in a folder, line ends trimmed."""
+    words = shlex.split(command)
+    if words[0] != "letterfit":
+        raise ValueError(command)
+    done = subprocess.run(  # noqa: S603 - the command comes from our own README
+        [sys.executable, "-m", "letterfit", *words[1:]],
+        cwd=folder,
+        capture_output=True,
+        encoding="utf-8",
+        check=False,
+    )
+    lines = (done.stdout + done.stderr).splitlines()
+    return "".join(f"{line.rstrip()}\n" for line in lines)
+
+
+def refresh() -> None:
+    """Write into README.md what its console examples print now."""
+    text = README.read_text(encoding="utf-8")
+    with tempfile.TemporaryDirectory() as name:
+        lay_out(Path(name))
+        for command, output in sessions():
+            old = f"$ {command}\n{output}"
+            text = text.replace(old, f"$ {command}\n{printed(command, Path(name))}")
+    README.write_text(text, encoding="utf-8")
+
+
 if __name__ == "__main__":
-    sys.stdout.write(commands()[sys.argv[1]] + "\n")
+    if sys.argv[1] == "refresh":
+        refresh()
+    else:
+        sys.stdout.write(commands()[sys.argv[1]] + "\n")
