@@ -4,12 +4,15 @@ import math
 
 import numpy as np
 
-from letterfit.fit.aspects import Cells, aspect_range, few_cells
+from letterfit.fit.aspects import Cells, aspect_range, few_cells, unit_outline
 from letterfit.fit.balloon import check_slack, check_words
+from letterfit.fit.bound import least_scale
+from letterfit.fit.exact import least_stack
 from letterfit.fit.handsome import handsome
+from letterfit.fit.ink import Stack
 from letterfit.fit.model import FittedBalloon
 from letterfit.fit.setting import balloon
-from letterfit.fit.smallest import Small, in_cell
+from letterfit.fit.smallest import SAME, Small
 from letterfit.fit.survey import Goal, Survey, survey
 from letterfit.lettering.words import Words
 
@@ -17,7 +20,10 @@ MOST_SHAPES = 8
 """Shapes in a front: enough to choose from, few enough to try them all."""
 
 ROUNDING = 1e-6
-"""The survey's scales are lower bounds in single precision."""
+"""The survey's scales are in single precision."""
+
+BOXES = {"caption"}
+"""Families whose width and height can shrink apart."""
 
 
 def words_front(
@@ -29,12 +35,14 @@ def words_front(
         words: The measured text.
         outline: The family's name, a key of `letterfit.families.FAMILIES`.
         air_mm: The least distance from ink to outline.
-        slack: By what share an area may exceed the least of its cell of aspect, for the looks.
+        slack: By what share an area may exceed the least for its aspect, for the looks.
 
     Returns:
         At most 8 balloons, the widest first, spread evenly in the logarithm of the aspect over the
-        family's range. None is as wide and as high as another or more. Each is of the least cost of
-        looks among the stacks within the slack at its cell's middle.
+        family's range. None is as wide and as high as another or more. Each is at most 1 + slack
+        times as large as the smallest balloon of its own aspect, and of the least cost of looks
+        (`letterfit.fit.looks`) among such stacks; where a lower bound let through one too large,
+        the smallest itself.
 
     Raises:
         OutlineError: As `fit_words`.
@@ -48,22 +56,54 @@ def words_front(
 
 
 def _best_of_each(words: Words, grid: Cells, found: Survey, *, slack: float) -> list[Small]:
-    """The best-looking stack of each cell, each in its own smallest outline of the cell."""
+    """Per aspect the best-looking stack within the slack, in the smallest outline round it."""
     limits = (found.least * math.sqrt(1 + slack) * (1 + ROUNDING))[found.which]
     pairs = np.flatnonzero(found.scales <= limits)
-    stacks = handsome(words, found, pairs, limits=limits[pairs])
-    best: dict[int, tuple[float, tuple[int, ...]]] = {}
-    for cell, ranked in zip(found.which[pairs].tolist(), stacks, strict=True):
-        best[cell] = min(best.get(cell, ranked), ranked)
-    return [in_cell(grid, found, stack, cell=cell) for cell, (_, stack) in sorted(best.items())]
+    ranked = handsome(words, found, pairs, limits=limits[pairs])
+    best: dict[int, tuple[float, Stack]] = {}
+    for cell, looking in zip(found.which[pairs].tolist(), ranked, strict=True):
+        best[cell] = min(best.get(cell, looking), looking)
+    return [
+        _trimmed(grid, found, _within(words, found, stack, cell=cell, slack=slack))
+        for cell, (_, stack) in sorted(best.items())
+    ]
+
+
+def _within(words: Words, found: Survey, stack: Stack, *, cell: int, slack: float) -> Small:
+    """The stack in its outline; or the smallest stack when that outline exceeds the slack."""
+    lines, shape = found.candidates, found.shapes.outlines[cell]
+    scale = least_scale(lines.boxes.points(stack), shape, air=lines.air).scale
+    if scale > float(found.least[cell]) * math.sqrt(1 + slack):
+        # The survey's scales are lower bounds: only the exact least can tell.
+        tight = least_stack(words, shape, air=lines.air)
+        if scale > tight.scale * math.sqrt(1 + slack):
+            return Small(tight.stack, shape.scaled(tight.scale))
+    return Small(stack, shape.scaled(scale))
+
+
+def _trimmed(grid: Cells, found: Survey, small: Small) -> Small:
+    """A box cut to its ink and air, within the family's aspects; other outlines as they are.
+
+    A smaller stack for the new aspect would have been smaller for the old one: still within the
+    slack.
+    """
+    if grid.name not in BOXES:
+        return small
+    width, height = found.candidates.boxes.points(small.stack).max(axis=0) + found.candidates.air
+    low, high = grid.ends()
+    aspect = min(max(float(width / height), low), high)
+    outline = unit_outline(grid.name, aspect).scaled(float(max(height, width / aspect)))
+    return Small(small.stack, outline)
 
 
 def _undominated(smalls: list[Small]) -> list[Small]:
-    """The widest first, and only those less high than every wider one is not."""
+    """The widest first, and only those that are less high than every less wide one."""
     ranked = sorted(smalls, key=lambda s: (-s.outline.half_width, s.outline.half_height))
     kept: list[Small] = []
     for small in ranked:
-        while kept and kept[-1].outline.half_height >= small.outline.half_height:
+        width, height = small.outline.half_width, small.outline.half_height
+        while kept and kept[-1].outline.half_height >= height * (1 - SAME):
             kept.pop()
-        kept.append(small)
+        if not kept or width < kept[-1].outline.half_width * (1 - SAME):
+            kept.append(small)
     return kept

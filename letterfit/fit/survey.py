@@ -206,7 +206,8 @@ def lower_bounds(
     weight = inside[:, None] / COS[t]
     asked = (weight * (edges[:, None] * SIN[t] + candidates.air)).sum(axis=-1)
     h = (weight / shapes.inverse[np.arange(len(shapes.outlines))[:, None], t]).sum(axis=-1)
-    return np.maximum(result, (half[:, None] + asked) / h)
+    by_length: Floats = (half[:, None] + asked) / h
+    return np.maximum(result, by_length)
 
 
 def _half_lengths(words: Words, candidates: Candidates, counts: Ints) -> Floats:

@@ -20,7 +20,7 @@ inks = st.lists(st.tuples(st.floats(0.5, 30), st.floats(0.5, 20)), min_size=1, m
 ranges = st.sampled_from([(1.0, 2.6), (0.4, 3.0), (1.0, 14.0), (1.7, 1.7), (0.3, 0.8)])
 
 
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(inks, names, airs, ranges)
 def test_no_sampled_aspect_is_better(
     places: list[tuple[float, float]], name: str, air: float, aspects: tuple[float, float]
@@ -36,7 +36,7 @@ def test_no_sampled_aspect_is_better(
         assert outline.area_mm2 <= best * (1 + 1e-6)
 
 
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(inks, names, airs)
 def test_where_to_look_first_changes_nothing(
     places: list[tuple[float, float]], name: str, air: float

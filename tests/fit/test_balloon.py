@@ -1,0 +1,161 @@
+"""The balloon for a text: nothing lost, nothing touching, little larger than the smallest."""
+
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from letterfit.errors import OutlineError
+from letterfit.fit import fit_words
+from letterfit.lettering.words import Words
+from tests.fit.texts import (
+    airs,
+    all_stacks,
+    ink_polygons,
+    least_area,
+    names,
+    polygon,
+    stack_of,
+    texts,
+)
+from tests.words import box_words
+
+
+@settings(max_examples=40)
+@given(texts(most=14), names, airs)
+def test_no_word_is_lost(words: Words, name: str, air: float) -> None:
+    """The lines one after the other are the text, in order, forced ends kept."""
+    found = fit_words(words, outline=name, air_mm=air)
+    stack = stack_of(words, found)
+    assert stack[-1] == len(words)
+    assert set((np.flatnonzero(words.forced) + 1).tolist()) <= set(stack)
+    assert found.text == words.text
+    assert found.words == words.count
+    assert found.fits
+
+
+@settings(max_examples=40)
+@given(texts(most=14), names, airs, st.sampled_from([0.0, 0.06]))
+def test_ink_keeps_its_air(words: Words, name: str, air: float, slack: float) -> None:
+    """The ink boxes are as far from a 2,000-gon of the outline as the air, by shapely."""
+    found = fit_words(words, outline=name, air_mm=air, slack=slack)
+    shape, ink = polygon(found.outline), ink_polygons(words, found)
+    assert shape.buffer(1e-2).contains(ink)
+    # The polygon lies inside the outline by less than its sagitta.
+    sagitta = 2e-5 * found.outline.half_width
+    assert shape.exterior.distance(ink) >= air - sagitta
+    assert found.clearance_mm >= air - 1e-9
+    assert found.clearance_mm == pytest.approx(air, abs=1e-6 * found.outline.half_width)
+
+
+@settings(max_examples=40)
+@given(texts(most=14), names, airs, st.sampled_from([0.01, 0.06, 0.2]))
+def test_area_stays_within_the_slack(words: Words, name: str, air: float, slack: float) -> None:
+    """The good-looking balloon is at most the slack larger than the smallest."""
+    least = fit_words(words, outline=name, air_mm=air, slack=0)
+    found = fit_words(words, outline=name, air_mm=air, slack=slack)
+    assert least.area_mm2 <= found.area_mm2 * (1 + 1e-7)
+    assert found.area_mm2 <= least.area_mm2 * (1 + slack) * (1 + 2e-4)
+
+
+@settings(max_examples=25)
+@given(texts(most=6, least=2), st.sampled_from(["ellipse", "caption"]))
+def test_a_lone_short_word_stays_only_if_nothing_avoids_it(words: Words, name: str) -> None:
+    """Whenever the first or last line is a lone short word, enumeration finds none without."""
+    found = fit_words(words, outline=name)
+    if not _lone(words, stack_of(words, found)):
+        return
+    aspect = {"ellipse": (1.0, 2.6), "caption": (1.0, 14.0)}[name]
+    most = fit_words(words, outline=name, slack=0).area_mm2 * 1.06
+    for stack in all_stacks(words):
+        if not _lone(words, stack):
+            assert least_area(words, stack, name, air=1.2, aspect=aspect) > most * (1 - 2e-3)
+
+
+def _lone(words: Words, stack: tuple[int, ...]) -> bool:
+    """Whether the first or the last of several lines is one word of at most three letters."""
+    if len(stack) == 2:
+        return False
+    ends = ((stack[0], stack[1]), (stack[-2], stack[-1]))
+    return any(j - i == 1 and len(words.pieces[i].text) <= 3 for i, j in ends)
+
+
+@settings(max_examples=20)
+@given(texts(most=9), names)
+def test_the_same_text_gives_the_same_balloon(words: Words, name: str) -> None:
+    """Determinism: asked twice, the answer is equal to the last bit."""
+    assert fit_words(words, outline=name) == fit_words(words, outline=name)
+
+
+@pytest.mark.parametrize("name", ["ellipse", "superellipse", "rounded", "caption"])
+@pytest.mark.parametrize("count", [1, 2, 60, 320])
+def test_short_and_long_texts_fit(name: str, count: int) -> None:
+    """One word, two, sixty and three hundred and twenty."""
+    draw = np.random.default_rng(count)
+    words = box_words(draw.uniform(1, 9, count).tolist(), space=0.7)
+    found = fit_words(words, outline=name)
+    assert sum(line.text.count(" ") + 1 for line in found.lines) == count
+    assert found.clearance_mm >= 1.2 - 1e-9
+
+
+def test_a_word_of_500_letters_fits() -> None:
+    """A single endless word makes a wide balloon, alone or among others."""
+    for widths in ([600.0], [3.0, 600.0, 3.0]):
+        found = fit_words(box_words(widths))
+        assert found.outline.half_width > 300
+        assert found.fits
+
+
+def test_a_range_of_aspects_is_kept() -> None:
+    """The outline's aspect lies in the range asked for, narrow or wide."""
+    words = box_words([5.0] * 12)
+    for low, high in ((0.5, 0.7), (1.5, 1.5), (3.0, 4.0)):
+        aspect = fit_words(words, aspect=(low, high)).outline.aspect
+        assert low * (1 - 1e-9) <= aspect <= high * (1 + 1e-9)
+
+
+@pytest.mark.parametrize("air", [-0.1, math.nan, math.inf])
+def test_air_that_is_no_distance_is_refused(air: float) -> None:
+    """Negative, NaN and infinite air raise OutlineError."""
+    with pytest.raises(OutlineError, match="air of"):
+        fit_words(box_words([3.0]), air_mm=air)
+
+
+@pytest.mark.parametrize("slack", [-0.1, math.nan, math.inf])
+def test_slack_that_is_no_share_is_refused(slack: float) -> None:
+    """Negative, NaN and infinite slack raise OutlineError."""
+    with pytest.raises(OutlineError, match="slack of"):
+        fit_words(box_words([3.0]), slack=slack)
+
+
+@pytest.mark.parametrize("size", [0.0, -1.0, math.nan])
+def test_type_that_has_no_size_is_refused(size: float) -> None:
+    """Sizes of 0, under 0 and NaN raise OutlineError."""
+    with pytest.raises(OutlineError, match="cannot be set"):
+        fit_words(box_words([3.0], size_pt=size))
+
+
+def test_no_text_is_refused() -> None:
+    """A text without visible characters makes no balloon."""
+    empty = box_words([3.0])
+    nothing = Words(
+        pieces=(),
+        starts=np.empty(0),
+        joiners=(),
+        penalties=np.empty(0),
+        forced=np.empty(0, dtype=np.bool_),
+        word_counts=np.empty(0, dtype=np.int64),
+        leading_mm=empty.leading_mm,
+        cap_height_mm=empty.cap_height_mm,
+        size_pt=empty.size_pt,
+    )
+    with pytest.raises(OutlineError, match="no text"):
+        fit_words(nothing)
+
+
+def test_more_than_2000_words_are_refused() -> None:
+    """A text that is no balloon is refused before anything is computed."""
+    with pytest.raises(OutlineError, match="too many for one balloon"):
+        fit_words(box_words([3.0] * 2001))

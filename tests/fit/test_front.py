@@ -1,0 +1,67 @@
+"""The front of shapes a text can take."""
+
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from letterfit.errors import OutlineError
+from letterfit.families import FAMILIES
+from letterfit.fit import fit_words, words_front
+from letterfit.fit.front import MOST_SHAPES
+from letterfit.lettering.words import Words
+from tests.fit.texts import airs, ink_polygons, names, polygon, stack_of, texts
+from tests.words import box_words
+
+
+@settings(max_examples=25)
+@given(texts(most=14), names, airs)
+def test_shapes_go_from_wide_to_narrow_none_dominated(words: Words, name: str, air: float) -> None:
+    """Each next one is narrower and higher; all hold the whole text with its air."""
+    front = words_front(words, outline=name, air_mm=air)
+    assert 1 <= len(front) <= MOST_SHAPES
+    widths = [balloon.outline.half_width for balloon in front]
+    heights = [balloon.outline.half_height for balloon in front]
+    assert np.all(np.diff(widths) < 0)
+    assert np.all(np.diff(heights) > 0)
+    for balloon in front:
+        assert stack_of(words, balloon)[-1] == len(words)
+        assert balloon.clearance_mm >= air - 1e-9
+        assert polygon(balloon.outline).buffer(1e-2).contains(ink_polygons(words, balloon))
+
+
+@settings(max_examples=8)
+@given(texts(most=9), names, st.sampled_from([0.0, 0.06, 0.2]))
+def test_each_is_within_the_slack_of_the_best_for_its_aspect(
+    words: Words, name: str, slack: float
+) -> None:
+    """The smallest balloon of the same aspect is at most the slack smaller."""
+    for balloon in words_front(words, outline=name, slack=slack):
+        aspect = balloon.outline.aspect
+        least = fit_words(words, outline=name, aspect=(aspect, aspect), slack=0)
+        assert balloon.area_mm2 <= least.area_mm2 * (1 + slack) * (1 + 1e-7)
+
+
+@pytest.mark.parametrize("name", FAMILIES)
+def test_aspects_spread_over_the_range(name: str) -> None:
+    """A text of many words has shapes from near the widest to near the narrowest aspect."""
+    draw = np.random.default_rng(2)
+    words = box_words(draw.uniform(1, 9, 40).tolist(), space=0.7)
+    front = words_front(words, outline=name)
+    low, high = FAMILIES[name].aspect
+    logs = [math.log(balloon.outline.aspect / low) / math.log(high / low) for balloon in front]
+    assert len(front) >= 5
+    assert logs[0] > 0.75
+    assert logs[-1] < 0.25
+
+
+def test_bad_numbers_are_refused() -> None:
+    """Air and slack are checked as for one balloon."""
+    with pytest.raises(OutlineError, match="air of"):
+        words_front(box_words([3.0]), air_mm=math.nan)
+    with pytest.raises(OutlineError, match="slack of"):
+        words_front(box_words([3.0]), slack=-1.0)
+    with pytest.raises(OutlineError, match="no outline is called"):
+        words_front(box_words([3.0]), outline="star")
