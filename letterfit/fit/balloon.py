@@ -8,9 +8,10 @@ from letterfit.errors import OutlineError
 from letterfit.fit import looks
 from letterfit.fit.aspects import Cells, aspect_range, cells
 from letterfit.fit.handsome import handsome
+from letterfit.fit.lines import Ints
 from letterfit.fit.lone import without_lone_word
 from letterfit.fit.model import FittedBalloon
-from letterfit.fit.setting import balloon
+from letterfit.fit.setting import Setter
 from letterfit.fit.smallest import NEAR, SAME, Small, in_cell, smallest, thorough_survey
 from letterfit.fit.survey import Survey
 from letterfit.lettering.words import Words
@@ -56,7 +57,7 @@ def fit_words(
     else:
         least = smallest(words, grid, found, start=start, tolerance=NEAR)
         chosen = _best_looking(words, grid, found, least=least, slack=slack)
-    return balloon(words, chosen.stack, chosen.outline, air=air_mm)
+    return Setter(found.candidates.boxes, air=air_mm).balloon(chosen.stack, chosen.outline)
 
 
 def _best_looking(words: Words, grid: Cells, found: Survey, *, least: Small, slack: float) -> Small:
@@ -64,20 +65,29 @@ def _best_looking(words: Words, grid: Cells, found: Survey, *, least: Small, sla
     most = least.area * (1 + slack)
     limits = np.sqrt(most / grid.shapes.areas)[found.which]
     pairs = np.flatnonzero(found.scales <= limits)
-    ranked = handsome(words, found, pairs, limits=limits[pairs]) if len(pairs) else []
-    departure = looks.aspect_departure(grid.aspects, grid.name)[found.which[pairs]]
-    costs = np.array([cost for cost, _ in ranked]) + departure
     chosen, cost = least, math.inf
-    for place in np.argsort(costs, kind="stable").tolist():
-        small = in_cell(grid, found, ranked[place][1], cell=int(found.which[pairs[place]]))
-        if small.area <= most * (1 + SAME):
-            chosen, cost = small, float(costs[place])
-            break
+    if len(pairs):
+        chosen, cost = _first_that_fits(words, grid, found, pairs=pairs, most=most) or (least, cost)
     if cost < looks.LONE_WORD:
         return chosen
     air = found.candidates.air
     better = without_lone_word(words, grid, most=most, air=air)
     return better or chosen
+
+
+def _first_that_fits(
+    words: Words, grid: Cells, found: Survey, *, pairs: Ints, most: float
+) -> tuple[Small, float] | None:
+    """The best looking of the pairs' stacks whose outline has at most the given area."""
+    which = found.which[pairs]
+    limits = np.sqrt(most / grid.shapes.areas)[which]
+    looking = handsome(words, found, pairs, limits=limits)
+    costs = looking.costs + looks.aspect_departure(grid.aspects, grid.name)[which]
+    for place in np.argsort(costs, kind="stable").tolist():
+        small = in_cell(grid, found, looking.stack(place), cell=int(which[place]))
+        if small.area <= most * (1 + SAME):
+            return small, float(costs[place])
+    return None
 
 
 def check_slack(slack: float) -> None:

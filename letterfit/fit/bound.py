@@ -14,8 +14,8 @@ from letterfit.outline import Floats, Outline
 from letterfit.separation import least_near
 
 SAMPLES: Floats = np.linspace(0.0, math.pi / 2, 65)
-_UNITS = np.stack([np.cos(SAMPLES), np.sin(SAMPLES)])
-_UNITS[0, -1] = 0.0
+_COS, _SIN = np.cos(SAMPLES), np.sin(SAMPLES)
+_COS[-1] = 0.0
 _STEP = float(SAMPLES[1])
 
 CONTENDERS = 5e-3
@@ -48,7 +48,7 @@ def least_scale(points: Floats, outline: Outline, *, air: float) -> Touch:
     >>> round(touch.scale, 12)
     6.0
     """
-    ratios = (points @ _UNITS + air) / outline.support(SAMPLES)
+    ratios = (points[:, :1] * _COS + points[:, 1:] * _SIN + air) / outline.support(SAMPLES)
     heights = ratios.max(axis=1)
     chosen = heights >= heights.max() * (1 - CONTENDERS)
     x, y = points[chosen].T[:, :, None]

@@ -11,7 +11,7 @@ from letterfit.fit.exact import least_stack
 from letterfit.fit.handsome import handsome
 from letterfit.fit.ink import Stack
 from letterfit.fit.model import FittedBalloon
-from letterfit.fit.setting import balloon
+from letterfit.fit.setting import Setter
 from letterfit.fit.smallest import SAME, Small
 from letterfit.fit.survey import Goal, Survey, survey
 from letterfit.lettering.words import Words
@@ -52,20 +52,21 @@ def words_front(
     grid = few_cells(outline, *aspect_range(outline, None), MOST_SHAPES)
     found = survey(words, grid.shapes, goal=Goal(slack, each=True), air=air_mm)
     smalls = _undominated(_best_of_each(words, grid, found, slack=slack))
-    return tuple(balloon(words, small.stack, small.outline, air=air_mm) for small in smalls)
+    setter = Setter(found.candidates.boxes, air=air_mm)
+    return tuple(setter.balloon(small.stack, small.outline) for small in smalls)
 
 
 def _best_of_each(words: Words, grid: Cells, found: Survey, *, slack: float) -> list[Small]:
     """Per aspect the best-looking stack within the slack, in the smallest outline round it."""
     limits = (found.least * math.sqrt(1 + slack) * (1 + ROUNDING))[found.which]
     pairs = np.flatnonzero(found.scales <= limits)
-    ranked = handsome(words, found, pairs, limits=limits[pairs])
-    best: dict[int, tuple[float, Stack]] = {}
-    for cell, looking in zip(found.which[pairs].tolist(), ranked, strict=True):
-        best[cell] = min(best.get(cell, looking), looking)
+    looking = handsome(words, found, pairs, limits=limits[pairs])
+    best: dict[int, int] = {}
+    for place in np.argsort(looking.costs, kind="stable").tolist():
+        best.setdefault(int(found.which[pairs[place]]), place)
     return [
-        _trimmed(grid, found, _within(words, found, stack, cell=cell, slack=slack))
-        for cell, (_, stack) in sorted(best.items())
+        _trimmed(grid, found, _within(words, found, looking.stack(place), cell=cell, slack=slack))
+        for cell, place in sorted(best.items())
     ]
 
 

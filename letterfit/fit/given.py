@@ -20,7 +20,7 @@ from letterfit.fit.lines import Shapes
 from letterfit.fit.model import FittedBalloon, Overflow
 from letterfit.fit.most_words import most_words
 from letterfit.fit.room import Room
-from letterfit.fit.setting import fitted, set_lines
+from letterfit.fit.setting import Setter, fitted
 from letterfit.fit.survey import Goal, Survey, survey
 from letterfit.lettering.words import Words
 from letterfit.outline import Outline
@@ -54,7 +54,7 @@ def fit_words_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> Fi
     found = survey(words, Shapes.of((outline,)), goal=Goal(SLACK), air=air_mm)
     tight = least_stack(words, outline, air=air_mm, found=found)
     if tight.scale <= 1 + ROUNDING:
-        return _set(words, _handsome_within(words, outline, found, tight=tight), outline)
+        return _set(found, _handsome_within(words, outline, found, tight=tight), outline)
     grown = outline.scaled(tight.scale * (1 + ROUNDING))
     stack = most_words(words, outline, air=air_mm)
     overflow = Overflow(
@@ -62,12 +62,15 @@ def fit_words_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> Fi
         size_pt=_largest_size(words, outline, air=air_mm),
         outline=grown,
     )
-    return replace(_set(words, stack, outline), overflow=overflow)
+    return replace(_set(found, stack, outline), overflow=overflow)
 
 
-def _set(words: Words, stack: Stack, outline: Outline) -> FittedBalloon:
-    lines, points = set_lines(words, stack)
-    return fitted(words, lines, outline, clearance_mm=clearance(outline, points))
+def _set(found: Survey, stack: Stack, outline: Outline) -> FittedBalloon:
+    """The lines of a stack, which may be none, in the outline as it was given."""
+    ink, air = found.candidates.boxes, found.candidates.air
+    lines = Setter(ink, air=air).lines(stack)
+    room = clearance(outline, ink.points(stack) if lines else [])
+    return fitted(ink.words, lines, outline, clearance_mm=room)
 
 
 def _handsome_within(words: Words, outline: Outline, found: Survey, *, tight: Tight) -> Stack:
@@ -76,8 +79,9 @@ def _handsome_within(words: Words, outline: Outline, found: Survey, *, tight: Ti
     pairs = np.flatnonzero(found.scales <= limit)
     if not len(pairs):
         return tight.stack
-    limits = np.full(len(pairs), limit)
-    for _, stack in sorted(handsome(words, found, pairs, limits=limits)):
+    looking = handsome(words, found, pairs, limits=np.full(len(pairs), limit))
+    for place in np.argsort(looking.costs, kind="stable").tolist():
+        stack = looking.stack(place)
         asked = line_scales(found.candidates.boxes, outline, stack, air=found.candidates.air)
         if asked.max() <= max(limit, tight.scale):
             return stack

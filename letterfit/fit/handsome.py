@@ -19,45 +19,67 @@ from letterfit.fit.survey import Survey
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats
 
+RISING, FALLING = 0, 1
+
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Level:
-    """The lines at one height (counted from the bottom) that fitting stacks use, by pair and start.
+class Graph:
+    """The lines that fitting stacks use, by height from the bottom, then pair, then first piece.
 
     Args:
+        height: Shape (m,): lines under this one.
         pair: Shape (m,): position among the pairs searched.
         first: First piece.
         end: One past the last piece.
-        width: Advance over the outline's width.
-        own: Cost of the line by itself.
+        edges: Shape (m + 1,): where the edges of each line begin; edges are sorted by upper line.
+        target: Shape (edges,): the lower line of each edge.
     """
 
+    height: Ints
     pair: Ints
     first: Ints
     end: Ints
-    width: Floats
-    own: Floats
+    edges: Ints
+    target: Ints
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Values:
-    """Least cost of a line and all under it, and the line chosen next, per phase.
+class Looking:
+    """The least costs of looks, and the stacks that have them.
 
     Args:
-        cost: Shape (2, m): row 0 while the stack may rise, row 1 once it falls.
-        chosen: Shape (2, m): the next line's number in its level.
-        phase: Shape (2, m): the phase it is in.
+        costs: Shape (pairs,): per pair searched, the least cost of a stack that fits.
+        graph: The lines.
+        peak: Shape (m,): what it costs when a line is its stack's longest.
+        steps: Shape (2, edges): the cost of each edge in a rising and in a falling stack.
+        values: Shape (2, m): the least cost of a line and all under it, rising and falling.
+        tops: Shape (pairs,): the first line of each pair's best stack.
     """
 
-    cost: Floats
-    chosen: Ints
-    phase: Ints
+    costs: Floats
+    graph: Graph
+    peak: Floats
+    steps: Floats
+    values: Floats
+    tops: Ints
+
+    def stack(self, pair: int) -> Stack:
+        """The stack of least cost of one pair; of equal ones that with the shorter upper lines."""
+        line, phase = int(self.tops[pair]), RISING
+        stack = [0, int(self.graph.end[line])]
+        while self.graph.height[line]:
+            edges = slice(int(self.graph.edges[line]), int(self.graph.edges[line + 1]))
+            targets = self.graph.target[edges]
+            on = self.steps[:, edges] + self.values[:, targets]
+            if on[FALLING].min() + self.peak[line] < on[RISING].min():
+                phase = FALLING
+            line = int(targets[on[phase].argmin()])
+            stack.append(int(self.graph.end[line]))
+        return tuple(stack)
 
 
-def handsome(
-    words: Words, found: Survey, pairs: Ints, *, limits: Floats
-) -> list[tuple[float, Stack]]:
-    """Per pair the cost of looks and the stack of least cost whose lines all stay in their limit.
+def handsome(words: Words, found: Survey, pairs: Ints, *, limits: Floats) -> Looking:
+    """Per pair the stack of least cost of looks among those whose lines all stay in their limit.
 
     Args:
         words: The text.
@@ -66,20 +88,25 @@ def handsome(
         limits: Per pair the largest scale of its shape.
     """
     counts = found.counts[pairs]
-    levels = _levels(words, found, pairs, limits=limits)
-    values: list[Values] = []
-    for height, level in enumerate(levels):
-        under = (levels[height - 1], values[-1]) if height else None
-        values.append(_values(level, counts[level.pair], height=height, under=under))
-    return [_stack(levels, values, p, int(count)) for p, count in enumerate(counts.tolist())]
+    graph = _graph(found, pairs, limits=limits)
+    half_width = (limits * found.shapes.half_widths[found.which[pairs]])[graph.pair]
+    half = found.candidates.advances[graph.end - graph.first - 1, graph.first] / 2
+    room = _chords(found, pairs, limits=limits)[graph.pair, graph.height] - half
+    count = counts[graph.pair]
+    own = _own_costs(words, graph, count=count, gap=room / half_width)
+    width = half / half_width
+    growth = width[graph.target] - np.repeat(width, np.diff(graph.edges))
+    steps = np.stack([looks.step(-growth), looks.step(growth)])
+    peak = looks.peak_place(count - 1 - graph.height, count)
+    values = _values(graph, own=own, peak=peak, steps=steps)
+    tops = _best_tops(graph, values[RISING], counts=counts)
+    return Looking(values[RISING, tops], graph, peak, steps, values, tops)
 
 
-def _levels(words: Words, found: Survey, pairs: Ints, *, limits: Floats) -> list[Level]:
-    """The levels from the bottom up, found from the top down."""
-    counts = found.counts[pairs]
-    starts = np.zeros((len(pairs), len(words) + 1), dtype=np.bool_)
-    texts = Counts.of(words)
-    half_widths = limits * found.shapes.half_widths[found.which[pairs]]
+def _graph(found: Survey, pairs: Ints, *, limits: Floats) -> Graph:
+    """Find the lines from the top down, then what leads to what."""
+    counts, pieces = found.counts[pairs], found.candidates.advances.shape[1]
+    starts = np.zeros((len(pairs), pieces + 1), dtype=np.bool_)
     levels = []
     for height in range(int(counts.max()) - 1, -1, -1):
         active = int((counts > height).sum())
@@ -87,123 +114,77 @@ def _levels(words: Words, found: Survey, pairs: Ints, *, limits: Floats) -> list
         pair, first, end = _lines_in_use(found, pairs[:active], limits, height, starts[:active])
         starts[:active] = False
         starts[pair, end] = True
-        half = found.candidates.advances[end - first - 1, first] / 2
-        room = _chords(found, pairs, limits, height=height)[pair] - half
-        count = counts[pair]
-        own = looks.break_price(words.penalties[end - 1])
-        own += looks.unevenness(room / half_widths[pair]) / count
-        outer = (count > 1) & ((height == 0) | (height == count - 1))
-        own += np.where(outer, texts.lone(first, end), 0.0)
-        levels.append(Level(pair, first, end, half / half_widths[pair], own))
-    return levels[::-1]
+        levels.append(np.stack([np.full_like(pair, height), pair, first, end]))
+    height_of, pair, first, end = np.concatenate(levels[::-1], axis=1)
+    # A line's place in the order, and the place of the lines that may stand under it.
+    span = pieces + 1
+    keys = (height_of * len(pairs) + pair) * span + first
+    under = ((height_of - 1) * len(pairs) + pair) * span + end
+    low = np.searchsorted(keys, under)
+    many = np.where(height_of > 0, np.searchsorted(keys, under, side="right") - low, 0)
+    edges = np.concatenate([[0], np.cumsum(many)])
+    target = np.arange(edges[-1]) + np.repeat(low - edges[:-1], many)
+    return Graph(height_of, pair, first, end, edges, target)
 
 
 def _lines_in_use(
     found: Survey, pairs: Ints, limits: Floats, height: int, starts: npt.NDArray[np.bool_]
 ) -> tuple[Ints, Ints, Ints]:
     """Pair, first piece and end of the lines that can be reached, fit, and can be gone on from."""
-    costs = found.costs[found.rows_of_costs[pairs, height]]
-    fits = (costs <= limits[: len(pairs), None, None]) & starts[:, None, :-1]
-    pair, run, first = np.nonzero(fits)
+    costs = found.costs[found.rows_of_costs[pairs, height]].transpose(0, 2, 1)
+    limit = limits[: len(pairs)]
+    pair, first, run = np.nonzero((costs <= limit[:, None, None]) & starts[:, :-1, None])
     end = first + run + 1
-    rest = found.rows[height][pairs[pair], end] <= limits[pair]
-    pair, first, end = pair[rest], first[rest], end[rest]
-    order = np.lexsort((end, first, pair))
-    return pair[order], first[order], end[order]
+    rest = found.rows[height][pairs[pair], end] <= limit[pair]
+    return pair[rest], first[rest], end[rest]
 
 
-def _chords(found: Survey, pairs: Ints, limits: Floats, *, height: int) -> Floats:
-    """Half the room in mm, between airs, for a line of capitals at a height, per pair."""
-    lines = found.candidates
-    edges = np.abs(found.counts[pairs] - 1 - 2 * height) * lines.half_leading + lines.half_cap
-    which = found.which[pairs]
-    result: Floats = lines.chords(found.shapes, edges=edges, which=which, scales=limits).min(axis=1)
+def _chords(found: Survey, pairs: Ints, *, limits: Floats) -> Floats:
+    """Half the room in mm, between airs, for a line of capitals: per pair and height."""
+    lines, counts = found.candidates, found.counts[pairs]
+    most = int(counts.max())
+    places = np.abs(counts[:, None] - 1 - 2 * np.arange(most))
+    edges = (places * lines.half_leading + lines.half_cap).ravel()
+    which, scales = np.repeat(found.which[pairs], most), np.repeat(limits, most)
+    room = lines.chords(found.shapes, edges=edges, which=which, scales=scales).min(axis=1)
+    result: Floats = room.reshape(len(pairs), most)
     return result
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Counts:
-    """Letters and words before every piece, and in all: shape (n + 1,) both."""
-
-    letters: Ints
-    words: Ints
-
-    @classmethod
-    def of(cls, words: Words) -> "Counts":
-        """Count letters and digits, and the words begun."""
-        letters = [sum(map(str.isalnum, piece.text)) for piece in words.pieces]
-        return cls(
-            np.concatenate([[0], np.cumsum(letters)]),
-            np.concatenate([[0], np.cumsum(words.word_counts)]),
-        )
-
-    def lone(self, first: Ints, end: Ints) -> Floats:
-        """The cost of lines first .. end - 1 as the first or last of a stack."""
-        words = self.words[end] - self.words[first + 1] + 1
-        return looks.lone_word(self.letters[end] - self.letters[first], words)
+def _own_costs(words: Words, graph: Graph, *, count: Ints, gap: Floats) -> Floats:
+    """The costs of lines by themselves: price of their end, uneven air, lone words."""
+    letters = [sum(map(str.isalnum, piece.text)) for piece in words.pieces]
+    letters_before = np.concatenate([[0], np.cumsum(letters)])
+    words_before = np.concatenate([[0], np.cumsum(words.word_counts)])
+    outer = (count > 1) & ((graph.height == 0) | (graph.height == count - 1))
+    first, end = graph.first, graph.end
+    on_line = words_before[end] - words_before[first + 1] + 1
+    lone = looks.lone_word(letters_before[end] - letters_before[first], on_line)
+    price = looks.break_price(words.penalties[end - 1])
+    result: Floats = price + looks.unevenness(gap) / count + np.where(outer, lone, 0.0)
+    return result
 
 
-def _values(
-    level: Level, counts: Ints, *, height: int, under: tuple[Level, Values] | None
-) -> Values:
-    """The least costs of a level's lines, given those of the level under it."""
-    here = counts - 1 - height
-    peak = looks.peak_place(here, counts)
-    if under is None:
-        nowhere = np.zeros((2, len(level.pair)), dtype=np.int64)
-        return Values(np.stack([level.own + peak, level.own]), nowhere, nowhere)
-    below, values = under
-    source, target = _edges(level, below)
-    growth = below.width[target] - level.width[source]
-    rise, fall = looks.step(-growth), looks.step(growth)
-    up = rise + values.cost[0, target]
-    down = fall + values.cost[1, target]
-    # A stack that still rises may turn here, and this line is then its longest.
-    turn = down + peak[source]
-    best, chosen = zip(_least(np.minimum(up, turn), source), _least(down, source), strict=True)
-    edge = np.stack(chosen)
-    phase = np.stack([(turn < up)[edge[0]], np.ones(len(level.pair), dtype=np.bool_)])
-    return Values(level.own + np.stack(best), target[edge], phase.astype(np.int64))
+def _values(graph: Graph, *, own: Floats, peak: Floats, steps: Floats) -> Floats:
+    """The least cost of every line and all under it, from the bottom up: shape (2, m)."""
+    values = np.stack([own + peak, own])
+    heights = np.searchsorted(graph.height, np.arange(int(graph.height[-1]) + 2))
+    for low, high in zip(heights[1:-1].tolist(), heights[2:].tolist(), strict=True):
+        edges = slice(int(graph.edges[low]), int(graph.edges[high]))
+        on = steps[:, edges] + values[:, graph.target[edges]]
+        begin = graph.edges[low:high] - graph.edges[low]
+        rising, falling = np.minimum.reduceat(on, begin, axis=1)
+        # A stack that still rises may turn here, and this line is then its longest.
+        values[RISING, low:high] = own[low:high] + np.minimum(rising, falling + peak[low:high])
+        values[FALLING, low:high] = own[low:high] + falling
+    return values
 
 
-def _edges(level: Level, below: Level) -> tuple[Ints, Ints]:
-    """All pairs of neighbouring lines: numbers in their levels, ascending by the upper one."""
-    span = int(max(level.end.max(), below.first.max())) + 1
-    keys = below.pair * span + below.first
-    wanted = level.pair * span + level.end
-    low = np.searchsorted(keys, wanted, side="left")
-    many = np.searchsorted(keys, wanted, side="right") - low
-    source = np.repeat(np.arange(len(wanted)), many)
-    begin = np.cumsum(many) - many
-    return source, low[source] + np.arange(len(source)) - begin[source]
-
-
-def _least(cost: Floats, source: Ints) -> tuple[Floats, Ints]:
-    """The least cost per source, and the number of the first edge that has it."""
-    begin = np.flatnonzero(np.concatenate([[True], source[1:] != source[:-1]]))
-    best = np.minimum.reduceat(cost, begin)
-    hits = np.flatnonzero(cost == best[source])
-    first = np.empty(len(begin), dtype=np.int64)
-    first[source[hits][::-1]] = hits[::-1]
-    return best, first
-
-
-def _stack(levels: list[Level], values: list[Values], pair: int, count: int) -> tuple[float, Stack]:
-    """Follow the choices down from the first line of one pair."""
-    height = count - 1
-    line = _first_line(levels[height], values[height], pair)
-    cost, phase = float(values[height].cost[0, line]), 0
-    stack = [0]
-    while True:
-        stack.append(int(levels[height].end[line]))
-        if height == 0:
-            return cost, tuple(stack)
-        at = values[height]
-        line, phase = int(at.chosen[phase, line]), int(at.phase[phase, line])
-        height -= 1
-
-
-def _first_line(level: Level, values: Values, pair: int) -> int:
-    """The best of a pair's lines in the level of its first line."""
-    begin, end = np.searchsorted(level.pair, [pair, pair + 1])
-    return int(begin + values.cost[0, begin:end].argmin())
+def _best_tops(graph: Graph, values: Floats, *, counts: Ints) -> Ints:
+    """The best first line of every pair."""
+    top = np.flatnonzero(graph.height == counts[graph.pair] - 1)
+    order = np.lexsort((top, values[top], graph.pair[top]))
+    ranked = top[order]
+    _, begin = np.unique(graph.pair[ranked], return_index=True)
+    result: Ints = ranked[begin]
+    return result

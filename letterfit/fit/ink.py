@@ -26,22 +26,25 @@ class Ink:
         words: The text.
         boxes: Shape (g, 4), mm: left, top, right, bottom from the text's start and the baseline.
         begin: Shape (n + 1,): the first box of every piece, and g.
-        ends: Shape (n,), mm: where the advance of every piece ends.
+        ends: Shape (n,), mm: how far along the text the advance of every piece ends.
+        way: 1 where pieces stand from left to right, -1 where from right to left.
     """
 
     words: Words
     boxes: Floats
     begin: npt.NDArray[np.int64]
     ends: Floats
+    way: int
 
     @classmethod
     def of(cls, words: Words) -> "Ink":
         """The ink of a text with at least one piece."""
         sizes = [len(piece.ink) for piece in words.pieces]
         boxes = np.concatenate([piece.ink for piece in words.pieces]).reshape(-1, 4)
-        boxes[:, ::2] += np.repeat(words.starts, sizes)[:, None]
         ends = words.starts + np.array([piece.width_mm for piece in words.pieces])
-        return cls(words, boxes, np.concatenate([[0], np.cumsum(sizes)]), ends)
+        boxes[:, ::2] += np.repeat(-ends if words.rtl else words.starts, sizes)[:, None]
+        begin = np.concatenate([[0], np.cumsum(sizes)])
+        return cls(words, boxes, begin, ends, -1 if words.rtl else 1)
 
     def points(self, stack: Stack) -> Floats:
         """Corners of a stack's ink about the outline's centre, folded into the first quadrant.
@@ -66,7 +69,7 @@ class Ink:
 
     def _folded(self, stack: Stack, drop: Floats) -> Floats:
         first, last = np.array(stack[:-1]), np.array(stack[1:]) - 1
-        middle = (self.words.starts[first] + self.ends[last]) / 2
+        middle = self.way * (self.words.starts[first] + self.ends[last]) / 2
         many = self.begin[last + 1] - self.begin[first]
         boxes = self.boxes[self.begin[stack[0]] : self.begin[stack[-1]]]
         boxes = boxes - np.repeat(np.stack([middle, -drop] * 2, axis=1), many, axis=0)

@@ -176,7 +176,7 @@ def folded_ink(ink: Ink, advances: Floats) -> Floats:
         where there is no line.
     """
     reach, count = advances.shape
-    middle = ink.words.starts + advances / 2
+    middle = ink.way * (ink.words.starts + advances / 2)
     middle[np.isinf(middle)] = 0.0
     alone = _quadrants(ink)
     widest = alone.copy()

@@ -36,12 +36,12 @@ def without_lone_word(words: Words, grid: Cells, *, most: float, air: float) -> 
     pairs = np.flatnonzero(found.scales <= reach)
     if not len(pairs):
         return None
-    ranked = handsome(words, found, pairs, limits=reach[pairs])
+    looking = handsome(words, found, pairs, limits=reach[pairs])
     unsure = set()
-    for place in sorted(range(len(pairs)), key=lambda place: ranked[place][0]):
-        cost, stack = ranked[place]
-        if cost >= looks.LONE_WORD:
+    for place in np.argsort(looking.costs, kind="stable").tolist():
+        if looking.costs[place] >= looks.LONE_WORD:
             break
+        stack = looking.stack(place)
         cell = int(found.which[pairs[place]])
         small = in_cell(grid, found, stack, cell=cell)
         if small.area <= most * (1 + SAME):

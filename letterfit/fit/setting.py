@@ -1,36 +1,67 @@
 """A chosen stack and outline made into a balloon, its clearance measured as a true distance."""
 
-import numpy as np
+from functools import cache
+from itertools import pairwise
 
 from letterfit.errors import OutlineError
-from letterfit.fit.ink import Stack
+from letterfit.fit.ink import Ink, Stack
 from letterfit.fit.model import FittedBalloon, Line, Overflow
 from letterfit.fit.stack import baselines
-from letterfit.lettering.words import SetLine, Words
-from letterfit.outline import Floats, Outline
+from letterfit.lettering.words import Words
+from letterfit.outline import Outline
 from letterfit.separation import clearance
 
-TOLERANCE = 1e-9
-"""Air missing by this much, in mm, is rounding."""
+ROUNDING = 1e-11
+"""An outline is grown by this share to begin with: computed scales are right to about 1e-13."""
+
+TOO_SMALL = 1e-6
+"""Air missing by more than this share of the half-height is no rounding."""
 
 
-def balloon(words: Words, stack: Stack, outline: Outline, *, air: float) -> FittedBalloon:
-    """The text set as `stack` in an outline that is grown, if rounding asks for it, to keep `air`.
+class Setter:
+    """Sets stacks of one text, each of its lines once, however many stacks share it.
 
-    Raises:
-        OutlineError: When the outline is too small for the stack by more than rounding.
+    Args:
+        ink: The text's ink.
+        air: The air to keep, mm.
     """
-    lines, points = set_lines(words, stack)
-    room = clearance(outline, points)
-    for _ in range(3):
-        if room >= air:
-            break
-        if room < air - 1e-6 * outline.half_height:
-            raise OutlineError("the stack does not fit the outline", advice="grow the outline")
-        # A support function grows by at least b (k - 1) when the outline grows by k.
-        outline = outline.scaled(1 + 1.5 * (air - room) / _least_radius(outline) + 1e-15)
+
+    def __init__(self, ink: Ink, *, air: float) -> None:
+        self._ink = ink
+        self._words = ink.words
+        self._air = air
+        self._set = cache(ink.words.line)
+
+    def balloon(self, stack: Stack, outline: Outline) -> FittedBalloon:
+        """The text set as `stack` in an outline that is grown, if rounding asks for it.
+
+        Raises:
+            OutlineError: When the outline is too small for the stack by more than rounding.
+        """
+        points = self._ink.points(stack)
+        outline = outline.scaled(1 + ROUNDING)
         room = clearance(outline, points)
-    return fitted(words, lines, outline, clearance_mm=room)
+        while room < self._air:
+            if room < self._air - TOO_SMALL * outline.half_height:
+                raise OutlineError("the stack does not fit the outline", advice="grow the outline")
+            # A support function grows by at least (k - 1) times the shorter half-side.
+            least = min(outline.half_width, outline.half_height)
+            outline = outline.scaled(1 + 1.5 * (self._air - room) / least + 1e-15)
+            room = clearance(outline, points)
+        return fitted(self._words, self.lines(stack), outline, clearance_mm=room)
+
+    def lines(self, stack: Stack) -> tuple[Line, ...]:
+        """The lines of a stack about the outline's centre."""
+        rows = baselines(
+            len(stack) - 1,
+            leading_mm=self._words.leading_mm,
+            cap_height_mm=self._words.cap_height_mm,
+        )
+        lines = (self._set(first, end - 1) for first, end in pairwise(stack))
+        return tuple(
+            Line(line.text, -line.width_mm / 2, baseline, line.width_mm, line.glyphs)
+            for line, baseline in zip(lines, rows.tolist(), strict=True)
+        )
 
 
 def fitted(
@@ -51,24 +82,3 @@ def fitted(
         size_pt=words.size_pt,
         overflow=overflow,
     )
-
-
-def set_lines(words: Words, stack: Stack) -> tuple[tuple[Line, ...], Floats]:
-    """The lines of a stack about the outline's centre, and the corners of their ink, (q, 2) mm."""
-    rows = baselines(
-        len(stack) - 1, leading_mm=words.leading_mm, cap_height_mm=words.cap_height_mm
-    ).tolist()
-    lines, points = [], [np.empty((0, 2))]
-    for first, end, baseline in zip(stack, stack[1:], rows, strict=False):
-        line = words.line(first, end - 1)
-        lines.append(_line(line, baseline))
-        points.append(line.corners() + np.array([-line.width_mm / 2, baseline]))
-    return tuple(lines), np.concatenate(points)
-
-
-def _line(line: SetLine, baseline: float) -> Line:
-    return Line(line.text, -line.width_mm / 2, baseline, line.width_mm, line.glyphs)
-
-
-def _least_radius(outline: Outline) -> float:
-    return min(outline.half_width, outline.half_height)

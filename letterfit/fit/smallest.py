@@ -17,7 +17,7 @@ import numpy as np
 from letterfit.fit.aspects import Cells, fine_cells
 from letterfit.fit.bound import least_scale
 from letterfit.fit.ink import Stack
-from letterfit.fit.lines import SIN, Candidates, Ints, Shapes, Singles
+from letterfit.fit.lines import SIN, Candidates, Ints, Shapes
 from letterfit.fit.polish import EXACT, smallest_outline
 from letterfit.fit.stack import half_leadings
 from letterfit.fit.survey import Goal, Survey, survey
@@ -26,6 +26,9 @@ from letterfit.outline import Floats, Outline
 
 MOST_LISTED = 400
 """Stacks listed in one cell before the cell is split."""
+
+BATCH = 64
+"""Stacks measured at once."""
 
 PARTS = 4
 """Into how many a cell is split."""
@@ -104,21 +107,17 @@ def smallest(
 
 def _improved(words: Words, grid: Cells, found: Survey, *, best: Small, tolerance: float) -> Small:
     """The least of `best` and every stack that could be smaller, listed cell by cell."""
-    reach = grid.reach(best.area) * (1 + SAME)
-    open_pairs = found.scales <= reach[found.which]
-    listed: list[Stack] = []
-    for cell in np.unique(found.which[open_pairs]).tolist():
-        pairs = np.flatnonzero(open_pairs & (found.which == cell))
-        here = listed_stacks(found, pairs, limit=reach[cell], most=MOST_LISTED)
-        if here is None and (grid.width <= NARROWEST or tolerance > EXACT):
-            here = found.stacks(pairs)
-        if here is None:
-            parts = grid.split(cell, parts=PARTS)
-            goal = Goal(_slack(parts), area=best.area)
-            inner = survey(words, parts.shapes, goal=goal, air=found.candidates.air)
-            best = _improved(words, parts, inner, best=best, tolerance=tolerance)
-        else:
-            listed += here
+    limits = grid.reach(best.area) * (1 + SAME)
+    pairs = np.flatnonzero(found.scales <= limits[found.which])
+    listed, too_many = listed_stacks(found, pairs, limits=limits, most=MOST_LISTED)
+    for cell in too_many:
+        if grid.width <= NARROWEST or tolerance > EXACT:
+            listed += found.stacks(pairs[found.which[pairs] == cell])
+            continue
+        parts = grid.split(cell, parts=PARTS)
+        goal = Goal(_slack(parts), area=best.area)
+        inner = survey(words, parts.shapes, goal=goal, air=found.candidates.air)
+        best = _improved(words, parts, inner, best=best, tolerance=tolerance)
     return _least(grid, found, listed, (best, tolerance)) if listed else best
 
 
@@ -169,33 +168,47 @@ def in_cell(grid: Cells, found: Survey, stack: Stack, *, cell: int) -> Small:
     return Small(stack, outline)
 
 
-def listed_stacks(found: Survey, pairs: Ints, *, limit: float, most: int) -> list[Stack] | None:
-    """Every stack of the given pairs none of whose lines asks for more than `limit`.
+def listed_stacks(
+    found: Survey, pairs: Ints, *, limits: Floats, most: int
+) -> tuple[list[Stack], list[int]]:
+    """Every stack of the given pairs none of whose lines asks for more than its shape's limit.
+
+    Args:
+        found: The survey.
+        pairs: Numbers of pairs in it.
+        limits: Shape (S,): the largest scale of each shape.
+        most: How many stacks of one shape and height are listed.
 
     Returns:
-        The stacks, pair by pair; None when there are more than `most`.
+        The stacks, and the shapes left out because they have too many.
     """
     listed: list[Stack] = []
-    for pair in pairs.tolist():
-        begun = np.zeros((1, 1), dtype=np.int64)
-        count = int(found.counts[pair])
+    too_many: set[int] = set()
+    for count in np.unique(found.counts[pairs]).tolist():
+        pair = pairs[found.counts[pairs] == count]
+        begun = np.zeros((len(pair), 1), dtype=np.int64)
         for line in range(count):
-            costs = found.costs[found.rows_of_costs[pair, count - 1 - line]]
-            below = found.rows[count - 1 - line][pair]
-            begun = _one_line_more(begun, costs, below, limit)
-            if len(begun) + len(listed) > most:
-                return None
+            parent, end = _next_ends(found, pair, begun[:, -1], limits, count - 1 - line)
+            pair, begun = pair[parent], np.concatenate([begun[parent], end[:, None]], axis=1)
+            full = np.bincount(found.which[pair], minlength=len(limits)) > most
+            if full.any():
+                too_many.update(np.flatnonzero(full).tolist())
+                pair, begun = pair[~full[found.which[pair]]], begun[~full[found.which[pair]]]
         listed += map(tuple, begun.tolist())
-    return listed
+    return listed, sorted(too_many)
 
 
-def _one_line_more(begun: Ints, costs: Singles, below: Singles, limit: float) -> Ints:
-    """All ways to add a line to stacks begun, no dead ends: `below` knows what can be gone on."""
-    first = begun[:, -1]
-    ends = np.minimum(first[:, None] + np.arange(1, len(costs) + 1), len(below) - 1)
-    fits = (limit >= costs[:, np.minimum(first, costs.shape[1] - 1)].T) & (below[ends] <= limit)
-    stack, run = np.nonzero(fits)
-    return np.concatenate([begun[stack], ends[stack, run][:, None]], axis=1)
+def _next_ends(
+    found: Survey, pair: Ints, first: Ints, limits: Floats, height: int
+) -> tuple[Ints, Ints]:
+    """All lines that can follow at a height from the bottom: which stack, and where they end."""
+    reach, pieces = found.costs.shape[1:]
+    ends = np.minimum(first[:, None] + np.arange(1, reach + 1), pieces)
+    limit = limits[found.which[pair]][:, None]
+    asked = found.costs[found.rows_of_costs[pair, height], :, np.minimum(first, pieces - 1)]
+    rest = found.rows[height][pair[:, None], ends]
+    parent, run = np.nonzero((asked <= limit) & (rest <= limit))
+    return parent, ends[parent, run]
 
 
 def stack_scales(candidates: Candidates, shapes: Shapes, stacks: Sequence[Stack]) -> Floats:
@@ -208,6 +221,7 @@ def stack_scales(candidates: Candidates, shapes: Shapes, stacks: Sequence[Stack]
         drop = half_leadings(length - 1) * candidates.half_leading * SIN[:, None, None]
         ink = candidates.ink[:, :, np.diff(bounds) - 1, bounds[:, :-1]]
         folded = (ink + np.stack([-drop, drop])).max(axis=(0, 3)).T + candidates.air
-        for k, row in zip(same.tolist(), folded, strict=True):
-            result[k] = (row * shapes.inverse).max(axis=1)
+        for begin in range(0, len(same), BATCH):
+            some = slice(begin, begin + BATCH)
+            result[same[some]] = (folded[some, None] * shapes.inverse).max(axis=2)
     return result

@@ -54,8 +54,9 @@ def test_no_stack_that_fits_looks_better(words: Words, name: str, air: float, sl
     found = survey(words, grid.shapes, goal=Goal(slack), air=air)
     pairs = np.flatnonzero(found.scales <= found.limits[found.which])[::3]
     limits = found.limits[found.which[pairs]]
-    ranked = handsome(words, found, pairs, limits=limits)
-    for pair, limit, (cost, stack) in zip(pairs.tolist(), limits.tolist(), ranked, strict=True):
+    looking = handsome(words, found, pairs, limits=limits)
+    for place, (pair, limit) in enumerate(zip(pairs.tolist(), limits.tolist(), strict=True)):
+        cost, stack = float(looking.costs[place]), looking.stack(place)
         count = int(found.counts[pair])
         fitting = [
             other

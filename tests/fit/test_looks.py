@@ -36,7 +36,7 @@ def only(monkeypatch: pytest.MonkeyPatch, term: str) -> None:
 
 
 def test_a_lone_short_word_is_avoided(monkeypatch: pytest.MonkeyPatch) -> None:
-    """ "A" stands on no line of its own when only lone words count."""
+    """The word "A" stands on no line of its own when only lone words count."""
     words = box_words([1.0, 9, 9, 9, 1.0], cap_height=1.8, leading=2.9)
     only(monkeypatch, "LONE_WORD")
     counts = lines_of(words)

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -24,13 +25,13 @@ airs = st.sampled_from([0.0, 0.4, 1.2, 3.0])
 
 @st.composite
 def texts(draw: st.DrawFn, most: int = 7, least: int = 1) -> Words:
-    """Texts of boxes of many widths, heights and depths, with forced and priced breaks."""
+    """Texts of boxes of many widths, heights and depths, forced and priced breaks, both ways."""
     count = draw(st.integers(least, most))
 
     def each(low: float, high: float) -> list[float]:
         return draw(st.lists(st.floats(low, high), min_size=count, max_size=count))
 
-    return box_words(
+    words = box_words(
         each(0.8, 14),
         space=draw(st.floats(0.3, 1.5)),
         heights=each(1.2, 2.6) if draw(st.booleans()) else None,
@@ -39,6 +40,7 @@ def texts(draw: st.DrawFn, most: int = 7, least: int = 1) -> Words:
         overhang=draw(st.sampled_from([0.0, 0.2, -0.1])),
         forced=draw(st.lists(st.integers(0, count - 1), max_size=1)),
     )
+    return replace(words, rtl=draw(st.booleans()))
 
 
 def all_stacks(words: Words) -> Iterator[tuple[int, ...]]:
