@@ -258,7 +258,7 @@ def _write_pages(report: lf.ScriptReport, folder: Path) -> None:
         name = f"page-{page.label}.svg"
         write_text(
             folder / name,
-            lf.to_svg(page, lettering=report.lettering, figure_aspect=report.limits.figure_aspect),
+            lf.to_svg(page, lettering=report.lettering),
         )
 
 

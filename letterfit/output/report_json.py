@@ -121,6 +121,7 @@ def _panel(panel: PanelReport) -> JsonObject:
         "coverage_percent": numbers.percent(panel.coverage),
         "effects_percent": numbers.percent(panel.effects_share),
         "figure_height_mm": numbers.mm(panel.figure_height_mm),
+        "figures": [_rect(box) for box in panel.figures],
         "figure_share": numbers.share(panel.figure_share),
         "reading_certain": panel.reading_certain,
         "balloons": [_balloon(balloon, panel) for balloon in panel.balloons],

@@ -42,7 +42,6 @@ def wrong_claims(
         message = f"It covers {layout.coverage:.2%} of the panel, over the limit of {limit:.2%}."
         faults.append(("coverage", message))
     shapes = [_polygon(item) for item in layout.placed]
-    shapes += [s for item in layout.placed if item.tail for s in [_wedge(item)]]
     shapes += [np.array([[p.x, p.y] for p in corners]) for corners in regions]
     claimed = layout.figure_height_mm
     lower, higher = claimed - HEIGHT_TOLERANCE, claimed + HEIGHT_TOLERANCE
@@ -56,12 +55,6 @@ def wrong_claims(
 def _polygon(item: PlacedOutline) -> Floats:
     result: Floats = item.outline.boundary(_NORMALS) + np.array([item.x_mm, item.y_mm])
     return result
-
-
-def _wedge(item: PlacedOutline) -> Floats:
-    assert item.tail is not None  # noqa: S101 - the caller has seen the tail
-    pieces = slices(item.tail)
-    return np.concatenate([pieces[:, 0], pieces[-1:, 3], pieces[::-1, 1]])
 
 
 def _covered(placed: Sequence[PlacedOutline]) -> float:

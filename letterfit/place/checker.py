@@ -14,6 +14,7 @@ from letterfit.findings import Finding
 from letterfit.geometry import Rect
 from letterfit.outline import Floats
 from letterfit.place.check_claims import wrong_claims
+from letterfit.place.check_figures import figure_faults
 from letterfit.place.check_tails import tail_faults
 from letterfit.place.model import PanelLayout, PlacedOutline, Reading
 from letterfit.place.order import highest_first, reading_order
@@ -67,7 +68,8 @@ def check_layout(  # noqa: PLR0913 - the same terms as place_outlines, all with 
     Returns:
         Codes: "outside-panel", "too-close", "on-keep-clear", "order-pair", "order-reader",
         "tail-root", "tail-outside", "tail-on-balloon", "tail-on-keep-clear", "tails-cross",
-        "coverage", "figure-height". A tail fault that the layout itself reports is not repeated.
+        "tail-on-face", "coverage", "figure-height", "figure-place". A tail fault that the layout
+        itself reports is not repeated.
 
     >>> check_layout(Rect(0, 0, 40, 30), PanelLayout(verdict="placed", figure_height_mm=30.0))
     ()
@@ -88,7 +90,10 @@ def check_layout(  # noqa: PLR0913 - the same terms as place_outlines, all with 
     ]
     found = [_finding(fault.code, fault.message, fault.where) for fault in faults]
     reported = {f.where for f in layout.findings if f.code == "tail-crosses"}
-    for code, message, where in tail_faults(panel, placed, regions=regions):
+    for code, message, where in (
+        *tail_faults(panel, placed, regions=regions),
+        *figure_faults(panel, layout, regions=regions, aspect=figure_aspect),
+    ):
         if not set(where.split("+")) & reported:
             found.append(_finding(code, message, where))
     for code, message in wrong_claims(

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from letterfit.findings import Finding
-from letterfit.geometry import Point
+from letterfit.geometry import Point, Rect
 from letterfit.outline import Outline
 
 Verdict = Literal["placed", "impossible", "not found"]
@@ -76,7 +76,10 @@ class PanelLayout:
             "impossible", what was tried for "not found", empty for "placed".
         placed: The outlines in script order; empty unless placed.
         coverage: Share of the panel, 0 to 1, that balloons and tails cover.
-        figure_height_mm: Height of the tallest figure box that stands clear, in mm.
+        figure_height_mm: Height of the tallest figure box that stands clear of the balloons, in mm.
+        figures: The boxes of the figures that stand in the panel, each of the same height: one of
+            `figure_height_mm`; or, where several speak, one for each in order of first speech, if
+            there is room. Their heads (`silhouette`) are where the tails point.
         findings: What remains doubtful: tails that cross, say.
     """
 
@@ -85,4 +88,5 @@ class PanelLayout:
     placed: tuple[PlacedOutline, ...] = ()
     coverage: float = 0.0
     figure_height_mm: float = 0.0
+    figures: tuple[Rect, ...] = ()
     findings: tuple[Finding, ...] = ()

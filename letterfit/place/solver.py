@@ -20,6 +20,7 @@ from letterfit.place.polish import polish
 from letterfit.place.problem import Problem, pose
 from letterfit.place.proofs import proof
 from letterfit.place.settle import Batch
+from letterfit.place.standing import standing_figures
 from letterfit.place.tails import with_tails
 from letterfit.place.terms import KeepClear, Terms, check_menus, check_panel, region_corners
 from letterfit.place.voices import mouths
@@ -101,12 +102,20 @@ def place_outlines(  # noqa: PLR0913 - a question of this many parts, all with d
         aspect=figure_aspect,
     )
     if not menus:
-        room = figure_room(panel, terms.regions, aspect=figure_aspect)
-        return PanelLayout(verdict="placed", figure_height_mm=room)
+        return _silent(panel, terms=terms)
     reason = proof(panel, menus, terms=terms)
     if reason:
         return PanelLayout(verdict="impossible", reason=reason)
     return _searched(panel, menus, terms=terms)
+
+
+def _silent(panel: Rect, *, terms: Terms) -> PanelLayout:
+    """A panel without balloons: nothing but a figure."""
+    room = figure_room(panel, terms.regions, aspect=terms.aspect)
+    figures = standing_figures(
+        panel, (), speakers=(), regions=terms.regions, tallest=room, aspect=terms.aspect
+    )
+    return PanelLayout(verdict="placed", figure_height_mm=room, figures=figures)
 
 
 def _searched(panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms) -> PanelLayout:
@@ -204,27 +213,31 @@ def _measured(
     """The layout with its tails and figures; None when it covers more than the limit."""
     obstacles: list[Obstacle] = [*placed, *terms.regions]
     room = figure_room(panel, obstacles, aspect=terms.aspect)
-    heads = mouths(
+    figures = standing_figures(
         panel,
-        terms.speakers,
-        obstacles=obstacles,
-        figure_height=room,
+        placed,
+        speakers=terms.speakers,
+        regions=terms.regions,
+        tallest=room,
         aspect=terms.aspect,
         reading=terms.reading,
     )
     tailed, findings = with_tails(
-        panel, placed, speakers=terms.speakers, mouths=heads, keep_clear=terms.regions
+        panel,
+        placed,
+        speakers=terms.speakers,
+        mouths=mouths(panel, terms.speakers, figures=figures, reading=terms.reading),
+        keep_clear=terms.regions,
+        figures=figures,
     )
     coverage = covered_area(panel, tailed) / panel.area_mm2
     if coverage > terms.limit:
         return None
-    wedges = [item.tail for item in tailed if item.tail is not None]
-    if wedges:
-        room = figure_room(panel, [*obstacles, *wedges], aspect=terms.aspect, most=room)
     return PanelLayout(
         verdict="placed",
         placed=tailed,
         coverage=coverage,
         figure_height_mm=room,
+        figures=figures,
         findings=findings,
     )

@@ -156,6 +156,14 @@ def outline_reach(item: PlacedOutline) -> Floats:
     return result
 
 
+def ellipse_reach(box: Rect) -> Floats:
+    """The support function of the ellipse in a box, in the directions sampled."""
+    a, b = box.width / 2, box.height / 2
+    grown = np.hypot(a * _UNITS[0], b * _UNITS[1])
+    result: Floats = grown + np.array([box.centre.x, box.centre.y]) @ _UNITS
+    return result
+
+
 def corners_reach(corners: Floats) -> Floats:
     """The support function of the convex hull of points (n, 2), in the directions sampled."""
     result: Floats = (corners @ _UNITS).max(axis=0)

@@ -4,8 +4,8 @@ For each balloon in script order the tails tried are ordered by taste: leaving t
 one gentle curve, half to two thirds of the way; then from other places of the outline, straighter
 or more bent, shorter. A balloon whose speaker also speaks the one before it, or after it, close by,
 may point there instead: rather than reach far, and rather than cross anything. The first tail that
-keeps clear of every other outline, of other speakers' mouths, of keep-clear regions, of the tails
-before it and of the border is drawn. If none does, the one that runs into least is drawn, and said.
+keeps clear of every other outline, of faces, of keep-clear regions, of the tails before it and of
+the border is drawn. If none does, the one that runs into least is drawn, and said.
 """
 
 from collections.abc import Iterator, Sequence
@@ -17,9 +17,11 @@ from letterfit.findings import Finding
 from letterfit.geometry import Point, Rect
 from letterfit.outline import Floats
 from letterfit.place.model import PlacedOutline, Speaker, Tail
+from letterfit.place.silhouette import head_in
 from letterfit.place.tail_shapes import (
     Wedges,
     corners_reach,
+    ellipse_reach,
     hits,
     nearest_point,
     outline_reach,
@@ -73,6 +75,7 @@ class Scene:
         speakers: One per outline.
         mouths: One per outline.
         regions: Reaches of the keep-clear regions.
+        heads: Reaches of the figures' heads: a tail stops short of its speaker's own too.
     """
 
     panel: Rect
@@ -80,22 +83,24 @@ class Scene:
     speakers: tuple[Speaker | None, ...]
     mouths: tuple[Point | None, ...]
     regions: tuple[Floats, ...]
+    heads: tuple[Floats, ...]
 
     def bodies(self, index: int) -> list[Floats]:
         """The reaches of all that one balloon's tail keeps out of, other tails aside."""
         own = self.mouths[index]
         others = [outline_reach(item) for i, item in enumerate(self.placed) if i != index]
         faces = dict.fromkeys(m for m in self.mouths if m is not None and m != own)
-        return [*others, *self.regions, *(_face(mouth) for mouth in faces)]
+        return [*others, *self.regions, *self.heads, *(_face(mouth) for mouth in faces)]
 
 
-def with_tails(
+def with_tails(  # noqa: PLR0913 - all that tails keep clear of
     panel: Rect,
     placed: Sequence[PlacedOutline],
     *,
     speakers: Sequence[Speaker | None],
     mouths: Sequence[Point | None],
     keep_clear: Sequence[Sequence[Point]] = (),
+    figures: Sequence[Rect] = (),
 ) -> tuple[tuple[PlacedOutline, ...], tuple[Finding, ...]]:
     """The outlines with their tails, and a finding for each tail that runs into something.
 
@@ -105,9 +110,11 @@ def with_tails(
         speakers: One per outline; None has no tail.
         mouths: One per outline; None for who stands off the panel.
         keep_clear: Convex polygons that no tail enters.
+        figures: Boxes of figures, whose heads no tail enters.
     """
     regions = tuple(corners_reach(np.array([[p.x, p.y] for p in c])) for c in keep_clear)
-    scene = Scene(panel, tuple(placed), tuple(speakers), tuple(mouths), regions)
+    heads = tuple(ellipse_reach(head_in(box)) for box in figures)
+    scene = Scene(panel, tuple(placed), tuple(speakers), tuple(mouths), regions, heads)
     tails: list[Tail | None] = []
     drawn: list[Floats] = []
     findings: list[Finding] = []

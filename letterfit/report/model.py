@@ -112,6 +112,7 @@ class PanelReport:
             placed, the share the smallest balloons would cover (may be over 1).
         effects_share: Share that sound effects would take, 0 to 1, counted apart.
         figure_height_mm: Height of the tallest figure that stands clear.
+        figures: Boxes of the figures that stand in it, as `PanelLayout.figures`.
         reading_certain: Whether every reader takes the balloons in script order.
         balloons: Its balloons and captions.
         effects: Its sound effects and signs.
@@ -131,6 +132,7 @@ class PanelReport:
     balloons: tuple[BalloonReport, ...] = ()
     effects: tuple[EffectReport, ...] = ()
     overflow: PanelOverflow | None = None
+    figures: tuple[Rect, ...] = ()
 
     @property
     def figure_share(self) -> float:

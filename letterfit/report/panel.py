@@ -140,6 +140,7 @@ def _report(  # noqa: PLR0913 - keyword-only
         balloons=_balloons(case.menus, layout),
         effects=effects,
         overflow=None if placed else panel_overflow(case),
+        figures=layout.figures,
     )
 
 

@@ -102,6 +102,7 @@ def panel(name: str, rect: Rect, *balloons: BalloonReport, coverage: float = 0.1
         figure_height_mm=rect.height * 0.6,
         reading_certain=True,
         balloons=balloons,
+        figures=(Rect(rect.x, rect.y + 0.4 * rect.height, 0.2 * rect.height, 0.6 * rect.height),),
     )
 
 

@@ -15,6 +15,7 @@ from letterfit.place import (
     check_layout,
     place_outlines,
 )
+from letterfit.place.silhouette import mouth_in
 from tests.place.shapes import ellipses
 
 PANEL = Rect(10, 20, 110, 70)
@@ -85,6 +86,10 @@ FAULTS: dict[str, Callable[[], PanelLayout]] = {
         replace(_tail(0), tip=Point(SOUND.placed[1].x_mm, SOUND.placed[1].y_mm), bend=None),
     ),
     "coverage": lambda: replace(SOUND, coverage=SOUND.coverage + 0.001),
+    "tail-on-face": lambda: tailed(SOUND, 0, replace(_tail(0), tip=mouth_in(SOUND.figures[0]))),
+    "figure-place": lambda: replace(
+        SOUND, figures=tuple(box.moved(0, -1) for box in SOUND.figures)
+    ),
     "figure-height": lambda: replace(SOUND, figure_height_mm=SOUND.figure_height_mm + 0.1),
 }
 
@@ -93,6 +98,16 @@ FAULTS: dict[str, Callable[[], PanelLayout]] = {
 def test_planted_fault_is_caught(code: str) -> None:
     """Each rule broken on purpose is reported under its own code."""
     assert code in codes(check_layout(PANEL, FAULTS[code]()))
+
+
+def test_figure_that_does_not_stand_clear_is_caught() -> None:
+    """Outside the panel, under a balloon, or two in one place: each is a fault."""
+    one, two = SOUND.figures
+    outside = replace(SOUND, figures=(one.moved(-200, 0), two))
+    assert "figure-place" in codes(check_layout(PANEL, outside))
+    under = Rect(SOUND.placed[0].x_mm, PANEL.y, PANEL.height / 3, PANEL.height)
+    assert "figure-place" in codes(check_layout(PANEL, replace(SOUND, figures=(under,))))
+    assert "figure-place" in codes(check_layout(PANEL, replace(SOUND, figures=(one, one))))
 
 
 def test_figure_claimed_too_low_is_caught() -> None:

@@ -1,28 +1,13 @@
 """Where speakers stand when nobody said: common practice, no source."""
 
-import pytest
-
 from letterfit.geometry import Point, Rect
 from letterfit.place.model import Speaker
-from letterfit.place.voices import MOUTH, cast, mouths, sides
+from letterfit.place.silhouette import head_in
+from letterfit.place.voices import cast, mouths, sides
 
 PANEL = Rect(10, 0, 90, 60)
 WENNA, PILOT = Speaker(name="WENNA"), Speaker(name="PILOT")
 OFF = Speaker(name="KEEPER", off_panel=True)
-
-
-def found(
-    speakers: list[Speaker | None], obstacles: list[Rect], *, height: float, reading: str = "ltr"
-) -> tuple[Point | None, ...]:
-    """The mouths for figures of the usual shape."""
-    return mouths(
-        PANEL,
-        speakers,
-        obstacles=obstacles,
-        figure_height=height,
-        aspect=1 / 3,
-        reading="rtl" if reading == "rtl" else "ltr",
-    )
 
 
 def test_cast_stands_in_order_of_first_speech() -> None:
@@ -37,40 +22,35 @@ def test_sides_are_spread_over_the_width_and_mirrored() -> None:
     assert sides(PANEL, [WENNA, PILOT], reading="rtl") == (77.5, 32.5)
 
 
-def test_mouths_stand_in_order_left_to_right() -> None:
-    """First to speak left, same speaker same mouth, caption and off-panel none."""
-    first, none, second, again, off = found([WENNA, None, PILOT, WENNA, OFF], [], height=60)
-    assert first is not None
-    assert second is not None
-    assert first.x < second.x
+def test_mouths_are_in_the_heads_of_the_figures() -> None:
+    """Figures come in order of first speech; captions and who is off the panel have no mouth."""
+    figures = [Rect(20, 30, 10, 30), Rect(50, 30, 10, 30)]
+    first, none, second, again, off = mouths(
+        PANEL, [WENNA, None, PILOT, WENNA, OFF], figures=figures
+    )
     assert again == first
     assert none is None
     assert off is None
+    for mouth, box in ((first, figures[0]), (second, figures[1])):
+        head = head_in(box)
+        assert mouth is not None
+        assert mouth.x == box.centre.x
+        assert head.y < mouth.y < head.bottom
 
 
-def test_mouth_is_near_the_top_of_a_figure_that_stands_on_the_floor() -> None:
-    """Figures of 30 mm have their mouths at MOUTH times 30 mm over the floor."""
-    (mouth,) = found([WENNA], [], height=30)
-    assert mouth is not None
-    assert mouth.y == pytest.approx(60 - MOUTH * 30)
-
-
-def test_figures_stand_beside_what_is_in_their_way() -> None:
-    """A balloon over the wanted place: the figure stands beside it, as near as it can."""
-    balloon = Rect(45, 0, 30, 40)
-    (mouth,) = found([WENNA], [balloon], height=40)
-    assert mouth is not None
-    assert not balloon.x < mouth.x < balloon.right
-
-
-def test_figures_shrink_where_there_is_no_room() -> None:
-    """With the whole top taken the mouth is below it, however small the figure."""
-    (mouth,) = found([WENNA], [Rect(10, 0, 90, 45)], height=0)
-    assert mouth is not None
-    assert mouth.y > 45
+def test_who_has_no_figure_speaks_from_its_own_side_near_the_floor() -> None:
+    """Without room for figures the mouths are low down, first left, or first right for rtl."""
+    for reading, order in (("ltr", 1), ("rtl", -1)):
+        first, second = mouths(
+            PANEL, [WENNA, PILOT], figures=[], reading="rtl" if reading == "rtl" else "ltr"
+        )
+        assert first is not None
+        assert second is not None
+        assert order * (second.x - first.x) > 0
+        assert PANEL.bottom - 0.2 * PANEL.height < first.y < PANEL.bottom
 
 
 def test_mouths_given_are_kept() -> None:
     """A mouth given by the caller stays where it is."""
     given = Speaker(name="MATE", mouth=Point(20, 20))
-    assert found([given], [], height=30) == (Point(20, 20),)
+    assert mouths(PANEL, [given], figures=[]) == (Point(20, 20),)

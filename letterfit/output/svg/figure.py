@@ -1,17 +1,12 @@
-"""The figure box: the tallest figure that stands clear in a panel, drawn as a pale silhouette."""
+"""The figure box: the room for a figure, dashed, and a pale silhouette standing in it."""
 
-from collections.abc import Sequence
-
-from letterfit.geometry import Point, Rect
+from letterfit.geometry import Rect
 from letterfit.output.svg import style
 from letterfit.output.svg.elements import box, length, tag
-from letterfit.place.figure import span_below
-from letterfit.place.model import PlacedOutline
+from letterfit.place.silhouette import figure_in, head_in
 
-# A standing figure in a box 1 wide and 3 high, drawn for letterfit: a head, and the right half of
-# the body from the neck down to the fork as cubic curves; the left half is its mirror image.
-_HEAD = (0.5, 0.21, 0.15, 0.2)
-"""Centre x, centre y, half-width, half-height."""
+# A standing figure in a box 1 wide and 3 high, drawn for letterfit: the right half of the body from
+# the neck down to the fork as cubic curves; the left half is its mirror image.
 _NECK = (0.55, 0.38)
 _BODY = (
     ((0.555, 0.46), (0.60, 0.50), (0.68, 0.53)),
@@ -27,46 +22,9 @@ _BODY = (
 )
 
 
-def stand(
-    panel: Rect, placed: Sequence[PlacedOutline], *, height: float, aspect: float
-) -> Rect | None:
-    """Where a figure box stands on the panel's floor: clear of the balloons, near their tails.
-
-    Args:
-        panel: The panel.
-        placed: Its balloons.
-        height: The height of the box, as reported.
-        aspect: Its width over its height.
-
-    Returns:
-        The box, or None when there is no place for it (a height of 0).
-    """
-    width = height * aspect
-    if height <= 0 or width > panel.width * (1 + 1e-9):
-        return None
-    # The reported height is the greatest: a hair less leaves room for rounding.
-    top = panel.bottom - height * (1 - 1e-6)
-    spans = [span for item in placed if (span := span_below(item, top))]
-    tips = [item.tail.tip.x for item in placed if item.tail]
-    wanted = (sum(tips) / len(tips) if tips else panel.centre.x) - width / 2
-    edges = [panel.x, panel.right - width, wanted]
-    edges += [right for _, right in spans] + [left - width for left, _ in spans]
-    slack = 1e-6 * panel.width
-    free = [
-        edge
-        for edge in edges
-        if panel.x - slack <= edge <= panel.right - width + slack
-        and all(edge >= right - slack or edge + width <= left + slack for left, right in spans)
-    ]
-    if not free:
-        return None
-    left = min(free, key=lambda edge: (abs(edge - wanted), edge))
-    return Rect(left, panel.bottom - height, width, height)
-
-
 def figure(room: Rect) -> str:
     """The box, dashed, with a figure standing in it."""
-    head = Point(room.x + _HEAD[0] * room.width, room.y + _HEAD[1] * room.height / 3)
+    head = head_in(room)
     return tag(
         "g",
         {"class": "figure"},
@@ -74,14 +32,14 @@ def figure(room: Rect) -> str:
             tag(
                 "ellipse",
                 {
-                    "cx": head.x,
-                    "cy": head.y,
-                    "rx": _HEAD[2] * room.width,
-                    "ry": _HEAD[3] * room.height / 3,
+                    "cx": head.centre.x,
+                    "cy": head.centre.y,
+                    "rx": head.width / 2,
+                    "ry": head.height / 2,
                     "fill": style.FIGURE,
                 },
             ),
-            tag("path", {"d": _body(room), "fill": style.FIGURE}),
+            tag("path", {"d": _body(figure_in(room)), "fill": style.FIGURE}),
             tag(
                 "rect",
                 {

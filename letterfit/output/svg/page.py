@@ -22,16 +22,13 @@ FOOT_MM = 4.0
 """The least margin at the foot of a page that takes a line about the page."""
 
 
-def to_svg(
-    page: PageReport, *, lettering: Lettering | None = None, figure_aspect: float = 1 / 3
-) -> str:
+def to_svg(page: PageReport, *, lettering: Lettering | None = None) -> str:
     """A page as one SVG file in mm, as large as the trimmed page, its lettering as outlines.
 
     Args:
         page: The page.
         lettering: How it was lettered; needed only for a user's own fonts, None finds the bundled
             ones by name.
-        figure_aspect: Width over height of the figure box.
 
     Returns:
         SVG with one group for each tier, panel and balloon; no script, no font, no reference to
@@ -45,21 +42,17 @@ def to_svg(
     width, height = paper.trim
     tiers = [
         tag("g", {"id": names.new(f"tier-{number}"), "class": "tier"}, panels)
-        for number, panels in enumerate(
-            _tiers(page, glyphs=glyphs, names=names, figure_aspect=figure_aspect), start=1
-        )
+        for number, panels in enumerate(_tiers(page, glyphs=glyphs, names=names), start=1)
     ]
     sheet = tag("rect", {"width": width, "height": height, "fill": style.PAPER})
     parts = [sheet, _guides(paper, names), *tiers, _foot(page, glyphs, names)]
     return document(width=width, height=height, heading=f"page {page.label}", children=parts)
 
 
-def _tiers(
-    page: PageReport, *, glyphs: Glyphs, names: Names, figure_aspect: float
-) -> list[list[str]]:
+def _tiers(page: PageReport, *, glyphs: Glyphs, names: Names) -> list[list[str]]:
     """Each tier's panels, drawn; tiers and panels both run in reading order."""
     panels = iter(page.panels)
-    view = PanelView(figure_aspect, page.plan.paper.gutter_mm >= GUTTER_MM)
+    view = PanelView(page.plan.paper.gutter_mm >= GUTTER_MM)
     return [
         [
             panel_group(

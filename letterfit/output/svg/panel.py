@@ -8,10 +8,9 @@ from letterfit.output.panel_state import State
 from letterfit.output.svg import style
 from letterfit.output.svg.balloon import bridges, ghost, placed_balloon
 from letterfit.output.svg.elements import Attributes, Names, box, length, tag, title
-from letterfit.output.svg.figure import figure, stand
+from letterfit.output.svg.figure import figure
 from letterfit.output.svg.glyphs import Glyphs
 from letterfit.output.svg.panel_label import panel_label
-from letterfit.place.model import PlacedOutline
 from letterfit.report.model import PanelReport
 
 HATCH_MM = 3.5
@@ -25,11 +24,9 @@ class PanelView:
     """What is the same for all panels of a page.
 
     Args:
-        figure_aspect: Width over height of the figure box.
         labels_outside: Whether there is a gutter for the panels' labels.
     """
 
-    figure_aspect: float
     labels_outside: bool
 
 
@@ -37,9 +34,8 @@ def panel_group(
     panel: PanelReport, *, state: State, glyphs: Glyphs, names: Names, view: PanelView
 ) -> str:
     """A panel as one group, back to front: room, figure, balloons, border, label."""
-    aspect = view.figure_aspect
     placed = panel.verdict == "placed"
-    inside = _placed(panel, glyphs, names, aspect) if placed else _not_placed(panel, glyphs, names)
+    inside = _placed(panel, glyphs, names) if placed else _not_placed(panel, glyphs, names)
     heading = f"panel {panel.id}, script line {panel.line}: {style.WORDS[state]}"
     parts = [
         title(f"{heading}. {panel.reason}" if panel.reason else heading),
@@ -56,16 +52,8 @@ def _border(state: State) -> Attributes:
     return {"fill": "none", "stroke": colour, "stroke-width": style.BORDER_LINE}
 
 
-def _placed(panel: PanelReport, glyphs: Glyphs, names: Names, aspect: float) -> list[str]:
-    outlines = [
-        PlacedOutline(
-            index=i, choice=0, outline=b.fitted.outline, x_mm=b.x_mm, y_mm=b.y_mm, tail=b.tail
-        )
-        for i, b in enumerate(panel.balloons)
-        if b.x_mm is not None and b.y_mm is not None
-    ]
-    room = stand(panel.rect, outlines, height=panel.figure_height_mm, aspect=aspect)
-    drawn = [figure(room)] if room else []
+def _placed(panel: PanelReport, glyphs: Glyphs, names: Names) -> list[str]:
+    drawn = [figure(box) for box in panel.figures]
     drawn += [placed_balloon(b, glyphs=glyphs, names=names) for b in panel.balloons]
     return drawn + bridges(panel.balloons)
 

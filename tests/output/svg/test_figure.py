@@ -1,69 +1,10 @@
-"""The figure box: where it stands, and that it is drawn inside itself."""
+"""The figure box: the figure stands in it, its head where the tails take it to be."""
 
 import re
 
-import pytest
-from hypothesis import given
-from hypothesis import strategies as st
-
-from letterfit.geometry import Point, Rect
-from letterfit.outline import CaptionBox, Ellipse
-from letterfit.output.svg.figure import figure, stand
-from letterfit.place.figure import figure_room
-from letterfit.place.model import PlacedOutline, Tail
-
-PANEL = Rect(10, 20, 60, 50)
-
-
-def placed(x: float, y: float, *, tip: Point | None = None) -> PlacedOutline:
-    """An ellipse somewhere in the panel."""
-    tail = Tail(root=(Point(x - 1, y), Point(x + 1, y)), tip=tip) if tip else None
-    shape = Ellipse(half_width=12, half_height=6)
-    return PlacedOutline(index=0, choice=0, outline=shape, x_mm=x, y_mm=y, tail=tail)
-
-
-@given(
-    spots=st.lists(st.tuples(st.floats(22, 58), st.floats(26, 64)), max_size=3),
-    aspect=st.sampled_from([1 / 3, 0.25, 0.5]),
-)
-def test_the_box_stands_clear_on_the_floor(spots: list[tuple[float, float]], aspect: float) -> None:
-    """A box of the reported height is found, inside the panel and clear of every outline."""
-    outlines = [placed(x, y) for x, y in spots]
-    height = figure_room(PANEL, outlines, aspect=aspect)
-    box = stand(PANEL, outlines, height=height, aspect=aspect)
-    if height == 0:
-        assert box is None
-        return
-    assert box is not None
-    assert PANEL.holds(box, tolerance=1e-3)
-    assert box.bottom == pytest.approx(PANEL.bottom)
-    assert box.width == pytest.approx(height * aspect)
-    slightly_less = box.inset(1e-3)
-    for one in outlines:
-        corners = [
-            (x, y)
-            for x in (slightly_less.x, slightly_less.right, slightly_less.centre.x)
-            for y in (slightly_less.y, slightly_less.bottom)
-        ]
-        assert not any(one.outline.contains(x - one.x_mm, y - one.y_mm) for x, y in corners)
-
-
-def test_the_figure_stands_where_the_tail_points() -> None:
-    """Of the places that are free, the one under the tail's tip."""
-    speaker = placed(30, 30, tip=Point(52, 40))
-    box = stand(PANEL, [speaker], height=25, aspect=1 / 3)
-    assert box is not None
-    assert box.centre.x == pytest.approx(52)
-
-
-def test_without_room_there_is_no_figure() -> None:
-    """A height of nought, or a box wider than the panel, is not drawn."""
-    assert stand(PANEL, [], height=0, aspect=1 / 3) is None
-    assert stand(Rect(0, 0, 5, 50), [], height=45, aspect=1 / 3) is None
-    wall = PlacedOutline(
-        index=0, choice=0, outline=CaptionBox(half_width=30, half_height=25), x_mm=40, y_mm=45
-    )
-    assert stand(PANEL, [wall], height=10, aspect=1 / 3) is None
+from letterfit.geometry import Rect
+from letterfit.output.svg.figure import figure
+from letterfit.place.silhouette import figure_in, head_in
 
 
 def test_the_silhouette_stays_in_its_box() -> None:
@@ -74,3 +15,18 @@ def test_the_silhouette_stays_in_its_box() -> None:
     assert all(box.x <= x <= box.right for x in numbers[::2])
     assert all(box.y <= y <= box.bottom for y in numbers[1::2])
     assert max(numbers[1::2]) == box.bottom
+
+
+def test_the_head_is_drawn_where_the_tails_take_it_to_be() -> None:
+    """The ellipse's box is the head's box, at the top of the figure, and the body joins it."""
+    box = Rect(100, 200, 10, 30)
+    drawn = figure(box)
+    cx, cy, rx, ry = (
+        float(re.findall(rf'{n}="([\d.]+)"', drawn)[0]) for n in ("cx", "cy", "rx", "ry")
+    )
+    head, own = head_in(box), figure_in(box)
+    assert (cx - rx, cy - ry) == (round(head.x, 3), round(head.y, 3))
+    assert own.y <= cy - ry < own.y + 0.01 * own.height
+    data = next(d for d in re.findall(r' d="([^"]+)"', drawn))
+    neck = min(float(n) for n in re.findall(r"-?[\d.]+", data)[1::2])
+    assert neck < cy + ry
