@@ -52,6 +52,8 @@ class FittedBalloon:
         words: Number of words of the whole text.
         size_pt: The type size.
         overflow: None if the text fits.
+        looks: What the looks of the stack cost (`letterfit.fit.looks`), a ratio; 0 when there is
+            nothing to object, or nothing was looked at.
     """
 
     text: str
@@ -61,6 +63,7 @@ class FittedBalloon:
     words: int
     size_pt: float
     overflow: Overflow | None = None
+    looks: float = 0.0
 
     @property
     def area_mm2(self) -> float:

@@ -1,4 +1,4 @@
-"""What a letterer prefers, as one sum of ratios: figure room, little cover, high, near the speaker.
+"""What a letterer prefers, as one sum of ratios: figure room, little cover, high, near, good looks.
 
 One hundredth of the panel's area covered weighs as much as one hundredth of the panel's height of
 figure room. No figure earns more than CAP of the panel's height: taller ones are never drawn.
@@ -25,6 +25,9 @@ HIGH = 0.25
 
 LEAN = 0.12
 """Price of standing a panel's width from the speaker."""
+
+LOOKS = 0.1
+"""Price of an outline whose looks cost 1: a tenth of the panel's height of figure room."""
 
 CORNER = 0.5
 """Price of an opening caption a panel's width from its corner."""
@@ -63,6 +66,7 @@ def own_costs(problem: Problem, batch: Batch, *, first: int = 0) -> Floats:
     half_width = problem.half_width[batch.outline]
     bottom = batch.y + problem.half_height[batch.outline]
     cost = problem.area[batch.outline] * (COVER / (problem.width * problem.height))
+    cost += problem.price[batch.outline] * LOOKS
     cost += bottom * (HIGH * share / problem.height)
     away = np.abs(batch.x - problem.lean[chosen])
     cost += np.where(problem.leans[chosen], away, 0.0) * (LEAN * share / problem.width)

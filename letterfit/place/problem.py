@@ -4,6 +4,7 @@ The panel's top left corner is (0, 0), every outline of every menu has one numbe
 right to left are mirrored, so that the search knows one direction only.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -21,6 +22,12 @@ MOST_OUTLINES = 8
 
 FEW = 4
 """Outlines of a menu that the beam takes where there are several balloons: the polish takes all."""
+
+ROUND = 1.3
+"""Width over height under which a balloon begins to look narrow (common practice, no source)."""
+
+NARROW = 2.0
+"""What the looks of narrow balloons cost: this times the logarithm of ROUND over the aspect."""
 
 CACHE = 1 << 15
 """Numbers worked on at once."""
@@ -57,11 +64,13 @@ class Problem:
         aspect: Width over height of the figure.
         limit: Most area of outlines, mm2.
         menus: Per balloon, the numbers of its outlines.
-        few: Per balloon, those that the beam takes: spread evenly, the smallest among them.
+        few: Per balloon, those that the beam takes: spread evenly, the smallest among them, and
+            those that look best.
         choices: Per number, the outline's place in the menu the caller gave.
         half_width: Per number, mm.
         half_height: Per number, mm.
         area: Per number, mm2.
+        price: Per number, what its looks cost, a ratio.
         push: Shape (t, numbers): support of the outline grown by half the gap, over sin t.
         chord: Shape (numbers, STEPS + 1), mm.
         regions: Keep-clear regions.
@@ -86,6 +95,7 @@ class Problem:
     half_width: Floats
     half_height: Floats
     area: Floats
+    price: Floats
     push: Floats
     chord: Floats
     regions: tuple[Region, ...]
@@ -115,6 +125,7 @@ def pose(
     ends = np.cumsum([len(chosen) for chosen in kept])
     numbers = [np.arange(e - len(c), e) for e, c in zip(ends, kept, strict=True)]
     area = np.array([o.area_mm2 for o in outlines])
+    price = np.array([_price(menus, i, c, terms=terms) for i, own in enumerate(kept) for c in own])
     profiles = [profile(outline) for outline in outlines]
     mirrored = terms.reading == "rtl"
     lean = np.array(sides(panel, terms.speakers, reading=terms.reading)) - panel.x
@@ -130,11 +141,12 @@ def pose(
         aspect=terms.aspect * (2 if len(cast(terms.speakers)) > 1 else 1),
         limit=limit,
         menus=tuple(numbers),
-        few=tuple(_few(menu, area) if len(menus) > 1 else menu for menu in numbers),
+        few=tuple(_few(menu, area, price=price) if len(menus) > 1 else menu for menu in numbers),
         choices=np.concatenate([np.array(chosen, dtype=np.intp) for chosen in kept]),
         half_width=np.array([o.half_width for o in outlines]),
         half_height=np.array([o.half_height for o in outlines]),
         area=area,
+        price=price,
         push=(np.array([p.support for p in profiles]).T + terms.gap / 2) / SIN[:, None],
         chord=np.array([p.chord for p in profiles]).reshape(-1, STEPS + 1),
         regions=tuple(_region(panel, corners, mirrored=mirrored) for corners in terms.regions),
@@ -160,9 +172,25 @@ def _thinned(menu: Sequence[Outline], panel: Rect, *, margin: float) -> list[int
     return [inside[p] for p in picks]
 
 
-def _few(menu: Ints, area: Floats) -> Ints:
-    """A menu thinned evenly, its smallest outline kept."""
-    picks = np.linspace(0, len(menu) - 1, min(FEW, len(menu))).round().astype(np.intp)
+def _price(menus: Sequence[Sequence[Outline]], index: int, choice: int, *, terms: Terms) -> float:
+    """What an outline's looks cost: as given, and more where a balloon is narrow."""
+    outline = menus[index][choice]
+    given = terms.prices[index][choice] if terms.prices is not None else 0.0
+    if outline.kind == "caption":
+        return given
+    aspect = outline.half_width / outline.half_height
+    return given + NARROW * max(math.log(ROUND / aspect), 0.0)
+
+
+def _few(menu: Ints, area: Floats, *, price: Floats) -> Ints:
+    """A menu thinned evenly, of neighbours the better looking ones; its smallest outline kept."""
+    if len(menu) <= FEW:
+        return menu
+    even = np.linspace(0, len(menu) - 1, FEW).round().astype(np.intp)
+    groups = np.array_split(np.arange(len(menu)), FEW)
+    ranked = zip(groups, even, strict=True)
+    best = [min(g, key=lambda p: (price[menu[p]], abs(p - at))) for g, at in ranked]
+    picks: Ints = np.array(best, dtype=np.intp)
     smallest = int(area[menu].argmin())
     if smallest not in picks:
         picks[np.abs(picks - smallest).argmin()] = smallest

@@ -22,7 +22,14 @@ from letterfit.place.proofs import proof
 from letterfit.place.settle import Batch
 from letterfit.place.standing import standing_figures
 from letterfit.place.tails import with_tails
-from letterfit.place.terms import KeepClear, Terms, check_menus, check_panel, region_corners
+from letterfit.place.terms import (
+    KeepClear,
+    Terms,
+    check_menus,
+    check_panel,
+    check_prices,
+    region_corners,
+)
 from letterfit.place.voices import mouths
 
 WIDTH = 96
@@ -56,6 +63,7 @@ def place_outlines(  # noqa: PLR0913 - a question of this many parts, all with d
     reading: Reading = "ltr",
     keep_clear: Sequence[KeepClear] = (),
     speakers: Sequence[Speaker | None] | None = None,
+    prices: Sequence[Sequence[float]] | None = None,
     coverage_limit: float = 1.0,
     ordered: bool = True,
     figure_aspect: float = 1 / 3,
@@ -71,6 +79,8 @@ def place_outlines(  # noqa: PLR0913 - a question of this many parts, all with d
         keep_clear: Rectangles or convex polygons that nothing may lie on; kept `gap_mm` away from
             where that is possible.
         speakers: One per balloon, None for captions; None when nobody is known.
+        prices: What the looks of each outline of each menu cost, ratios of 0 or more: 1 is worth a
+            tenth of the panel's height of figure room; None when there is nothing to object.
         coverage_limit: Most share of the panel, 0 to 1, that balloons and tails may cover.
         ordered: Whether the reading order must be certain.
         figure_aspect: Width over height of the figure that should stand clear.
@@ -81,7 +91,7 @@ def place_outlines(  # noqa: PLR0913 - a question of this many parts, all with d
 
     Raises:
         PageError: When a number is not finite or out of its range, a menu is empty, or the number
-            of speakers is not that of the balloons.
+            of speakers or prices is not that of the balloons or outlines.
 
     >>> from letterfit.outline import Ellipse
     >>> layout = place_outlines(Rect(0, 0, 60, 40), [[Ellipse(half_width=14, half_height=8)]])
@@ -100,6 +110,7 @@ def place_outlines(  # noqa: PLR0913 - a question of this many parts, all with d
         limit=coverage_limit,
         ordered=ordered,
         aspect=figure_aspect,
+        prices=check_prices(menus, prices),
     )
     if not menus:
         return _silent(panel, terms=terms)

@@ -29,6 +29,7 @@ class Terms:
         limit: Most share of the panel covered.
         ordered: Whether the reading order must be certain.
         aspect: Width over height of the figure.
+        prices: Per balloon, what each outline of its menu costs in looks; None when nothing does.
 
     Raises:
         PageError: When a number is not finite or out of its range.
@@ -42,6 +43,7 @@ class Terms:
     limit: float
     ordered: bool
     aspect: float
+    prices: tuple[tuple[float, ...], ...] | None = None
 
     def __post_init__(self) -> None:
         for name, value in (("gap_mm", self.gap), ("margin_mm", self.margin)):
@@ -113,6 +115,32 @@ def check_menus(menus: Sequence[Sequence[Outline]], speakers: int) -> None:
             f"{speakers} speakers for {len(menus)} balloons",
             advice="give one speaker, or None, for each balloon",
         )
+
+
+def check_prices(
+    menus: Sequence[Sequence[Outline]], prices: Sequence[Sequence[float]] | None
+) -> tuple[tuple[float, ...], ...] | None:
+    """The prices as tuples, one beside each outline.
+
+    Raises:
+        PageError: When one is missing, or is no finite number of 0 or more.
+    """
+    if prices is None:
+        return None
+    if [len(own) for own in prices] != [len(menu) for menu in menus]:
+        raise PageError(
+            f"prices {[len(own) for own in prices]} do not stand beside outlines "
+            f"{[len(menu) for menu in menus]}",
+            advice="give one price for each outline of each menu",
+        )
+    for index, own in enumerate(prices):
+        for price in own:
+            if not (math.isfinite(price) and price >= 0):
+                raise PageError(
+                    f"balloon {index + 1} has a price of {price}",
+                    advice="give finite numbers of 0 or more; 0 has nothing to object",
+                )
+    return tuple(tuple(map(float, own)) for own in prices)
 
 
 def _turn(p: Point, q: Point, r: Point) -> float:

@@ -130,6 +130,7 @@ def place_menus(
     return place_outlines(
         room,
         [[fitted.outline for fitted in menu.front] for menu in menus],
+        prices=[[fitted.looks for fitted in menu.front] for menu in menus],
         gap_mm=setting.gap_mm,
         margin_mm=setting.margin_mm,
         reading=setting.reading,

@@ -152,6 +152,42 @@ def test_coverage_limit_is_kept_with_the_tails() -> None:
     assert layout.coverage <= 0.1
 
 
+def test_shape_that_looks_bad_is_left_where_another_does_as_well() -> None:
+    """Whatever shape is chosen without prices: at a price of 3 another one is."""
+    menus = [ellipses(400), ellipses(350)]
+    talk = [WENNA, PILOT]
+    plain = place_outlines(WIDE, menus, speakers=talk)
+    for index, item in enumerate(plain.placed):
+        prices = [[0.0] * len(menu) for menu in menus]
+        assert place_outlines(WIDE, menus, speakers=talk, prices=prices) == plain
+        prices[index][item.choice] = 3.0
+        other = place_outlines(WIDE, menus, speakers=talk, prices=prices)
+        assert other.placed[index].choice != item.choice
+
+
+def test_shape_that_looks_bad_is_taken_when_it_buys_the_room_it_costs() -> None:
+    """A shape that leaves 8 mm of 40 mm more to the figure is worth a price of 1, not of 4.
+
+    Both shapes hang at the top of a panel 40 mm high and as wide as either: the figure is what is
+    left under them, and a price of 1 is worth a tenth of the panel's height.
+    """
+    flat = Ellipse(half_width=13, half_height=9)
+    high = Ellipse(half_width=12.9, half_height=13)
+    panel = Rect(0, 0, 30, 40)
+    chosen = [
+        place_outlines(panel, [[flat, high]], prices=[[price, 0.0]]).placed[0].choice
+        for price in (1.0, 4.0)
+    ]
+    assert chosen == [0, 1]
+
+
+def test_round_balloons_are_the_second_choice() -> None:
+    """Of two shapes of nearly one area in a roomy panel the one wider than tall is taken."""
+    round_, wide = ellipses(300, (1.0,)), ellipses(302, (1.6,))
+    layout = place_outlines(Rect(0, 0, 60, 90), [(*wide, *round_)], speakers=[WENNA])
+    assert layout.placed[0].choice == 0
+
+
 # Source of the radii: the published table of best known packings of n equal circles in the unit
 # square (data file), closed forms and OEIS A281065.
 CIRCLES = json.loads(
@@ -230,6 +266,9 @@ BAD: list[tuple[str, dict[str, Any]]] = [
     ("aspect", {"figure_aspect": float("nan")}),
     ("reading", {"reading": "up"}),
     ("2 speakers", {"speakers": [None, None]}),
+    ("price", {"prices": [[0.0]]}),
+    ("price", {"prices": [[0.0, 0.0, 0.0, -0.5]]}),
+    ("price", {"prices": [[0.0, 0.0, 0.0, float("nan")]]}),
     ("mouth", {"speakers": [Speaker(name="WENNA", mouth=Point(float("nan"), 0))]}),
     ("convex", {"keep_clear": [(Point(0, 0), Point(5, 5))]}),
     ("convex", {"keep_clear": [(Point(0, 0), Point(9, 0), Point(2, 2), Point(0, 9))]}),
