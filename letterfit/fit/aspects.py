@@ -46,6 +46,11 @@ class Cells:
         result: Floats = np.sqrt(self.edges[:-1] * self.edges[1:])
         return result
 
+    @property
+    def proves(self) -> bool:
+        """Whether the cells are narrow enough to search all aspects between their middles."""
+        return self.width <= STEP * (1 + 1e-9)
+
     def reach(self, area: float) -> Floats:
         """Per cell, the scale at its middle that no stack exceeds that fits `area` in the cell.
 
@@ -94,16 +99,22 @@ def aspect_range(name: str, aspect: tuple[float, float] | None) -> tuple[float, 
 
 
 LONG = 300
-"""From so many pieces on cells grow wider in step: the search stays small."""
+"""Texts of more pieces are no balloons any more: they are set well, in fewer aspects and with less
+slack, but nothing about them is proved, so that the search stays small."""
 
 
 def cells(name: str, low: float, high: float, *, pieces: int) -> Cells:
     """The range of aspects cut into equal cells no wider than STEP in the logarithm.
 
-    The cells of texts of more than LONG pieces are wider in step.
+    The cells of texts of more than LONG pieces are wider in step, and prove nothing.
     """
     step = STEP * max(1.0, pieces / LONG)
     return few_cells(name, low, high, max(1, math.ceil(math.log(high / low) / step)))
+
+
+def shortened(slack: float, *, pieces: int) -> float:
+    """The slack for a text's looks: less where the text is long."""
+    return slack * min(1.0, (LONG / pieces) ** 2)
 
 
 @lru_cache(maxsize=64)

@@ -6,7 +6,7 @@ import numpy as np
 
 from letterfit.errors import OutlineError
 from letterfit.fit import looks
-from letterfit.fit.aspects import Cells, aspect_range, cells
+from letterfit.fit.aspects import Cells, aspect_range, cells, shortened
 from letterfit.fit.handsome import handsome
 from letterfit.fit.lines import Ints
 from letterfit.fit.lone import without_lone_word
@@ -40,9 +40,10 @@ def fit_words(
 
     Returns:
         With slack 0 the least area over all breaks and all aspects of the range, to a share of
-        1e-6. Else a stack of the least cost of looks (`letterfit.fit.looks`) among those that fit,
-        at the middle of some cell of aspect 6 % wide, an outline of at most 1 + slack times the
-        least area; its own outline is the smallest for it within that cell.
+        1e-6. Else the stack of the least cost of looks (`letterfit.fit.looks`) among those that
+        fit, at the middle of some cell of aspect 8 % wide, an outline of at most 1 + slack times
+        the least area, in the smallest outline round it within that cell. Texts of more than 300
+        pieces are set in fewer aspects and with less slack, and their area is not proved least.
 
     Raises:
         OutlineError: When the text is empty or over 2,000 words, the family is unknown, or a number
@@ -51,6 +52,7 @@ def fit_words(
     check_words(words, air_mm=air_mm)
     check_slack(slack)
     grid = cells(outline, *aspect_range(outline, aspect), pieces=len(words))
+    slack = shortened(slack, pieces=len(words))
     found, start = thorough_survey(words, grid, air=air_mm, slack=slack)
     if slack == 0:
         chosen = smallest(words, grid, found, start=start)
@@ -68,7 +70,7 @@ def _best_looking(words: Words, grid: Cells, found: Survey, *, least: Small, sla
     chosen, cost = least, math.inf
     if len(pairs):
         chosen, cost = _first_that_fits(words, grid, found, pairs=pairs, most=most) or (least, cost)
-    if cost < looks.LONE_WORD:
+    if cost < looks.LONE_WORD or not grid.proves:
         return chosen
     air = found.candidates.air
     better = without_lone_word(words, grid, most=most, air=air)

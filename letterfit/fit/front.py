@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 
-from letterfit.fit.aspects import Cells, aspect_range, few_cells, unit_outline
+from letterfit.fit.aspects import LONG, Cells, aspect_range, few_cells, shortened, unit_outline
 from letterfit.fit.balloon import check_slack, check_words
 from letterfit.fit.bound import least_scale
 from letterfit.fit.exact import least_stack
@@ -42,14 +42,16 @@ def words_front(
         family's range. None is as wide and as high as another or more. Each is at most 1 + slack
         times as large as the smallest balloon of its own aspect, and of the least cost of looks
         (`letterfit.fit.looks`) among such stacks; where a lower bound let through one too large,
-        the smallest itself.
+        the smallest itself. Texts of more than 300 pieces have fewer shapes and less slack.
 
     Raises:
         OutlineError: As `fit_words`.
     """
     check_words(words, air_mm=air_mm)
     check_slack(slack)
-    grid = few_cells(outline, *aspect_range(outline, None), MOST_SHAPES)
+    count = max(2, MOST_SHAPES * LONG // max(LONG, len(words)))
+    slack = shortened(slack, pieces=len(words))
+    grid = few_cells(outline, *aspect_range(outline, None), count)
     found = survey(words, grid.shapes, goal=Goal(slack, each=True), air=air_mm)
     smalls = _undominated(_best_of_each(words, grid, found, slack=slack))
     setter = Setter(found.candidates.boxes, air=air_mm)

@@ -12,6 +12,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from letterfit.fit.aspects import shortened
 from letterfit.fit.balloon import check_words
 from letterfit.fit.exact import Tight, least_stack, line_scales
 from letterfit.fit.handsome import handsome
@@ -51,10 +52,13 @@ def fit_words_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> Fi
         OutlineError: When the text is empty or over 2,000 words, or a number is unusable.
     """
     check_words(words, air_mm=air_mm)
-    found = survey(words, Shapes.of((outline,)), goal=Goal(SLACK), air=air_mm)
+    slack = shortened(SLACK, pieces=len(words))
+    found = survey(words, Shapes.of((outline,)), goal=Goal(slack), air=air_mm)
     tight = least_stack(words, outline, air=air_mm, found=found)
     if tight.scale <= 1 + ROUNDING:
-        return _set(found, _handsome_within(words, outline, found, tight=tight), outline)
+        return _set(
+            found, _handsome_within(words, outline, found, tight=tight, slack=slack), outline
+        )
     grown = outline.scaled(tight.scale * (1 + ROUNDING))
     stack = most_words(words, outline, air=air_mm)
     overflow = Overflow(
@@ -73,9 +77,11 @@ def _set(found: Survey, stack: Stack, outline: Outline) -> FittedBalloon:
     return fitted(ink.words, lines, outline, clearance_mm=room)
 
 
-def _handsome_within(words: Words, outline: Outline, found: Survey, *, tight: Tight) -> Stack:
+def _handsome_within(
+    words: Words, outline: Outline, found: Survey, *, tight: Tight, slack: float
+) -> Stack:
     """The best-looking stack that asks for little more than the tightest, and for 1 at most."""
-    limit = min(1.0, tight.scale * math.sqrt(1 + SLACK))
+    limit = min(1.0, tight.scale * math.sqrt(1 + slack))
     pairs = np.flatnonzero(found.scales <= limit)
     if not len(pairs):
         return tight.stack

@@ -27,6 +27,9 @@ from letterfit.outline import Floats, Outline
 MOST_LISTED = 400
 """Stacks listed in one cell before the cell is split."""
 
+FEW_LISTED = 60
+"""The same where less than exact is asked for."""
+
 BATCH = 64
 """Stacks measured at once."""
 
@@ -65,13 +68,17 @@ class Small:
 def thorough_survey(words: Words, grid: Cells, *, air: float, slack: float) -> tuple[Survey, Small]:
     """A survey that leaves out no stack that can be smallest, or within the slack of the smallest.
 
+    Cells that prove nothing are surveyed for stacks within the slack at their middles.
+
     Returns:
         The survey and the stack that is smallest at some cell's middle, for a start.
     """
-    goal = Goal(max(slack, _slack(grid)))
+    goal = Goal(max(slack, _slack(grid)) if grid.proves else slack)
     while True:
         found = survey(words, grid.shapes, goal=goal, air=air)
         start = _start(grid, found)
+        if not grid.proves:
+            return found, start
         within = np.sqrt(start.area * (1 + slack) / grid.shapes.areas)
         needed = np.maximum(grid.reach(start.area), within)
         if np.all(needed <= found.limits):
@@ -102,14 +109,18 @@ def smallest(
         start: Some stack of it and an outline that holds it.
         tolerance: How far, as a share, the area may lie over the least.
     """
-    return _improved(words, grid, found, best=start, tolerance=tolerance)
+    if grid.proves:
+        return _improved(words, grid, found, best=start, tolerance=tolerance)
+    best = np.flatnonzero(found.scales == found.least[found.which])
+    return _least(grid, found, found.stacks(best), (start, tolerance))
 
 
 def _improved(words: Words, grid: Cells, found: Survey, *, best: Small, tolerance: float) -> Small:
     """The least of `best` and every stack that could be smaller, listed cell by cell."""
     limits = grid.reach(best.area) * (1 + SAME)
     pairs = np.flatnonzero(found.scales <= limits[found.which])
-    listed, too_many = listed_stacks(found, pairs, limits=limits, most=MOST_LISTED)
+    most = MOST_LISTED if tolerance <= EXACT else FEW_LISTED
+    listed, too_many = listed_stacks(found, pairs, limits=limits, most=most)
     for cell in too_many:
         if grid.width <= NARROWEST or tolerance > EXACT:
             listed += found.stacks(pairs[found.which[pairs] == cell])
