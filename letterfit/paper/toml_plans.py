@@ -3,7 +3,7 @@
 paper = "us-comic"            # optional: a name or a size
 gutter = 3.0                  # optional, mm
 
-[all]                         # every page that has no plan of its own
+[all]                         # every page that says nothing else; tiers, gutter or both
 tiers = "2 / 2 / 2"
 
 [page.3]                      # one page; a spread by its first number
@@ -54,7 +54,12 @@ def parse_plans(text: str, *, source: str = "") -> Plans:
     lines = _Lines(text, source)
     lines.check_keys(table, known=("paper", "gutter", "all", "page"), path=())
     gutter = _gutter(table, (), lines)
-    every = _shape(table["all"], ("all",), lines, gutter) if "all" in table else None
+    every: PageShape | None = None
+    if "all" in table:
+        default = lines.table(table["all"], ("all",))
+        gutter = _gutter(default, ("all",), lines) if "gutter" in default else gutter
+        if default.keys() != {"gutter"}:
+            every = _shape(default, ("all",), lines, gutter)
     return Plans(
         every_page=every,
         pages=_pages(table.get("page", {}), lines, gutter),

@@ -43,6 +43,14 @@ def test_everything_a_plan_can_say_is_read() -> None:
     assert plans.shape(5) is None
 
 
+def test_a_gutter_for_all_pages_needs_no_tiers() -> None:
+    """[all] may state only a gutter; every page without one of its own has it then."""
+    plans = parse_plans('gutter = 9\n[all]\ngutter = 3\n[page.1]\ntiers = "3 / 2:1"')
+    first = plans.shape(1)
+    assert first is not None
+    assert (plans.every_page, plans.gutter_mm, first.gutter_mm) == (None, 3, 3)
+
+
 def test_a_byte_order_mark_and_carriage_returns_are_forgiven() -> None:
     """A file saved by any editor is the same plan."""
     assert parse_plans("\ufeff" + WHOLE.replace("\n", "\r\n")) == parse_plans(WHOLE)
