@@ -30,6 +30,9 @@ from letterfit.paper.sheet import Paper
 LONGEST_FILE = 200_000
 """Characters of a file of plans that are read: a page takes some hundred."""
 
+LONGEST_LINE = 1000
+"""Characters of one line of it: tomllib takes time by the square of the keys in "a.a.a.a = 1"."""
+
 _LINE_OF_ERROR = re.compile(r" *\(at (?:line (\d+), column \d+|end of document)\)")
 
 _HEADING = re.compile(r"\s*\[\[?([^\]]*)\]")
@@ -121,6 +124,14 @@ def _loaded(text: str, source: str) -> dict[str, object]:
         raise PageError(
             f"plans of {len(text)} characters", advice="give one short table a page", source=source
         )
+    for number, line in enumerate(text.splitlines(), start=1):
+        if len(line) > LONGEST_LINE:
+            raise PageError(
+                f"a line of {len(line)} characters",
+                advice=f"break it into lines of at most {LONGEST_LINE}",
+                source=source,
+                line=number,
+            )
     try:
         return tomllib.loads(text.removeprefix("\ufeff"))
     except RecursionError:

@@ -86,8 +86,8 @@ def test_a_byte_order_mark_and_carriage_returns_are_forgiven() -> None:
         ('[page.3]\ntiers = "2"\n[page."3-4"]\ntiers = "2"', "already", 3),
         ("[page.3\ntiers", "not TOML", 1),
         ("x = ", "not TOML", 1),
-        (f"x = {'9' * 5000}", "not TOML", None),
-        (f"x = {'[' * 50_000}", "nested", None),
+        (f"x = {'9' * 5000}", "5004 characters", 1),
+        (f"x = {'[' * 900}\n" + f"{'[' * 900}\n" * 50, "nested", None),
         ("#" * 300_000, "300000 characters", None),
     ],
 )
@@ -111,3 +111,11 @@ def test_any_text_is_read_or_refused(text: str) -> None:
     except PageError as error:
         complaint = str(error)
     assert "\n" not in complaint
+
+
+@pytest.mark.parametrize("text", ["a." * 40_000 + "a = 1", f"[{'a.' * 40_000}a]"])
+def test_a_flood_of_dotted_keys_is_refused_at_once(text: str) -> None:
+    """A line of thousands of keys, which would keep tomllib for minutes, is told by its line."""
+    with pytest.raises(PageError, match="a line of 8000") as caught:
+        parse_plans(text)
+    assert caught.value.line == 1
