@@ -8,7 +8,7 @@ source). The cost of a stack is
     + peak_place + aspect_departure.
 
 The weights rank the terms: a lone word outweighs anything else; a step in the wrong direction
-weighs about as much as a line that ends on "THE"; either outweighs uneven air and a slightly
+weighs somewhat more than a line that ends on "THE"; either outweighs uneven air and a slightly
 unusual aspect.
 """
 
@@ -31,10 +31,10 @@ LONG_WORD = 7
 THIN_WORD = 0.25
 """What a lone word just over SHORT_WORD letters costs; longer ones cost less."""
 
-STEP = 2.0
+STEP = 3.0
 """What a wrong step as long as the outline is wide costs."""
 
-LEAST_STEP = 0.05
+LEAST_STEP = 0.1
 """The least wrong step counts as this share of the outline's width more than it is: it is seen."""
 
 PRICE = 0.4
@@ -71,7 +71,7 @@ def step(excess: npt.ArrayLike) -> Floats:
             width; 0 or less when the order is right.
 
     >>> step([-0.1, 0.0, 0.08]).tolist()
-    [0.0, 0.0, 0.26]
+    [0.0, 0.0, 0.54]
     """
     over = np.asarray(excess, dtype=np.float64)
     result: Floats = np.where(over > 1e-9, STEP * (over + LEAST_STEP), 0.0)

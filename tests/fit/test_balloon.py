@@ -23,7 +23,7 @@ from tests.fit.texts import (
 from tests.words import box_words
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(texts(most=14), names, airs)
 def test_no_word_is_lost(words: Words, name: str, air: float) -> None:
     """The lines one after the other are the text, in order, forced ends kept."""
@@ -36,7 +36,7 @@ def test_no_word_is_lost(words: Words, name: str, air: float) -> None:
     assert found.fits
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(texts(most=14), names, airs, st.sampled_from([0.0, 0.06]))
 def test_ink_keeps_its_air(words: Words, name: str, air: float, slack: float) -> None:
     """The ink boxes are as far from a 2,000-gon of the outline as the air, by shapely."""
@@ -50,7 +50,7 @@ def test_ink_keeps_its_air(words: Words, name: str, air: float, slack: float) ->
     assert found.clearance_mm == pytest.approx(air, abs=1e-6 * found.outline.half_width)
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(texts(most=14), names, airs, st.sampled_from([0.01, 0.06, 0.2]))
 def test_area_stays_within_the_slack(words: Words, name: str, air: float, slack: float) -> None:
     """The good-looking balloon is at most the slack larger than the smallest."""
