@@ -14,7 +14,7 @@ from contextlib import contextmanager
 from importlib import resources
 from multiprocessing import get_context
 from pathlib import Path
-from typing import Literal, NoReturn
+from typing import Literal, NoReturn, TextIO
 
 import click
 
@@ -55,7 +55,7 @@ def _one_line(error: Exception) -> str:
         text = error.format_message()
     elif isinstance(error, OSError) and error.strerror:
         name = f"{error.filename}: " if error.filename else ""
-        text = f"{name}{error.strerror.lower()}; check the name and whether it may be written"
+        text = f"{name}{error.strerror.lower()}; check the name, and your rights there"
     else:
         text = str(error)
     return " ".join(text.split())
@@ -128,12 +128,12 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
     """Check whether a SCRIPT's lettering fits its pages (- reads standard input)."""
     lettering = _lettering(typeface, size=size, leading=leading, case=case, air=air)
     parsed = _read(script)
-    plans = lf.parse_plans(_text(plan), source=plan) if plan else None
+    plans = lf.parse_plans(_text(plan), source=plan) if plan is not None else None
     with _workers(jobs) as executor, _progress(len(parsed.pages)) as progress:
         report = lf.preflight(
             parsed,
             lettering=lettering,
-            paper=lf.Paper.named(paper) if paper else None,
+            paper=lf.Paper.named(paper) if paper is not None else None,
             plans=plans,
             reading=reading,
             outline=outline,
@@ -172,6 +172,8 @@ def fit(  # noqa: PLR0913 - click passes every option by its name
     lettering = _lettering(typeface, size=size, leading=leading, case=case, air=air)
     if (width is None) != (height is None):
         raise click.UsageError("--width and --height go together.")
+    if json_file == svg_file == "-":
+        raise click.UsageError("Only one of --json and --svg can go to standard output.")
     if width is None or height is None:
         fitted = lf.fit_balloon(text, lettering, outline=outline)
     else:
@@ -227,7 +229,7 @@ def _lettering(
     typeface: str | None, *, size: float, leading: float, case: Case, air: float
 ) -> lf.Lettering:
     return lf.Lettering(
-        typeface=lf.open_typeface(typeface) if typeface else None,
+        typeface=lf.open_typeface(typeface) if typeface is not None else None,
         size_pt=size,
         leading=leading,
         case=case,
@@ -237,6 +239,8 @@ def _lettering(
 
 def _read(script: str) -> lf.Script:
     if script == "-":
+        if sys.stdin is None:
+            raise click.UsageError("Standard input is closed.")
         return lf.parse_script_bytes(sys.stdin.buffer.read(), source="standard input")
     return lf.read_script(script)
 
@@ -270,17 +274,25 @@ def _write(name: str, text: str) -> None:
 
 
 def _print(text: str) -> None:
-    click.echo(text, nl=not text.endswith("\n"))
+    try:
+        click.echo(text, nl=not text.endswith("\n"))
+    except BrokenPipeError:  # the reader, such as `head`, has seen enough; the verdict still holds
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _is_terminal(stream: TextIO | None) -> bool:
+    """Whether a person is watching; a stream that was closed for us is None."""
+    return stream is not None and stream.isatty()
 
 
 def _width() -> int:
     """Columns to print in: the terminal's, or 80 when nobody is looking."""
-    return max(60, min(shutil.get_terminal_size().columns, 200)) if sys.stdout.isatty() else 80
+    return max(60, min(shutil.get_terminal_size().columns, 200)) if _is_terminal(sys.stdout) else 80
 
 
 def _colour() -> bool:
     """Colour on a terminal, unless NO_COLOR is set (no-color.org)."""
-    return sys.stdout.isatty() and not os.environ.get("NO_COLOR")
+    return _is_terminal(sys.stdout) and not os.environ.get("NO_COLOR")
 
 
 @contextmanager
@@ -296,7 +308,7 @@ def _workers(jobs: int) -> Iterator[ProcessPoolExecutor | None]:
 @contextmanager
 def _progress(total: int) -> Iterator[Callable[[int, int], None] | None]:
     """A bar on standard error while pages are checked; none unless a person is watching."""
-    if total < 2 or not sys.stderr.isatty():
+    if total < 2 or not _is_terminal(sys.stderr):
         yield None
         return
     with click.progressbar(length=total, label="Checking pages", file=sys.stderr) as bar:

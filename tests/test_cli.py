@@ -2,7 +2,9 @@
 
 import io
 import json
+import os
 import stat
+import subprocess
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -160,10 +162,15 @@ def test_fonts_and_help_answer(run: Run) -> None:
         (("preflight", "gate.txt", "--plan", "wrong.toml"), "wrong.toml"),
         (("preflight", "gate.txt", "--plan", "broken.toml"), "broken.toml"),
         (("preflight", "gate.txt", "--json", "no/such/folder.json"), "no/such"),
+        (("preflight", "gate.txt", "--json", "."), "."),
+        (("preflight", "gate.txt", "--paper", ""), "''"),
+        (("preflight", "gate.txt", "--typeface", ""), "font"),
+        (("preflight", "gate.txt", "--plan", ""), "directory"),
         (("preflight", "gate.txt", "--jobs", "0"), "--jobs"),
         (("preflight",), "SCRIPT"),
         (("fit", ""), "text"),
         (("fit", "Hold.", "--width", "30"), "--height"),
+        (("fit", "Hold.", "--json", "-", "--svg", "-"), "--svg"),
         (("fit", "Hold.", "--width", "nan", "--height", "3"), "nan"),
         (("carve",), "carve"),
     ],
@@ -206,3 +213,60 @@ def test_files_are_written_whole_or_not_at_all(tmp_path: Path) -> None:
     assert target.read_bytes() == b"first\n"
     assert [p.name for p in tmp_path.iterdir()] == ["page.svg"]
     assert stat.S_IMODE(target.stat().st_mode) & 0o400
+
+
+def test_a_link_stays_a_link(tmp_path: Path) -> None:
+    """What a link points to is written; the link itself is kept."""
+    target, link = tmp_path / "page.svg", tmp_path / "link.svg"
+    link.symlink_to(target)
+    cli_files.write_text(link, "first\n")
+    assert link.is_symlink()
+    assert target.read_bytes() == b"first\n"
+
+
+def test_what_is_no_ordinary_file_is_written_to_and_not_replaced(tmp_path: Path) -> None:
+    """A pipe with a name gets the text and is a pipe afterwards; so is a device kept."""
+    pipe = tmp_path / "pipe"
+    os.mkfifo(pipe)
+    reader = os.open(pipe, os.O_RDONLY | os.O_NONBLOCK)
+    cli_files.write_text(pipe, "first\n")
+    assert os.read(reader, 100) == b"first\n"
+    os.close(reader)
+    assert pipe.is_fifo()
+
+
+def test_an_error_names_the_file_as_given(tmp_path: Path) -> None:
+    """Nobody is told of a temporary file."""
+    with pytest.raises(OSError, match="No such file") as caught:
+        cli_files.write_text(tmp_path / "none" / "page.svg", "")
+    assert caught.value.filename == str(tmp_path / "none" / "page.svg")
+
+
+@pytest.mark.parametrize(("script", "status"), [("gate.txt", FITS), ("crowded.txt", MISFIT)])
+def test_a_reader_that_leaves_does_not_change_the_status(
+    run: Run, script: str, status: int
+) -> None:
+    """With a closed pipe behind it, preflight ends quietly with its verdict."""
+    assert run("parse", script)[0] == FITS  # lays the files out
+    process = subprocess.Popen(  # noqa: S603 - our own command
+        [sys.executable, "-m", "letterfit", "preflight", script],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        env={**os.environ, "PYTHONPATH": str(Path(cli.__file__).parents[1])},
+    )
+    assert process.stdout is not None
+    process.stdout.close()
+    assert process.stderr is not None
+    assert process.stderr.read() == b""
+    process.stderr.close()
+    assert process.wait() == status
+
+
+def test_closed_streams_are_no_traceback(run: Run, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A standard input that is closed is told; a standard output that is closed is left alone."""
+    monkeypatch.setattr(sys, "stdin", None)
+    assert "closed" in complaint(run("parse", "-"))
+    monkeypatch.setattr(sys, "stdout", None)
+    with pytest.raises(SystemExit) as ended:
+        cli.main(["parse", "gate.txt"])
+    assert ended.value.code == FITS
