@@ -87,6 +87,9 @@ LETTERING = _options(
         "--air", type=float, default=1.2, show_default=True, help="Least ink to outline, mm."
     ),
 )
+SIDE = click.FloatRange(0.1, 10_000)
+"""A balloon's width or height in mm: from what no letter fits into to what no press prints."""
+
 OUTLINE = click.option(
     "--outline",
     type=click.Choice(sorted(lf.FAMILIES)),
@@ -149,8 +152,8 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
 @commands.command()
 @click.argument("text")
 @OUTLINE
-@click.option("--width", type=float, help="Width of a given outline, mm; goes with --height.")
-@click.option("--height", type=float, help="Height of a given outline, mm; goes with --width.")
+@click.option("--width", type=SIDE, help="Width of a given outline, mm; goes with --height.")
+@click.option("--height", type=SIDE, help="Height of a given outline, mm; goes with --width.")
 @LETTERING
 @JSON
 @click.option("--svg", "svg_file", metavar="F", help="Write the balloon as SVG; - for stdout.")

@@ -95,5 +95,5 @@ def _check_number(what: str, value: float, unit: str, *, low: float, high: float
     if not is_number or not low < value <= high:
         raise FontError(
             f"{what} of {value} {unit} is impossible",
-            advice=f"give a number over {max(low, 0):g}, up to {high:g}",
+            advice=f"give a number {'over 0' if low == 0 else 'of 0 or more'}, up to {high:g}",
         )

@@ -53,6 +53,14 @@ def test_impossible_numbers_are_refused(name: str, value: float) -> None:
         Lettering(**{name: value})  # type: ignore[arg-type]
 
 
+@pytest.mark.parametrize(("name", "advice"), [("size_pt", "over 0,"), ("air_mm", "of 0 or more,")])
+def test_the_advice_says_whether_0_will_do(name: str, advice: str) -> None:
+    """A type size of 0 is impossible, an air of 0 is not."""
+    with pytest.raises(FontError) as caught:
+        Lettering(**{name: -1.0})  # type: ignore[arg-type]
+    assert advice in caught.value.advice
+
+
 def test_an_unknown_case_or_typeface_is_refused() -> None:
     """The advice lists what there is."""
     with pytest.raises(FontError, match="upper, as-typed"):
