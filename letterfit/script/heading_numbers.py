@@ -103,6 +103,18 @@ def page_range(tokens: Sequence[Token], first: Number) -> tuple[tuple[int, ...],
     return tuple(range(start, second.value + 1)), second.after
 
 
+def pages_first(tokens: Sequence[Token]) -> tuple[Token, tuple[int, ...], int] | None:
+    """２・３ページ, 第2-3頁: the keyword behind the pages of a spread, and where both end."""
+    first = number_at(tokens, 0)
+    if first is None or first.value is None:
+        return None
+    numbers, after = page_range(tokens, first)
+    keyword = keyword_at(tokens, after, words.PAGE_WORDS)
+    if keyword is None or len(numbers) < 2 or "ja" not in words.PAGE_WORDS[keyword.key]:
+        return None
+    return keyword, numbers, after + 1
+
+
 def panel_range(tokens: Sequence[Token], first: Number) -> tuple[int | str, int]:
     """The panel's number as typed: 3, "4.1", "3A", or "2-3" where one heading names two."""
     number: int | str = first.typed if first.value is None else first.value

@@ -23,6 +23,7 @@ from letterfit.script.heading_numbers import (
     number_at,
     number_first,
     page_range,
+    pages_first,
     panel_range,
     without_letter,
 )
@@ -100,17 +101,10 @@ def page_heading(text: str) -> PageHeading | None:
     """
     tokens = tokens_of(text)
     at = _skip_leads(tokens)
-    keyword = keyword_at(tokens, at, words.PAGE_WORDS)
-    if keyword:
-        number = number_at(tokens, at + 1)
-    else:
-        keyword, number = number_first(tokens, words.PAGE_WORDS)
-    number = without_letter(number)
-    if keyword is None or number is None or number.value is None:
+    found = _keyword_and_pages(tokens, at)
+    if found is None:
         return None
-    if keyword.key in words.SHORT_PAGE_WORDS and not number.typed.isdecimal():
-        return None
-    numbers, after = page_range(tokens, number)
+    keyword, numbers, after = found
     remarks = remarks_at(tokens, after)
     heading = PageHeading(
         numbers=numbers,
@@ -121,6 +115,25 @@ def page_heading(text: str) -> PageHeading | None:
         languages=words.PAGE_WORDS[keyword.key],
     )
     return _finish_page(text, heading, tokens=tokens, after=remarks.after, keyword=keyword)
+
+
+def _keyword_and_pages(
+    tokens: Sequence[Token], at: int
+) -> tuple[Token, tuple[int, ...], int] | None:
+    """The keyword of a page heading, the pages it names, and where they end."""
+    keyword = keyword_at(tokens, at, words.PAGE_WORDS)
+    if keyword:
+        number = number_at(tokens, at + 1)
+    else:
+        keyword, number = number_first(tokens, words.PAGE_WORDS)
+        if keyword is None:
+            return pages_first(tokens)
+    number = without_letter(number)
+    if keyword is None or number is None or number.value is None:
+        return None
+    if keyword.key in words.SHORT_PAGE_WORDS and not number.typed.isdecimal():
+        return None
+    return keyword, *page_range(tokens, number)
 
 
 def panel_heading(text: str) -> PanelHeading | None:
