@@ -15,6 +15,7 @@ from letterfit.fit.setting import Setter
 from letterfit.fit.smallest import SAME, Small
 from letterfit.fit.survey import Goal, Survey, survey
 from letterfit.lettering.words import Words
+from letterfit.outline import Floats
 
 MOST_SHAPES = 8
 """Shapes in a front: enough to choose from, few enough to try them all."""
@@ -27,7 +28,12 @@ BOXES = {"caption"}
 
 
 def words_front(
-    words: Words, *, outline: str = "ellipse", air_mm: float = 1.2, slack: float = 0.06
+    words: Words,
+    *,
+    outline: str = "ellipse",
+    air_mm: float = 1.2,
+    slack: float = 0.06,
+    room: tuple[float, float] | None = None,
 ) -> tuple[FittedBalloon, ...]:
     """The shapes a text can take in outlines of a family: what the placing stage chooses from.
 
@@ -36,13 +42,16 @@ def words_front(
         outline: The family's name, a key of `letterfit.families.FAMILIES`.
         air_mm: The least distance from ink to outline.
         slack: By what share an area may exceed the least for its aspect, for the looks.
+        room: Width and height in mm of the place the balloon is for. Where it does not take all
+            aspects, the shapes are spread over those about it takes.
 
     Returns:
         At most 8 balloons, the widest first, spread evenly in the logarithm of the aspect over the
-        family's range. None is as wide and as high as another or more. Each is at most 1 + slack
-        times as large as the smallest balloon of its own aspect, and of the least cost of looks
-        (`letterfit.fit.looks`) among such stacks; where a lower bound let through one too large,
-        the smallest itself. Texts of more than 300 pieces have fewer shapes and less slack.
+        family's range, or in the part of it that the room takes. None is as wide and as high as
+        another or more. Each is at most 1 + slack times as large as the smallest balloon of its own
+        aspect, and of the least cost of looks (`letterfit.fit.looks`) among such stacks; where a
+        lower bound let through one too large, the smallest itself. Texts of more than 300 pieces
+        have fewer shapes and less slack.
 
     Raises:
         OutlineError: As `fit_words`.
@@ -53,9 +62,28 @@ def words_front(
     slack = shortened(slack, pieces=len(words))
     grid = few_cells(outline, *aspect_range(outline, None), count)
     found = survey(words, grid.shapes, goal=Goal(slack, each=True), air=air_mm)
+    low, high = grid.ends() if room is None else _taken(grid, found.least, room=room, slack=slack)
+    if (low, high) != grid.ends():
+        grid = few_cells(outline, low, high, count)
+        found = survey(words, grid.shapes, goal=Goal(slack, each=True), air=air_mm)
     smalls = _undominated(_best_of_each(words, grid, found, slack=slack))
     setter = Setter(found.candidates.boxes, air=air_mm)
     return tuple(setter.balloon(small.stack, small.outline) for small in smalls)
+
+
+def _taken(
+    grid: Cells, least: Floats, *, room: tuple[float, float], slack: float
+) -> tuple[float, float]:
+    """The aspects that a room takes, from the cells it takes and a neighbour on either side."""
+    scales = least * math.sqrt(1 + slack)
+    narrow = np.flatnonzero(2 * scales * grid.shapes.half_widths <= room[0])
+    flat = np.flatnonzero(2 * scales * grid.shapes.half_heights <= room[1])
+    last = len(scales) - 1
+    # With the aspect the width grows and the height falls: the room takes what lies between.
+    first_taken = int(flat[0]) if len(flat) else last
+    last_taken = int(narrow[-1]) if len(narrow) else 0
+    ends = sorted((max(first_taken - 1, 0), min(last_taken + 1, last)))
+    return float(grid.edges[ends[0]]), float(grid.edges[ends[1] + 1])
 
 
 def _best_of_each(words: Words, grid: Cells, found: Survey, *, slack: float) -> list[Small]:
@@ -67,7 +95,9 @@ def _best_of_each(words: Words, grid: Cells, found: Survey, *, slack: float) -> 
     for place in np.argsort(looking.costs, kind="stable").tolist():
         best.setdefault(int(found.which[pairs[place]]), place)
     return [
-        _trimmed(grid, found, _within(words, found, looking.stack(place), cell=cell, slack=slack))
+        _trimmed(
+            grid.name, found, _within(words, found, looking.stack(place), cell=cell, slack=slack)
+        )
         for cell, place in sorted(best.items())
     ]
 
@@ -84,18 +114,18 @@ def _within(words: Words, found: Survey, stack: Stack, *, cell: int, slack: floa
     return Small(stack, shape.scaled(scale))
 
 
-def _trimmed(grid: Cells, found: Survey, small: Small) -> Small:
+def _trimmed(name: str, found: Survey, small: Small) -> Small:
     """A box cut to its ink and air, within the family's aspects; other outlines as they are.
 
     A smaller stack for the new aspect would have been smaller for the old one: still within the
     slack.
     """
-    if grid.name not in BOXES:
+    if name not in BOXES:
         return small
     width, height = found.candidates.boxes.points(small.stack).max(axis=0) + found.candidates.air
-    low, high = grid.ends()
+    low, high = aspect_range(name, None)
     aspect = min(max(float(width / height), low), high)
-    outline = unit_outline(grid.name, aspect).scaled(float(max(height, width / aspect)))
+    outline = unit_outline(name, aspect).scaled(float(max(height, width / aspect)))
     return Small(small.stack, outline)
 
 

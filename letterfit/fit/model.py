@@ -53,7 +53,7 @@ class FittedBalloon:
         size_pt: The type size.
         overflow: None if the text fits.
         looks: What the looks of the stack cost (`letterfit.fit.looks`), a ratio; 0 when there is
-            nothing to object, or nothing was looked at.
+            nothing to object. A text that does not fit is not judged: 0.
     """
 
     text: str

@@ -1,10 +1,12 @@
 """A chosen stack and outline made into a balloon, its clearance measured as a true distance."""
 
+from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 
 from letterfit.errors import OutlineError
 from letterfit.fit.ink import Ink, Stack
+from letterfit.fit.judge import looks_cost
 from letterfit.fit.model import FittedBalloon, Line, Overflow
 from letterfit.fit.stack import baselines
 from letterfit.lettering.words import Words
@@ -48,7 +50,10 @@ class Setter:
             least = min(outline.half_width, outline.half_height)
             outline = outline.scaled(1 + 1.5 * (self._air - room) / least + 1e-15)
             room = clearance(outline, points)
-        return fitted(self._words, self.lines(stack), outline, clearance_mm=room)
+        return replace(
+            fitted(self._words, self.lines(stack), outline, clearance_mm=room),
+            looks=looks_cost(self._words, stack, outline, air=self._air),
+        )
 
     def lines(self, stack: Stack) -> tuple[Line, ...]:
         """The lines of a stack about the outline's centre."""

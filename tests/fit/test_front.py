@@ -65,3 +65,22 @@ def test_bad_numbers_are_refused() -> None:
         words_front(box_words([3.0]), slack=-1.0)
     with pytest.raises(OutlineError, match="no outline is called"):
         words_front(box_words([3.0]), outline="star")
+
+
+def test_a_narrow_room_gets_shapes_of_its_own() -> None:
+    """Where few aspects go in, the shapes are spread over these: the widest is nearly as wide."""
+    words = box_words([3.0, 5.0, 4.0, 2.0, 6.0, 3.0, 5.0, 2.0, 4.0, 4.0])
+    everywhere = words_front(words)
+    narrowest = 2 * everywhere[-1].outline.half_width
+    room = (narrowest * 1.02, 100.0)
+    within = [b for b in words_front(words, room=room) if 2 * b.outline.half_width <= room[0]]
+    before = [b for b in everywhere if 2 * b.outline.half_width <= room[0]]
+    assert len(within) > len(before)
+    assert min(b.outline.half_height for b in within) <= min(b.outline.half_height for b in before)
+
+
+def test_a_wide_room_changes_nothing() -> None:
+    """A room that takes every shape gets the front that no room at all gets."""
+    words = box_words([3.0, 5.0, 4.0, 2.0, 6.0])
+    shapes = [balloon.outline for balloon in words_front(words)]
+    assert [balloon.outline for balloon in words_front(words, room=(500.0, 500.0))] == shapes

@@ -1,0 +1,66 @@
+"""What the looks of one stack in its outline cost: every term of `letterfit.fit.looks`, summed."""
+
+from itertools import pairwise
+
+import numpy as np
+
+from letterfit.fit import looks
+from letterfit.fit.ink import Stack
+from letterfit.lettering.words import Words
+from letterfit.outline import Floats, Outline
+
+DIRECTIONS = np.linspace(0, np.pi / 2, 33)[:-1]
+"""A chord's half-length is the least over these directions: long by under 0.2 % of it."""
+
+
+def looks_cost(words: Words, stack: Stack, outline: Outline, *, air: float) -> float:
+    """The cost of looks of a stack, a ratio; 0 when a letterer would have nothing to object.
+
+    Args:
+        words: The measured text.
+        stack: First piece of every line, and the number of pieces.
+        outline: The outline round it.
+        air: The air that the outline keeps, mm.
+    """
+    count = len(stack) - 1
+    half = _half_widths(words, stack)
+    gaps = _half_chords(words, outline, count=count, air=air) - half
+    ends = np.array(stack[1:]) - 1
+    total = looks.unevenness(gaps / outline.half_width).mean()
+    total += looks.break_price(words.penalties[ends]).sum()
+    if count > 1:
+        outer = [words_on(words, *line) for line in (stack[:2], stack[-2:])]
+        total += looks.lone_word(*zip(*outer, strict=True)).sum()
+    total += _shape(half / outline.half_width)
+    return float(total + looks.aspect_departure(outline.aspect, outline.kind))
+
+
+def words_on(words: Words, first: int, end: int) -> tuple[int, int]:
+    """The letters and digits, and the words, of the line of pieces first .. end - 1."""
+    letters = sum(sum(map(str.isalnum, piece.text)) for piece in words.pieces[first:end])
+    return letters, 1 + int(words.word_counts[first + 1 : end].sum())
+
+
+def _half_widths(words: Words, stack: Stack) -> Floats:
+    """Half the advances of the lines."""
+    lines = [words.line(first, end - 1).width_mm for first, end in pairwise(stack)]
+    return np.array(lines) / 2
+
+
+def _half_chords(words: Words, outline: Outline, *, count: int, air: float) -> Floats:
+    """Half the room between airs at each line's outer edge, for a line of capitals, in mm."""
+    places = np.abs(2 * np.arange(count) - (count - 1))
+    edges = places * words.leading_mm / 2 + words.cap_height_mm / 2
+    room = outline.support(DIRECTIONS) - air - edges[:, None] * np.sin(DIRECTIONS)
+    result: Floats = (room / np.cos(DIRECTIONS)).min(axis=1)
+    return result
+
+
+def _shape(half: Floats) -> float:
+    """The cost of not rising to one longest line and falling after it, for the best such line."""
+    growth = np.diff(half)
+    rise, fall = looks.step(-growth), looks.step(growth)
+    peaks = np.arange(len(half))
+    upper = np.concatenate([[0.0], np.cumsum(rise)])
+    lower = np.concatenate([np.cumsum(fall[::-1])[::-1], [0.0]])
+    return float((upper + lower + looks.peak_place(peaks, len(half))).min())
