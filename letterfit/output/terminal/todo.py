@@ -90,7 +90,7 @@ def why(panel: PanelReport) -> str:
         return f"No place found for {load}, though none is proved impossible"
     if over is not None and over.area_mm2 > 0:
         return f"{load}: {over.area_mm2:.0f} mm² more than the panel holds"
-    return f"{load} do not go in, whatever shapes the balloons take"
+    return f"{load} do not go in, in any of the shapes tried"
 
 
 def remedy(panel: PanelReport) -> str:
