@@ -29,7 +29,7 @@ from letterfit.script.headings import (
     page_heading,
     panel_heading,
 )
-from letterfit.script.heads import Head, split_head, split_index, take_brackets
+from letterfit.script.heads import QUOTES, Head, split_head, split_index, take_brackets
 from letterfit.script.headwords import LANGUAGES
 from letterfit.script.labels import DIRECTIONS, PLAN_WORDS, is_direction, is_silence
 from letterfit.script.lines import Line
@@ -196,6 +196,9 @@ def _screenplay(blocks: Sequence[Block], at: int, *, cast: Cast) -> Spoken | Non
         return None
     index, whole = split_index(peel(line.text).text)
     _, brackets = take_brackets(whole)
+    if look_of(name) == "uncased":  # words in Japanese quotes follow: that is how names are typed
+        head = Head(name, brackets, "", parted_by="quotes")
+        return _indented(from_head(head, cast=cast, index=index), line.indent)
     head = Head(name, brackets, "")
     known = any(map(delivery.is_known, modifiers_of(brackets)))
     opens = _opens_paragraph(blocks, at)
@@ -208,7 +211,7 @@ def _screenplay(blocks: Sequence[Block], at: int, *, cast: Cast) -> Spoken | Non
 
 
 def _alone(blocks: Sequence[Block], at: int) -> str | None:
-    """The name, without brackets, that stands alone on a line, in capitals or emphasised."""
+    """The name, without brackets, alone on a line: in capitals, emphasised, or over 「words」."""
     line = blocks[at]
     if not isinstance(line, Line) or len(line.text) > _LONGEST_ALONE:
         return None
@@ -216,7 +219,8 @@ def _alone(blocks: Sequence[Block], at: int) -> str | None:
     _, whole = split_index(peeled.text)
     name, _ = take_brackets(whole)
     look = look_of(name)
-    if look != "capitals" and not (look == "title" and peeled.marked):
+    quoted = look == "uncased" and _quotes_follow(blocks, at)
+    if look != "capitals" and not (look == "title" and peeled.marked) and not quoted:
         return None
     if split_head(whole) is not None or not _words_follow(blocks, at, marked=peeled.marked):
         return None
@@ -230,6 +234,12 @@ def _opens_paragraph(blocks: Sequence[Block], at: int) -> bool:
     line = blocks[at]
     deeper = isinstance(line, Line) and line.indent > before.indent
     return deeper or heading_of(before.text) is not None
+
+
+def _quotes_follow(blocks: Sequence[Block], at: int) -> bool:
+    """Whether the next line opens with Japanese quotes."""
+    following = blocks[at + 1] if at + 1 < len(blocks) else None
+    return isinstance(following, Line) and following.text[:1] in QUOTES
 
 
 def _words_follow(blocks: Sequence[Block], at: int, *, marked: bool) -> bool:

@@ -13,6 +13,7 @@ QUOTES = {"「": "」", "『": "』"}
 _DASH = re.compile(r"\s[-–—]{1,3}\s")
 _GAP = "   "  # as wide a gap as nobody types inside a name: columns made with the space bar
 _OPEN, _CLOSE = "([（［【", ")]）］】"
+_MARKS = " *_"
 _INDEX = re.compile(
     r"(?:\(?#?(?:\d{1,3}\.)*(\d{1,3})(?:[.):]\)?\s*|\)?\s+[-–—]?\s*)|([①-⑳])\s*)(?=\D)"
 )
@@ -80,10 +81,10 @@ def split_index(text: str) -> tuple[int | None, str]:
 
 
 def take_brackets(text: str) -> tuple[str, tuple[str, ...]]:
-    """A head without its brackets, and what stood in them.
+    """A head without its brackets and the emphasis round them, and what stood in them.
 
-    >>> take_brackets("WENNA (OFF) [WHISPER]")
-    ('WENNA', ('OFF', 'WHISPER'))
+    >>> take_brackets("WENNA (OFF) [WHISPER]"), take_brackets("WENNA *(off)*")
+    (('WENNA', ('OFF', 'WHISPER')), ('WENNA', ('off',)))
     """
     kept: list[str] = []
     brackets: list[str] = []
@@ -101,7 +102,8 @@ def take_brackets(text: str) -> tuple[str, tuple[str, ...]]:
                 start = at + 1
     # A bracket that is never closed stays in the name, which is then no name.
     kept.append(("(" if depth else "") + text[start:])
-    return " ".join("".join(kept).split()), tuple(b for b in brackets if b)
+    name = " ".join("".join(kept).split())
+    return name.rstrip(_MARKS), tuple(b for b in brackets if b)
 
 
 def _head(before: str, words: str) -> Head | None:

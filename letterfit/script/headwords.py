@@ -31,7 +31,7 @@ _PANEL = {
     "case": "fr", "cases": "fr", "vignette": "fr it", "vignettes": "fr",
     "viñeta": "es", "viñetas": "es", "cuadro": "es", "cuadros": "es",
     "bild": "de", "bilder": "de",
-    "vignetta": "it", "riquadro": "it", "riquadri": "it",
+    "vignetta": "it", "vign": "it fr", "viñ": "es", "riquadro": "it", "riquadri": "it",
     "quadro": "pt", "quadros": "pt", "quadrinho": "pt", "quadrinhos": "pt", "painel": "pt",
     "painéis": "pt", "vinheta": "pt", "vinhetas": "pt", "requadro": "pt",
     "kader": "nl", "kaders": "nl", "plaatje": "nl", "plaatjes": "nl", "prent": "nl",

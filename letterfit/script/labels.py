@@ -97,7 +97,7 @@ _IN_CAPITALS: dict[Kind, dict[str, str]] = {
     },
     "sfx": {
         "en": "sound, sounds, effect, noise",
-        "fr": "son, sons, effet",
+        "fr": "son, sons, effet, ono",
         "es": "efecto, efectos, son",
         "it": "effetto",
         "pt": "efeito, sons",
@@ -118,10 +118,10 @@ _IN_CAPITALS: dict[Kind, dict[str, str]] = {
 
 _NARRATORS = {
     "en": "narrator, narr",
-    "fr": "narrateur, narratrice",
-    "es": "narrador, narradora",
+    "fr": "narrateur, narratrice, voix narrative",
+    "es": "narrador, narradora, voz narradora",
     "de": "erzähler, erzählerin",
-    "it": "narratore, narratrice",
+    "it": "narratore, narratrice, voce narrante",
     "pt": "narrador, narradora",
     "nl": "verteller, vertelster",
     "ja": "語り手, 語り",

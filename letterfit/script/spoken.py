@@ -1,6 +1,7 @@
 """From a head (NAME, brackets) to what the element is: kind, speaker and modifiers."""
 
 import re
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
 
 _LIST = re.compile(r"\s*[,;/+、・]\s*|\s+[-–—]\s+")
 _NAME_PARTS = re.compile(r"\s*[,/]\s*|\s+[-–—]\s+")
+_SPACED_DASH = re.compile(r"\s+[-–—]\s+")
 _WORD_BREAK = re.compile(r"\s+(?:[-–—/]\s+)?|(?<=\w)/(?=\w)")
 _POSSESSIVE = re.compile(r"['’]S?$", re.IGNORECASE)
 _LONGEST_LABEL_WORDS = 4
@@ -38,13 +40,11 @@ def spoken_line(
     """
     index, element = split_index(text)
     opened = Peeled(element, marked) if index is None else peel(element)
-    head = split_head(opened.text, dashes=cast.dashes)
-    if head is None:
-        return None
     strong = marked or opened.marked
-    if not _is_lettered(head, cast=cast, marked=strong, behind_heading=behind_heading):
-        return None
-    return from_head(head, cast=cast, index=index)
+    for head in _possible_heads(opened.text, cast=cast):
+        if _is_lettered(head, cast=cast, marked=strong, behind_heading=behind_heading):
+            return from_head(head, cast=cast, index=index)
+    return None
 
 
 def from_head(head: Head, *, cast: Cast, index: int | None = None) -> Spoken:
@@ -100,6 +100,22 @@ def label_of(name: str, *, language: str, mixed: bool = False) -> Label | None:
     return label
 
 
+def _possible_heads(text: str, *, cast: Cast) -> Iterator[Head]:
+    """The ways to cut a line into head and words, the surest first."""
+    dashed = split_head(text, dashes=True)
+    if dashed is None or dashed.parted_by != "dash" or look_of(dashed.name) != "capitals":
+        dashed = None
+    if dashed is not None and any(map(delivery.is_technical, modifiers_of(dashed.brackets))):
+        yield dashed  # WENNA (OFF) - Hold
+    head = split_head(text, dashes=cast.dashes)
+    if head is not None:
+        yield head
+    if dashed is not None:
+        label = label_of(dashed.name, language=cast.language)
+        if label is not None and label.sure:
+            yield dashed  # SFX - KRRAK
+
+
 def _is_lettered(head: Head, *, cast: Cast, marked: bool, behind_heading: bool) -> bool:
     if label_of(head.name, language=cast.language, mixed=cast.is_mixed) is not None:
         return True
@@ -123,8 +139,11 @@ def _labelled(head: Head, label: Label, voice: str, *, cast: Cast, index: int | 
     elif label.kind in {"caption", "thought"}:
         if voice and not voice.isdecimal():
             speaker, voice = cast.spelling(voice), ""
-        elif len(modifiers) == 1 and _names_voice(modifiers[0], label, cast):
-            speaker, modifiers = cast.spelling(modifiers[0]), ()
+        elif head.brackets:
+            first, *said = _LIST.split(head.brackets[0])
+            if all(map(delivery.is_known, said)) and _names_voice(first, label, cast):
+                speaker = cast.spelling(first)
+                modifiers = (*said, *modifiers_of(head.brackets[1:]))
     if voice:
         modifiers = (voice, *modifiers)
     return Spoken(
@@ -150,8 +169,15 @@ def _label(name: str, language: str, *, mixed: bool) -> tuple[Label | None, str]
     look = look_of(name)
     capitals = look in {"capitals", "uncased"} or (mixed and look == "title")
     label = find_label(name, capitals=capitals, language=language)
-    if label is not None or not capitals:
+    if label is not None:
         return label, ""
+    first, *others = _SPACED_DASH.split(name, maxsplit=1)
+    if others and look_of(first) == "capitals":
+        label = find_label(first, capitals=True, language=language)
+        if label is not None and label.sure:
+            return label, others[0]  # SFX - the gate
+    if not capitals:
+        return None, ""
     words = _WORD_BREAK.split(name)
     for length in range(1, min(len(words), _LONGEST_LABEL_WORDS)):
         for piece, others in (

@@ -157,6 +157,8 @@ def test_what_stands_behind_a_page_heading_is_kept(text: str, *, splash: bool, r
 
 
 PANELS = {
+    "Vign. 3: Largo": (3, "Largo"),
+    "Viñ. 3. Plano": (3, "Plano"),
     "Panel 1. Wide": (1, "Wide"),
     "PANEL ONE: Wide": (1, "Wide"),
     "Panel 3 WIDE": (3, "WIDE"),

@@ -9,6 +9,7 @@ from letterfit.script.delivery import is_off_panel
 from letterfit.script.heads import split_head, split_index
 from letterfit.script.labels import is_beat, is_direction, is_silence
 from letterfit.script.names import look_of
+from letterfit.script.parse import parse_script
 from letterfit.script.spoken import spoken_line
 
 CAPITALS = cast_of(["WENNA", "WENNA", "BARGE PILOT", "ODILE"], [])
@@ -42,6 +43,8 @@ def said(
         "Her face says one thing: no.",
         "WENNA LEANS ON THE BEAM AND LOOKS AT THE FAR GATE: nothing.",
         "It is 12:30 and she waits.",
+        "WENNA - tired, wet - leans on the beam.",
+        "WENNA (sixties) - the keeper of Lock Nine.",
         "http://example.org: no",
         "Sign: LOCK NINE",
         "WENNA, sixties, leans on the balance beam. She has not slept.",
@@ -88,6 +91,12 @@ def test_a_colon_in_a_description_is_no_speaker(text: str) -> None:
         ("WENNA (to: the pilot): Hold.", ("dialogue", "WENNA", ("to: the pilot",), "Hold.")),
         ("WENNA, OFF: Hold.", ("dialogue", "WENNA", ("OFF",), "Hold.")),
         ("WENNA O.S.: Hold.", ("dialogue", "WENNA", ("O.S.",), "Hold.")),
+        ("WENNA *(off)*: Hold.", ("dialogue", "WENNA", ("off",), "Hold.")),
+        ("WENNA (O.S.) - Hold: now.", ("dialogue", "WENNA", ("O.S.",), "Hold: now.")),
+        ("SFX - KRRAK", ("sfx", None, (), "KRRAK")),
+        ("SFX — the gate: KRRAK", ("sfx", None, ("the gate",), "KRRAK")),
+        ("CAP (WENNA, CONT’D): Later.", ("caption", "WENNA", ("CONT’D",), "Later.")),
+        ("CAP (WENNA) (CONT’D): Later.", ("caption", "WENNA", ("CONT’D",), "Later.")),
         ("WENNA (V.O.): Later.", ("caption", "WENNA", ("V.O.",), "Later.")),
         ("WENNA CAPTION: Later.", ("caption", "WENNA", (), "Later.")),
         ("CAPTION: Later.", ("caption", None, (), "Later.")),
@@ -228,3 +237,10 @@ def test_any_line_can_be_cut_and_judged(text: str) -> None:
     assert text.endswith(rest)
     spoken_line(text, cast=CAPITALS)
     is_off_panel([text])
+
+
+def test_a_japanese_name_alone_on_a_line_speaks_the_quotes_below_it() -> None:
+    """The quotes stand for the colon there, too; the line below a description does not speak."""
+    panel = parse_script("1ページ\n1コマ目\n船頭\n「閉めろ！」\n").pages[0].panels[0]
+    assert [(e.speaker, e.text) for e in panel.elements] == [("船頭", "閉めろ！")]
+    assert panel.description == ""
