@@ -12,6 +12,7 @@ from letterfit.place.model import (
     Verdict,
 )
 from letterfit.place.order import highest_first, reading_order
+from letterfit.place.quick import can_place
 from letterfit.place.solver import place_outlines
 from letterfit.place.wedge import tail_polygon
 
@@ -22,6 +23,7 @@ __all__ = [
     "Speaker",
     "Tail",
     "Verdict",
+    "can_place",
     "check_layout",
     "covered_area",
     "figure_room",

@@ -44,6 +44,9 @@ UNLIKE = 0.08
 PLACES = 1 << 20
 """Parts of the panel's width within which two places are one."""
 
+TIGHT = 0.25
+"""What a state's own cost weighs against the room it leaves, where any layout will do."""
+
 LAST = (0.0,)
 """After the last balloon no room needs to be left in reach."""
 
@@ -101,6 +104,29 @@ def search(
     return states.batch.take(best), cost[best]
 
 
+def squeezed(problem: Problem, *, width: int) -> Batch:
+    """Whole layouts that a search for any at all finds: empty when it finds none.
+
+    It looks neither at figures nor at tails: states are kept by the room that is left in reach, and
+    all outlines of every menu are tried.
+
+    Args:
+        problem: The task.
+        width: How many states are kept after each balloon.
+    """
+    states = _start(problem)
+    for index in range(problem.size):
+        states = _extended(problem, states, index, coarse=True, menu=problem.menus[index])
+        if not len(states.cost):
+            return empty(0)
+        left = (problem.height - problem.margin - states.stair).clip(0).mean(axis=1)
+        level = -left / problem.height
+        first = np.argsort(level, kind="stable")[: width // 2]
+        second = np.argsort(level + TIGHT * states.cost, kind="stable")[: width - len(first)]
+        states = states.take(np.unique(np.concatenate([first, second])))
+    return states.batch
+
+
 def _unlike(problem: Problem, batch: Batch, *, cost: Floats, most: int) -> Ints:
     """The best layouts, each unlike those before it: polishing twins finds the same place twice."""
     left = np.argsort(cost, kind="stable")
@@ -121,9 +147,12 @@ def _start(problem: Problem) -> States:
     )
 
 
-def _extended(problem: Problem, states: States, index: int, *, coarse: bool) -> States:
-    """Every legal state with one balloon more, in a fixed order."""
-    x, outline, row = _candidates(problem, states.batch, index)
+def _extended(
+    problem: Problem, states: States, index: int, *, coarse: bool, menu: Ints | None = None
+) -> States:
+    """Every legal state with one balloon more, in a fixed order; no figures for a menu given."""
+    figures, menu = menu is None, problem.few[index] if menu is None else menu
+    x, outline, row = _candidates(problem, states.batch, index, menu=menu)
     y = settle(problem, states.batch.take(row), x=x, outline=outline, coarse=coarse)
     good = np.isfinite(y) & _within_limit(problem, states.batch, row=row, outline=outline)
     x, y, outline, row = x[good], y[good], outline[good], row[good]
@@ -133,13 +162,16 @@ def _extended(problem: Problem, states: States, index: int, *, coarse: bool) -> 
         states.batch.take(row).joined(x, y, outline),
         cost,
         _lowered(problem, states.stair[row], x=x, y=y, outline=outline),
-        states.free[row] & _figures(problem, x=x, y=y, outline=outline),
+        states.free[row] & _figures(problem, x=x, y=y, outline=outline)
+        if figures
+        else states.free[row],
     )
 
 
-def _candidates(problem: Problem, batch: Batch, index: int) -> tuple[Floats, Ints, Ints]:
+def _candidates(
+    problem: Problem, batch: Batch, index: int, *, menu: Ints
+) -> tuple[Floats, Ints, Ints]:
     """Telling places: x, outline and the state each belongs to, duplicates left out."""
-    menu = problem.few[index]
     half = problem.half_width[menu]
     low, high = problem.margin + half, problem.width - problem.margin - half
     grid = GRID if problem.size > 1 else np.linspace(0, 1, FINE)

@@ -120,12 +120,16 @@ def pose(
     limit: float,
 ) -> Problem:
     """The task as arrays, mirrored for pages read right to left."""
-    kept = [_thinned(menu, panel, margin=terms.margin) for menu in menus]
+    prices = [_prices(menu, i, terms=terms) for i, menu in enumerate(menus)]
+    kept = [
+        _thinned(menu, panel, margin=terms.margin, price=own)
+        for menu, own in zip(menus, prices, strict=True)
+    ]
     outlines = [menu[c] for menu, chosen in zip(menus, kept, strict=True) for c in chosen]
     ends = np.cumsum([len(chosen) for chosen in kept])
     numbers = [np.arange(e - len(c), e) for e, c in zip(ends, kept, strict=True)]
     area = np.array([o.area_mm2 for o in outlines])
-    price = np.array([_price(menus, i, c, terms=terms) for i, own in enumerate(kept) for c in own])
+    price = np.concatenate([own[chosen] for own, chosen in zip(prices, kept, strict=True)])
     profiles = [profile(outline) for outline in outlines]
     mirrored = terms.reading == "rtl"
     lean = np.array(sides(panel, terms.speakers, reading=terms.reading)) - panel.x
@@ -158,7 +162,7 @@ def pose(
     )
 
 
-def _thinned(menu: Sequence[Outline], panel: Rect, *, margin: float) -> list[int]:
+def _thinned(menu: Sequence[Outline], panel: Rect, *, margin: float, price: Floats) -> list[int]:
     """The outlines that enter the panel, at most MOST_OUTLINES, evenly from wide to narrow."""
     room_x, room_y = panel.width - 2 * margin + 1e-9, panel.height - 2 * margin + 1e-9
     inside = [
@@ -168,33 +172,39 @@ def _thinned(menu: Sequence[Outline], panel: Rect, *, margin: float) -> list[int
     ]
     if len(inside) <= MOST_OUTLINES:
         return inside
-    picks = np.linspace(0, len(inside) - 1, MOST_OUTLINES).round().astype(int)
-    return [inside[p] for p in picks]
+    return [inside[p] for p in _handsome(price[inside], most=MOST_OUTLINES)]
 
 
-def _price(menus: Sequence[Sequence[Outline]], index: int, choice: int, *, terms: Terms) -> float:
-    """What an outline's looks cost: as given, and more where a balloon is narrow."""
-    outline = menus[index][choice]
-    given = terms.prices[index][choice] if terms.prices is not None else 0.0
-    if outline.kind == "caption":
-        return given
-    aspect = outline.half_width / outline.half_height
-    return given + NARROW * max(math.log(ROUND / aspect), 0.0)
+def _prices(menu: Sequence[Outline], index: int, *, terms: Terms) -> Floats:
+    """What the looks of a menu's outlines cost: as given, and more where a balloon is narrow."""
+    given = terms.prices[index] if terms.prices is not None else (0.0,) * len(menu)
+    narrow = [
+        0.0
+        if outline.kind == "caption"
+        else NARROW * max(math.log(ROUND * outline.half_height / outline.half_width), 0.0)
+        for outline in menu
+    ]
+    result: Floats = np.array(given, dtype=np.float64) + np.array(narrow)
+    return result
 
 
 def _few(menu: Ints, area: Floats, *, price: Floats) -> Ints:
-    """A menu thinned evenly, of neighbours the better looking ones; its smallest outline kept."""
-    if len(menu) <= FEW:
-        return menu
-    even = np.linspace(0, len(menu) - 1, FEW).round().astype(np.intp)
-    groups = np.array_split(np.arange(len(menu)), FEW)
-    ranked = zip(groups, even, strict=True)
-    best = [min(g, key=lambda p: (price[menu[p]], abs(p - at))) for g, at in ranked]
-    picks: Ints = np.array(best, dtype=np.intp)
+    """A menu thinned to a few, its smallest outline kept."""
+    picks = np.array(_handsome(price[menu], most=FEW), dtype=np.intp)
     smallest = int(area[menu].argmin())
     if smallest not in picks:
         picks[np.abs(picks - smallest).argmin()] = smallest
     return menu[picks]
+
+
+def _handsome(price: Floats, *, most: int) -> list[int]:
+    """Places in a menu, spread evenly, of neighbours the better looking ones."""
+    if len(price) <= most:
+        return list(range(len(price)))
+    even = np.linspace(0, len(price) - 1, most).round()
+    groups = np.array_split(np.arange(len(price)), most)
+    ranked = zip(groups, even, strict=True)
+    return [int(min(g, key=lambda p: (price[p], abs(p - at)))) for g, at in ranked]
 
 
 def _region(panel: Rect, corners: Sequence[Point], *, mirrored: bool) -> Region:

@@ -10,26 +10,20 @@ import numpy as np
 
 from letterfit.geometry import Rect
 from letterfit.outline import Outline
-from letterfit.place.beam import search
+from letterfit.place.beam import search, squeezed
 from letterfit.place.cells import exhausted
-from letterfit.place.cost import CROSSING
+from letterfit.place.cost import CROSSING, full_cost
 from letterfit.place.coverage import covered_area
 from letterfit.place.figure import Obstacle, figure_room
 from letterfit.place.model import PanelLayout, PlacedOutline, Reading, Speaker
 from letterfit.place.polish import polish
-from letterfit.place.problem import Problem, pose
+from letterfit.place.problem import Problem
 from letterfit.place.proofs import proof
+from letterfit.place.quick import SQUEEZED, attempts
 from letterfit.place.settle import Batch
 from letterfit.place.standing import standing_figures
 from letterfit.place.tails import with_tails
-from letterfit.place.terms import (
-    KeepClear,
-    Terms,
-    check_menus,
-    check_panel,
-    check_prices,
-    region_corners,
-)
+from letterfit.place.terms import KeepClear, Terms, make_terms
 from letterfit.place.voices import mouths
 
 WIDTH = 96
@@ -43,9 +37,6 @@ FINALISTS = 3
 
 MANY = 5
 """Balloons from which on half the states are kept and one layout fewer is polished."""
-
-TAIL_AREA = 12.0
-"""Area in mm2 that a tail of usual size covers, set aside where coverage is limited."""
 
 LARGE = 12
 """Balloons from which on a panel gets a narrow search, so that any number ends soon."""
@@ -76,11 +67,10 @@ def place_outlines(  # noqa: PLR0913 - a question of this many parts, all with d
         gap_mm: Least true distance between outlines.
         margin_mm: Least distance from the panel's border.
         reading: Whether the page reads left to right ("ltr") or right to left ("rtl").
-        keep_clear: Rectangles or convex polygons that nothing may lie on; kept `gap_mm` away from
-            where that is possible.
+        keep_clear: Rectangles or convex polygons that nothing may lie on.
         speakers: One per balloon, None for captions; None when nobody is known.
-        prices: What the looks of each outline of each menu cost, ratios of 0 or more: 1 is worth a
-            tenth of the panel's height of figure room; None when there is nothing to object.
+        prices: What the looks of each outline of each menu cost, 0 or more: 1 is worth a tenth of
+            the panel's height of figure room; None when there is nothing to object.
         coverage_limit: Most share of the panel, 0 to 1, that balloons and tails may cover.
         ordered: Whether the reading order must be certain.
         figure_aspect: Width over height of the figure that should stand clear.
@@ -90,34 +80,28 @@ def place_outlines(  # noqa: PLR0913 - a question of this many parts, all with d
         "not found" with what was tried.
 
     Raises:
-        PageError: When a number is not finite or out of its range, a menu is empty, or the number
-            of speakers or prices is not that of the balloons or outlines.
+        PageError: When a number is out of its range, a menu is empty, or speakers or prices are
+            not as many as balloons or outlines.
 
     >>> from letterfit.outline import Ellipse
     >>> layout = place_outlines(Rect(0, 0, 60, 40), [[Ellipse(half_width=14, half_height=8)]])
     >>> layout.verdict, layout.placed[0].y_mm
     ('placed', 9.5)
     """
-    voices = tuple(speakers) if speakers is not None else (None,) * len(menus)
-    check_panel(panel)
-    check_menus(menus, len(voices))
-    terms = Terms(
-        gap=gap_mm,
-        margin=margin_mm,
+    terms = make_terms(
+        panel,
+        menus,
+        gap_mm=gap_mm,
+        margin_mm=margin_mm,
         reading=reading,
-        regions=tuple(region_corners(region) for region in keep_clear),
-        speakers=voices,
-        limit=coverage_limit,
+        keep_clear=keep_clear,
+        speakers=speakers,
+        coverage_limit=coverage_limit,
         ordered=ordered,
-        aspect=figure_aspect,
-        prices=check_prices(menus, prices),
+        figure_aspect=figure_aspect,
+        prices=prices,
     )
-    if not menus:
-        return _silent(panel, terms=terms)
-    reason = proof(panel, menus, terms=terms)
-    if reason:
-        return PanelLayout(verdict="impossible", reason=reason)
-    return _searched(panel, menus, terms=terms)
+    return _searched(panel, menus, terms=terms) if menus else _silent(panel, terms=terms)
 
 
 def _silent(panel: Rect, *, terms: Terms) -> PanelLayout:
@@ -130,10 +114,11 @@ def _silent(panel: Rect, *, terms: Terms) -> PanelLayout:
 
 
 def _searched(panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms) -> PanelLayout:
-    """The best layout found, measured; or what was tried."""
-    for region_gap, spare in _attempts(terms):
-        limit = terms.limit * panel.area_mm2 - spare
-        problem = pose(panel, menus, terms=terms, region_gap=region_gap, limit=limit)
+    """The best layout found, measured; or why there is none; or what was tried."""
+    reason = proof(panel, menus, terms=terms)
+    if reason:
+        return PanelLayout(verdict="impossible", reason=reason)
+    for problem in attempts(panel, menus, terms=terms):
         layout = _clearest(panel, menus, problem=problem, terms=terms)
         if layout is not None:
             return layout
@@ -163,14 +148,6 @@ def _clearest(
     return min(found, key=lambda pair: pair[0])[1] if found else None
 
 
-def _attempts(terms: Terms) -> list[tuple[float, float]]:
-    """Gaps to keep-clear regions and areas in mm2 to spare for tails: the best first."""
-    gaps = (terms.gap, 0.0) if terms.regions and terms.gap else (terms.gap,)
-    tails = sum(speaker is not None for speaker in terms.speakers)
-    spares = (TAIL_AREA * tails, 0.0) if tails and terms.limit < 1 else (0.0,)
-    return [(gap, spare) for spare in spares for gap in gaps]
-
-
 def _widths(size: int) -> tuple[int, ...]:
     if size > LARGE:
         return (NARROW,)
@@ -189,6 +166,16 @@ def _solved(problem: Problem) -> Iterator[tuple[float, Batch]]:
         for row in np.argsort(cost, kind="stable"):
             yield float(cost[row]), batch.take(row[None])
         return
+    # What can_place says must hold here too: this is its search.
+    batch = squeezed(problem, width=SQUEEZED)
+    if len(batch):
+        cost = full_cost(problem, batch)
+        best = np.argsort(cost, kind="stable")[:finalists]
+        batch, cost = batch.take(best), cost[best]
+        if problem.size <= LARGE:
+            batch, cost = polish(problem, batch, cost)
+        for row in np.argsort(cost, kind="stable"):
+            yield float(cost[row]), batch.take(row[None])
 
 
 def _values(

@@ -63,6 +63,41 @@ class Terms:
             _known(speaker)
 
 
+def make_terms(  # noqa: PLR0913 - the terms of place_outlines, all with defaults
+    panel: Rect,
+    menus: Sequence[Sequence[Outline]],
+    *,
+    gap_mm: float,
+    margin_mm: float,
+    reading: Reading,
+    keep_clear: Sequence[KeepClear],
+    speakers: Sequence[Speaker | None] | None = None,
+    coverage_limit: float = 1.0,
+    ordered: bool = True,
+    figure_aspect: float = 1 / 3,
+    prices: Sequence[Sequence[float]] | None = None,
+) -> Terms:
+    """The terms of a placement, checked against its panel and menus; see `place_outlines`.
+
+    Raises:
+        PageError: As `place_outlines`.
+    """
+    check_panel(panel)
+    voices = tuple(speakers) if speakers is not None else (None,) * len(menus)
+    check_menus(menus, len(voices))
+    return Terms(
+        gap=gap_mm,
+        margin=margin_mm,
+        reading=reading,
+        regions=tuple(region_corners(region) for region in keep_clear),
+        speakers=voices,
+        limit=coverage_limit,
+        ordered=ordered,
+        aspect=figure_aspect,
+        prices=check_prices(menus, prices),
+    )
+
+
 def region_corners(region: KeepClear) -> tuple[Point, ...]:
     """The corners of a keep-clear region.
 

@@ -12,7 +12,8 @@ from letterfit.fit.model import FittedBalloon
 from letterfit.geometry import Rect
 from letterfit.lettering import measure
 from letterfit.lettering.words import Words
-from letterfit.place import PanelLayout, Speaker, place_outlines
+from letterfit.outline import Outline
+from letterfit.place import PanelLayout, Speaker, can_place, place_outlines
 from letterfit.report.setting import Setting
 from letterfit.script.delivery import is_off_panel
 from letterfit.script.model import Dialogue, ScriptPanel
@@ -23,6 +24,10 @@ PLACED_KINDS = ("dialogue", "thought", "caption")
 MOST_PIECES = 400
 """A text that can be broken at more places is no balloon: as much of it is set as the panel holds.
 At 7.5 pt it would take up a third of a comics page."""
+
+
+MOST_PRICE = 2.0
+"""What the worst looks cost when balloons are placed: no lone word is worth a whole figure."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -102,9 +107,20 @@ def _shapes(
     name = "caption" if element.kind == "caption" else setting.outline
     air = setting.lettering.air_mm
     if not is_too_long(words):
-        return words_front(words, outline=name, air_mm=air)
+        return _front(words, room, name=name, setting=setting)
     outline = family(name).make(room.width / 2, room.height / 2)
     return (fit_words_into(words, outline=outline, air_mm=air),)
+
+
+def _front(words: Words, room: Rect, *, name: str, setting: Setting) -> tuple[FittedBalloon, ...]:
+    """The front; and where the room does not take all of it, more shapes about those it takes."""
+    air = setting.lettering.air_mm
+    front = words_front(words, outline=name, air_mm=air)
+    wide, high = (side - 2 * setting.margin_mm for side in (room.width, room.height))
+    if all(2 * f.outline.half_width <= wide and 2 * f.outline.half_height <= high for f in front):
+        return front
+    closer = words_front(words, outline=name, air_mm=air, room=(wide, high))
+    return tuple(sorted((*front, *closer), key=lambda f: -f.outline.half_width))
 
 
 def elements(panel: ScriptPanel, *, placed: bool) -> tuple[Dialogue, ...]:
@@ -130,13 +146,41 @@ def place_menus(
     return place_outlines(
         room,
         [[fitted.outline for fitted in menu.front] for menu in menus],
-        prices=[[fitted.looks for fitted in menu.front] for menu in menus],
+        prices=[[min(fitted.looks, MOST_PRICE) for fitted in menu.front] for menu in menus],
         gap_mm=setting.gap_mm,
         margin_mm=setting.margin_mm,
         reading=setting.reading,
         keep_clear=tuple(keep_clear),
         speakers=[speaker_of(menu.element) for menu in menus],
         figure_aspect=setting.limits.figure_aspect,
+    )
+
+
+def menus_go_in(
+    menus: Sequence[Menu], room: Rect, *, setting: Setting, keep_clear: Sequence[Rect] = ()
+) -> bool:
+    """Whether a quick search finds a layout; then `place_menus` places them."""
+    if not all(menu.fits for menu in menus):
+        return False
+    outlines = [[fitted.outline for fitted in menu.front] for menu in menus]
+    return outlines_go_in(outlines, room, setting=setting, keep_clear=keep_clear)
+
+
+def outlines_go_in(
+    outlines: Sequence[Sequence[Outline]],
+    room: Rect,
+    *,
+    setting: Setting,
+    keep_clear: Sequence[Rect] = (),
+) -> bool:
+    """The same for outlines without words."""
+    return can_place(
+        room,
+        outlines,
+        gap_mm=setting.gap_mm,
+        margin_mm=setting.margin_mm,
+        reading=setting.reading,
+        keep_clear=tuple(keep_clear),
     )
 
 

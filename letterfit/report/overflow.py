@@ -1,8 +1,10 @@
 """By how much a panel's lettering does not go in: area, words, points of type, height.
 
-Each figure is found by really setting and placing again; the searches are bisections, so each is
-the least change *found*: the panel was placed with it, and was not with the next smaller change
-tried. All work is bounded by the number of words and sizes.
+Each figure is found by really setting again and by a quick search for a layout, so that whatever
+is told does: where that search finds a layout, placing finds one. The searches are bisections, so
+each figure is the least change *found*; the next smaller one found no layout. Where setting is
+slow, the same balloons made smaller tell where to begin. All work is bounded by the number of words
+and sizes.
 """
 
 import math
@@ -10,12 +12,22 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from letterfit.geometry import Rect
-from letterfit.report.menus import Menu, first_words, is_too_long, place_menus
+from letterfit.outline import Outline
+from letterfit.report.menus import (
+    Menu,
+    first_words,
+    is_too_long,
+    menus_go_in,
+    outlines_go_in,
+)
 from letterfit.report.model import PanelOverflow
 from letterfit.report.setting import Setting
 
 SIZE_STEP_PT = 0.25
 """Type sizes are tried on this grid."""
+
+SPARE = 0.95
+"""By this much smaller than guessed, balloons that still do not go in need not be set."""
 
 MOST_BALLOONS = 16
 """Balloons up to which remedies are tried: with more, they belong in more panels."""
@@ -40,11 +52,25 @@ class Case:
     keep_clear: tuple[Rect, ...] = ()
 
     def goes_in(self, menus: Sequence[Menu], *, room: Rect | None = None) -> bool:
-        """Whether these balloons are placed."""
-        layout = place_menus(
+        """Whether a quick search finds a place for these balloons: then they are placed."""
+        return menus_go_in(
             menus, room or self.room, setting=self.setting, keep_clear=self.keep_clear
         )
-        return layout.verdict == "placed"
+
+    def would_go_in(self, scales: Sequence[float]) -> bool:
+        """Whether the balloons would, were all of each but its air so many times as large."""
+        return outlines_go_in(
+            [self._scaled(menu, scale) for menu, scale in zip(self.menus, scales, strict=True)],
+            self.room,
+            setting=self.setting,
+            keep_clear=self.keep_clear,
+        )
+
+    def _scaled(self, menu: Menu, scale: float) -> list[Outline]:
+        air, small = self.setting.lettering.air_mm, menu.smallest.outline
+        half = math.sqrt(small.half_width * small.half_height)
+        factor = scale + (1 - scale) * min(air / half, 1.0)
+        return [fitted.outline.scaled(factor) for fitted in menu.front]
 
 
 def panel_overflow(case: Case) -> PanelOverflow:
@@ -82,36 +108,49 @@ def words_to_cut(case: Case) -> int | None:
     counts = [menu.words.count for menu in case.menus]
     fronts: dict[tuple[int, int], Menu] = {}
 
+    def shortened(index: int, count: int) -> Menu:
+        if (index, count) not in fronts:
+            menu = case.menus[index]
+            fronts[index, count] = menu.with_words(first_words(menu.words, count), case.setting)
+        return fronts[index, count]
+
     def cut(removed: int) -> bool:
         kept = _levelled(counts, removed)
-        if any(
-            is_too_long(first_words(menu.words, count))
-            for menu, count in zip(case.menus, kept, strict=True)
-        ):
+        if _too_long(case.menus, kept):
             return False
-        for index, (menu, count) in enumerate(zip(case.menus, kept, strict=True)):
-            if (index, count) not in fronts:
-                words = first_words(menu.words, count)
-                fronts[index, count] = menu.with_words(words, case.setting)
-        return case.goes_in([fronts[key] for key in enumerate(kept)])
+        return case.goes_in([shortened(*key) for key in enumerate(kept)])
 
-    return least_that(cut, least=1, most=sum(max(count - 1, 0) for count in counts))
+    def guess(removed: int) -> bool:
+        kept = _levelled(counts, removed)
+        if _too_long(case.menus, kept):
+            return False
+        shares = [kept[i] / max(count, 1) for i, count in enumerate(counts)]
+        return case.would_go_in([math.sqrt(share) for share in shares])
+
+    return least_that(cut, least=1, most=sum(max(count - 1, 0) for count in counts), guess=guess)
 
 
 def largest_size(case: Case) -> float | None:
     """The largest type size on the grid, down to the least legible one, at which all is placed."""
     size, floor = case.setting.lettering.size_pt, case.setting.limits.least_size_pt
     steps = math.floor((size - floor) / SIZE_STEP_PT + 1e-9)
-    if any(is_too_long(menu.words) for menu in case.menus):
+    if steps < 1 or any(is_too_long(menu.words) for menu in case.menus):
         return None
 
+    def factor(step: int) -> float:
+        return (size - step * SIZE_STEP_PT) / size
+
     def sized(step: int) -> bool:
-        factor = (size - step * SIZE_STEP_PT) / size
         return case.goes_in(
-            [menu.with_words(menu.words.scaled(factor), case.setting) for menu in case.menus]
+            [menu.with_words(menu.words.scaled(factor(step)), case.setting) for menu in case.menus]
         )
 
-    step = least_that(sized, least=1, most=steps)
+    def guess(step: int) -> bool:
+        return case.would_go_in([factor(step)] * len(case.menus))
+
+    if not case.would_go_in([SPARE * factor(steps)] * len(case.menus)):
+        return None  # not even balloons smaller than the least size makes them
+    step = least_that(sized, least=1, most=steps, guess=guess)
     return None if step is None else size - step * SIZE_STEP_PT
 
 
@@ -140,7 +179,13 @@ def _least_length(holds: Callable[[int], bool], *, now: float, most: float) -> f
     return None if length is None else float(length)
 
 
-def least_that(holds: Callable[[int], bool], *, least: int, most: int) -> int | None:
+def least_that(
+    holds: Callable[[int], bool],
+    *,
+    least: int,
+    most: int,
+    guess: Callable[[int], bool] | None = None,
+) -> int | None:
     """The least whole number for which a rising condition holds, by bisection.
 
     Args:
@@ -148,15 +193,38 @@ def least_that(holds: Callable[[int], bool], *, least: int, most: int) -> int | 
             returned still holds, and one below it that was tried does not.
         least: The first number tried.
         most: The last.
+        guess: A cheap condition that rises at about the same number: it is bisected first, and the
+            true one tried only near that number, in steps that double.
 
     >>> least_that(lambda n: n * n >= 50, least=1, most=20)
+    8
+    >>> least_that(lambda n: n * n >= 50, least=1, most=20, guess=lambda n: n >= 6)
     8
     >>> least_that(lambda n: False, least=1, most=20) is None
     True
     """
-    if most < least or not holds(most):
+    if most < least:
         return None
-    low, high = least, most
+    if guess is None:
+        return _bisected(holds, low=least, high=most) if holds(most) else None
+    near = _bisected(guess, low=least, high=most)
+    step = 1
+    if holds(near):
+        high = near
+        while high > least and holds(max(high - step, least)):
+            high, step = max(high - step, least), 2 * step
+        return _bisected(holds, low=max(high - step + 1, least), high=high)
+    low = near
+    while low < most:
+        high = min(low + step, most)
+        if holds(high):
+            return _bisected(holds, low=low + 1, high=high)
+        low, step = high, 2 * step
+    return None
+
+
+def _bisected(holds: Callable[[int], bool], *, low: int, high: int) -> int:
+    """The least number from low to high that holds, where high is known to."""
     while low < high:
         middle = (low + high) // 2
         if holds(middle):
@@ -164,6 +232,13 @@ def least_that(holds: Callable[[int], bool], *, least: int, most: int) -> int | 
         else:
             low = middle + 1
     return high
+
+
+def _too_long(menus: Sequence[Menu], kept: Sequence[int]) -> bool:
+    """Whether one of the texts is too long for any balloon, cut to so many words."""
+    return any(
+        is_too_long(first_words(menu.words, count)) for menu, count in zip(menus, kept, strict=True)
+    )
 
 
 def _least_taken(menu: Menu, gap: float) -> float:

@@ -17,6 +17,7 @@ from letterfit.outline import CaptionBox, Ellipse, Outline
 from letterfit.place import (
     PanelLayout,
     Speaker,
+    can_place,
     check_layout,
     figure_room,
     place_outlines,
@@ -88,6 +89,24 @@ def test_mirrored_page_is_laid_out_in_the_mirror(task: dict[str, Any]) -> None:
         assert one.choice == two.choice
         assert one.x_mm == pytest.approx(panel.width - two.x_mm, abs=1e-6)
         assert one.y_mm == pytest.approx(two.y_mm, abs=1e-6)
+
+
+@given(tasks())
+@settings(max_examples=25, deadline=None)
+def test_what_can_be_placed_is_placed(task: dict[str, Any]) -> None:
+    """The quick answer yes is always made good, in roomy panels and in tight ones."""
+    for share in (1.0, 0.6):
+        panel = Rect(0, 0, task["panel"].width * share, task["panel"].height * share)
+        if can_place(panel, task["menus"], reading=task["reading"], ordered=task["ordered"]):
+            assert place({**task, "panel": panel, "keep_clear": []}).verdict == "placed"
+
+
+def test_quick_answer_is_no_where_a_proof_says_so_and_yes_where_there_is_room() -> None:
+    """Two balloons go into a wide panel, three times as many do not go into half of it."""
+    menu = ellipses(900)
+    assert can_place(WIDE, [menu, menu])
+    assert not can_place(Rect(0, 0, 70, 70), [menu] * 6)
+    assert can_place(WIDE, [])
 
 
 def test_empty_panel_is_placed_with_room_for_a_whole_figure() -> None:

@@ -66,6 +66,34 @@ def test_bisection_finds_the_first_number(true_from: int, least: int, most: int)
     assert len(tried) <= 2 + math.log2(max(most - least + 1, 1))
 
 
+@given(st.integers(-5, 70), st.integers(-5, 70), st.integers(1, 30), st.integers(0, 60))
+def test_a_guess_changes_the_trials_not_the_number(
+    true_from: int, guessed: int, least: int, most: int
+) -> None:
+    """However wrong the guess, the number is the same; where it is right, two trials do."""
+    tried = []
+
+    def holds(number: int) -> bool:
+        tried.append(number)
+        return number >= true_from
+
+    expected = next((n for n in range(least, most + 1) if n >= true_from), None)
+    found = least_that(holds, least=least, most=most, guess=lambda n: n >= guessed)
+    assert found == expected
+    if guessed == true_from and expected is not None:
+        assert len(tried) <= 2
+
+
+def test_what_is_told_is_placed() -> None:
+    """Every remedy told of a crowded panel is carried out by the real placing."""
+    tight = case(LONG, SHORT, LONG, SHORT, width=60, height=45)
+    over = panel_overflow(tight)
+    assert over.height_mm is not None
+    assert over.width_mm is not None
+    for room in (Rect(0, 0, 60, over.height_mm), Rect(0, 0, over.width_mm, 45)):
+        assert place_menus(tight.menus, room, setting=SETTING).verdict == "placed"
+
+
 def test_area_over_counts_every_balloon_with_half_its_gap() -> None:
     """Steiner's formula equals the area of the outline grown by half a gap, as shapely grows it."""
     outline = Ellipse(half_width=12, half_height=7)

@@ -1,0 +1,79 @@
+"""The quick question, whether anything goes in at all, and the tasks that a search tries."""
+
+from collections.abc import Iterator, Sequence
+
+from letterfit.geometry import Rect
+from letterfit.outline import Outline
+from letterfit.place.beam import squeezed
+from letterfit.place.model import Reading
+from letterfit.place.problem import Problem, pose
+from letterfit.place.proofs import proof
+from letterfit.place.terms import KeepClear, Terms, make_terms
+
+TAIL_AREA = 12.0
+"""Area in mm2 that a tail of usual size covers, set aside where coverage is limited."""
+
+SQUEEZED = 24
+"""States kept by the search for any layout at all."""
+
+
+def can_place(  # noqa: PLR0913 - the terms of place_outlines that bear on it, all with defaults
+    panel: Rect,
+    menus: Sequence[Sequence[Outline]],
+    *,
+    gap_mm: float = 1.5,
+    margin_mm: float = 1.5,
+    reading: Reading = "ltr",
+    keep_clear: Sequence[KeepClear] = (),
+    ordered: bool = True,
+) -> bool:
+    """Whether a quick search finds any layout at all: a cheap question for searches over panels.
+
+    Args:
+        panel: The panel, page coordinates in mm.
+        menus: One sequence of outlines per balloon, in script order, wide to narrow.
+        gap_mm: Least true distance between outlines.
+        margin_mm: Least distance from the panel's border.
+        reading: Reading direction.
+        keep_clear: Regions that nothing may lie on.
+        ordered: Whether the reading order must be certain.
+
+    Returns:
+        True: `place_outlines` places them, with no limit of coverage. False: none was found here; a
+        longer search, as `place_outlines` makes, may yet find one.
+
+    Raises:
+        PageError: As `place_outlines`.
+
+    >>> from letterfit.outline import Ellipse
+    >>> menu = [Ellipse(half_width=14, half_height=8)]
+    >>> can_place(Rect(0, 0, 60, 40), [menu]), can_place(Rect(0, 0, 30, 30), [menu, menu])
+    (True, False)
+    """
+    terms = make_terms(
+        panel,
+        menus,
+        gap_mm=gap_mm,
+        margin_mm=margin_mm,
+        reading=reading,
+        keep_clear=keep_clear,
+        ordered=ordered,
+    )
+    if not menus:
+        return True
+    if proof(panel, menus, terms=terms):
+        return False
+    return any(
+        len(squeezed(problem, width=SQUEEZED)) for problem in attempts(panel, menus, terms=terms)
+    )
+
+
+def attempts(panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms) -> Iterator[Problem]:
+    """The task with gaps to keep-clear regions and area to spare for tails: the best first."""
+    gaps = (terms.gap, 0.0) if terms.regions and terms.gap else (terms.gap,)
+    tails = sum(speaker is not None for speaker in terms.speakers)
+    spares = (TAIL_AREA * tails, 0.0) if tails and terms.limit < 1 else (0.0,)
+    for spare in spares:
+        for gap in gaps:
+            limit = terms.limit * panel.area_mm2 - spare
+            yield pose(panel, menus, terms=terms, region_gap=gap, limit=limit)
