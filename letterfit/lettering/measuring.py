@@ -13,6 +13,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from letterfit.errors import FontError
 from letterfit.lettering.breaks import line_breaks
 from letterfit.lettering.casing import upper
 from letterfit.lettering.cleaning import clean
@@ -51,7 +52,7 @@ def measure(  # noqa: PLR0913 - one text, one lettering; the rest says where it 
         Its pieces between allowed breaks, exact. No pieces for a text without visible characters.
 
     Raises:
-        FontError: When a bundled font is missing.
+        FontError: When a bundled font is missing, or a font sets words backwards.
 
     >>> words = measure("The gate is *shut*.", Lettering(size_pt=10))
     >>> words.text, words.count, [round(float(x), 2) for x in words.starts]
@@ -104,6 +105,12 @@ def _words(cut: Itemised, pieces: Pieces, lettering: Lettering, language: str) -
         source = Source(cut.text, cut.runs, language, pronouns(cut.text, language), rtl)
         cuts = sorted({at for stretch in pieces.stretches for at in stretch})
         whole = shape(source, start=0, end=len(cut.text), cuts=cuts[1:-1])
+        if whole.pens[-1] < 0:
+            raise FontError(
+                f"{lettering.typeface.family} sets words backwards: its kerning takes away more "
+                "than its letters are wide",
+                advice="give another file of this font",
+            )
         lines = cut_lines(whole, pieces.stretches, text=cut.text, em_mm=em_mm)
         starts = whole.pens[whole.glyphs_before([start for start, _ in pieces.stretches])] * em_mm
         widest = widest_line(float(whole.pens[-1]), lettering.leading)

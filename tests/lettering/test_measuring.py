@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from letterfit.errors import FontError
 from letterfit.lettering import Lettering, Words, measure, measure_ink, open_typeface
 from letterfit.lettering.crossbar import pronouns
 from tests.box_font import CAP, DEPTH, MARGIN, UPEM, WIDE, box_font, width_em
@@ -288,3 +289,11 @@ def test_a_sound_effect_is_one_line_with_its_ink_box() -> None:
     width = width_em("KR-AK NO")
     assert line.bounds() == pytest.approx((0.05, -0.7, width - 0.05, 0.0))
     assert measure_ink("", Lettering()).bounds() == (0, 0, 0, 0)
+
+
+def test_a_font_whose_kerning_turns_words_back_is_refused() -> None:
+    """Letters moved back by more than they are wide make no line; that is one complaint."""
+    pairs = tuple((one, other, -9000) for one in "HOLD" for other in "HOLD")
+    face = open_typeface(box_font(kerning=pairs))
+    with pytest.raises(FontError, match="backwards"):
+        measure("HOLD", Lettering(typeface=face))
