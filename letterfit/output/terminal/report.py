@@ -1,5 +1,6 @@
 """The report for the terminal: the verdict, what to do, then the tables that show why."""
 
+from letterfit.findings import Finding
 from letterfit.output.balloon_json import family_name
 from letterfit.output.panel_state import states_of
 from letterfit.output.terminal.pace import write_pace
@@ -10,6 +11,9 @@ from letterfit.report.model import ScriptReport
 
 MOST_ITEMS = 10
 """So many things to do are listed; the rest are counted."""
+
+MOST_NOTES = 3
+"""So many notes are told; more are counted by kind."""
 
 ITEM_COLUMNS = (Column(), Column(), Column(right=True), Column(wraps=True))
 
@@ -86,10 +90,18 @@ def _write_todo(sheet: Sheet, todo: tuple[Item, ...], report: ScriptReport) -> N
         rest = len(todo) - MOST_ITEMS
         if rest > 0:
             sheet.line(f"  and {rest} more: marked ✗ or ! below, in full with --json", indent=2)
-    if noted:
+    if len(noted) > MOST_NOTES:
         sheet.line(Cell(f"  Worth knowing: {tally(noted)}; see --json", "quiet"), indent=2)
+    elif noted:
+        sheet.line(Cell("  Worth knowing", "quiet"))
+        sheet.table(ITEM_COLUMNS, [_note_row(note) for note in noted])
     if todo or noted:
         sheet.line()
+
+
+def _note_row(note: Finding) -> list[Cell | str]:
+    line = "" if note.line is None else f"line {note.line}"
+    return ["·", note.where or "script", line, note.message]
 
 
 def _item_row(item: Item) -> list[Cell | str]:

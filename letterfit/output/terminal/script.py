@@ -6,6 +6,12 @@ from letterfit.output.terminal.sheet import Cell, Column, Sheet, Tone
 from letterfit.script.model import Dialogue, Script, ScriptPage, ScriptPanel
 
 COLUMNS = (Column(right=True), Column(), Column(wraps=True))
+LANGUAGES = {
+    "en": "English", "fr": "French", "es": "Spanish", "de": "German", "it": "Italian",
+    "pt": "Portuguese", "nl": "Dutch", "ja": "Japanese",
+}  # fmt: skip
+"""English names of the languages that headings are read in (ISO 639-1)."""
+
 MOST_DESCRIPTION = 72
 """Characters of a panel's description that are shown: enough to know it again."""
 
@@ -48,8 +54,8 @@ def _headline(script: Script) -> str:
         script.title or script.source or "Script",
         counted(len(script.pages), "page"),
         counted(len(panels), "panel"),
-        counted(elements, "element"),
-        f"headings in '{script.language}'",
+        counted(elements, "lettered element"),
+        f"headings in {LANGUAGES.get(script.language, script.language)}",
     ]
     return " · ".join(parts)
 

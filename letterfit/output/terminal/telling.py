@@ -23,6 +23,9 @@ def heading(code: str, limits: Limits) -> str:
         "coverage": f"More than {limits.coverage:.0%} of a panel under lettering",
         "panel-words": f"More than {limits.words_per_panel} words in a panel",
         "balloon-words": f"More than {limits.words_per_balloon} words in a balloon",
+        "reading-doubt": "Balloons that may be read in the wrong order",
+        "missing-glyph": "Characters that the typeface does not have",
+        "long-word": "Words too long for a line",
     }
     return heads.get(code, code.replace("-", " ").capitalize())
 

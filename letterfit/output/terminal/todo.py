@@ -166,7 +166,7 @@ def by_kind(report: ScriptReport) -> Iterator[Item]:
         else:
             what = f"{heading(code, report.limits)}: {_places(told)}"
             todo = REMEDIES.get(code, told[0][0].advice)
-            where, line = f"{len(told)} times", None
+            where, line = f"{len(told)} places", None
         yield Item(
             where=where,
             line=line,

@@ -150,9 +150,13 @@ def test_a_script_without_panels_says_so() -> None:
     assert to_text(reports.report()).startswith("! There is nothing to check")
 
 
-def test_notes_are_counted_not_listed() -> None:
-    """What is only worth knowing takes one line."""
-    assert "Worth knowing: mixed dashes (1); see --json" in to_text(reports.nasty())
+def test_few_notes_are_told_and_many_are_counted() -> None:
+    """What is only worth knowing takes three lines at most, or one that counts it by kind."""
+    note = Finding(code="mixed-dashes", severity="note", message="Dashes are typed in two ways.")
+    few = to_text(replace(reports.small(), findings=(note,) * 3))
+    assert few.count("Dashes are typed in two ways.") == 3
+    many = to_text(replace(reports.small(), findings=(note,) * 4))
+    assert "Worth knowing: mixed dashes (4); see --json" in many
 
 
 @given(

@@ -48,7 +48,7 @@ SCRIPT = Script(
 def test_every_part_is_shown_with_its_line() -> None:
     """Pages, panels and elements, who speaks and how, the number typed before it."""
     lines = [" ".join(line.split()) for line in script_to_text(SCRIPT).splitlines()]
-    assert lines[0] == "SLACK TIDE · 1 page · 1 panel · 2 elements · headings in 'en'"
+    assert lines[0] == "SLACK TIDE · 1 page · 1 panel · 2 lettered elements · headings in English"
     assert "SPREAD 4-5 line 4, 1 panel, its heading says 3, plan 1 / 2" in lines
     assert "7 dialogue 3. WENNA (OFF): Hold [bold]it[/bold]." in lines
     assert "8 sfx HOOOM" in lines
