@@ -39,6 +39,7 @@ from letterfit.script.events import (
 )
 from letterfit.script.headings import PageHeading, PanelHeading
 from letterfit.script.model import ScriptPage
+from letterfit.script.speech import perhaps_speaker
 from letterfit.script.spoken import label_of, spoken_line
 
 if TYPE_CHECKING:
@@ -226,6 +227,8 @@ class Machine:
             return "lettering"
         self._close_speech()
         self._panel_or_loose().description.append(event.text)
+        if (name := perhaps_speaker(event.text, cast=self.cast)) is not None:
+            self.findings.append(notices.perhaps_spoken(name, self._where, line=line))
         return "page" if self._panel is None else "description"
 
     def _bracketed(self, event: Bracketed, line: int) -> Place:

@@ -40,6 +40,18 @@ def no_words(name: str, where: str, *, line: int) -> Finding:
     )
 
 
+def perhaps_spoken(name: str, where: str, *, line: int) -> Finding:
+    """A description looks like a speech typed with a dash, where speeches have colons."""
+    return Finding(
+        code="perhaps-spoken",
+        severity="warning",
+        message=f"This line was read as description, but it may be what {name} says.",
+        advice=f"If it is, type a colon behind the name: {name}:",
+        where=where,
+        line=line,
+    )
+
+
 def plan_twice(text: str, where: str, *, line: int) -> Finding:
     """A page states its plan a second time."""
     return Finding(

@@ -26,7 +26,7 @@ A name alone on a line, as in screenplays, is judged by `is_alone_name`.
 
 from letterfit.script.cast import Cast
 from letterfit.script.folding import fold
-from letterfit.script.heads import Head
+from letterfit.script.heads import Head, split_head
 from letterfit.script.labels import LABELS, SIDES, is_direction
 from letterfit.script.names import is_short, look_of
 
@@ -69,6 +69,21 @@ def _is_often(head: Head, cast: Cast) -> bool:
 def is_known_speaker(head: Head, *, cast: Cast) -> bool:
     """Rule 4 behind a panel heading: the name opens a line of its own somewhere."""
     return look_of(head.name) in {"capitals", "uncased"} and fold(head.name) in cast.spellings
+
+
+def perhaps_speaker(text: str, *, cast: Cast) -> str | None:
+    """The known speaker before the only dash of a line, where speakers are typed with colons.
+
+    Whether "WENNA - Shut it!" is lettered or describes nobody can tell; "WENNA - tired, wet - on
+    the beam" describes, as do words that go on in small letters.
+    """
+    head = split_head(text, dashes=True)
+    if cast.dashes or head is None or head.parted_by != "dash" or look_of(head.name) != "capitals":
+        return None
+    words = head.words.lstrip("\"'“‘«„¡¿….* ")
+    if split_head(head.words, dashes=True) is not None or not words[:1].isupper():
+        return None
+    return cast.spelling(head.name) if cast.capitals.get(fold(head.name)) else None
 
 
 def is_alone_name(name: str, *, cast: Cast, opens: bool, indent: int, known_modifier: bool) -> bool:

@@ -34,7 +34,7 @@ LINES = (
     "ウェンナ「{t}」", "ウェンナ「{t}」{t}", "{t}：{t}", "| Panel | Text | Who |", "| {t} | {t} |",
     "| {n} | {t} | {T} |", "| |Speaker|Text|", "| {t} |", "", "", "\x0c{t}", "{t}\u2028{t}",
     "WENNA\t{t}", "WENNA - {t}", "{T} — {t}", "{n}   {T}   {t}", "[{n}] {t}", "■{n}コマ目 {t}",
-    "「{t}」",
+    "「{t}」", "船頭", "SFX - {t}", "SFX — {T}: {t}", "WENNA (OFF) - {t}", "CAP (WENNA, {t}): {t}",
     "①{t}", "{T} ({t}) - {t}", "1. **{T}:** {t}",
     "WENNA, {t}: {t}", "(WENNA: {t}", "{t} (", ")", "*{t}", "**{t}", "PAGE {t}", "Panel {t}",
 )  # fmt: skip

@@ -244,3 +244,21 @@ def test_a_japanese_name_alone_on_a_line_speaks_the_quotes_below_it() -> None:
     panel = parse_script("1ページ\n1コマ目\n船頭\n「閉めろ！」\n").pages[0].panels[0]
     assert [(e.speaker, e.text) for e in panel.elements] == [("船頭", "閉めろ！")]
     assert panel.description == ""
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("WENNA - Shut it!", True),
+        ("WENNA — “Shut it!”", True),
+        ("WENNA - ¡Cerradla!", True),
+        ("WENNA - tired, wet, at the winch.", False),
+        ("WENNA - Tired - at the winch.", False),
+        ("GATE - Shut.", False),
+    ],
+)
+def test_a_dash_behind_a_known_speaker_is_told(text: str, *, told: bool) -> None:
+    """Where names have colons, what may be a speech is description, and a finding names it."""
+    script = parse_script(f"PAGE 1\nPanel 1. The lock.\nWENNA: Hold.\n\n{text}\n")
+    assert [(f.code, f.line) for f in script.findings] == [("perhaps-spoken", 5)] * told
+    assert script.pages[0].panels[0].description == f"The lock. {text}"
