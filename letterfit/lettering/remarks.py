@@ -58,7 +58,7 @@ def missing_glyphs(cut: Itemised) -> Iterator[Remark]:
                 "missing-glyph",
                 "error",
                 f"{lost} {are} in no font: {wanted.name} and its fallbacks lack it.",
-                "Add a font that has it to the fallback chain, or write it otherwise.",
+                "Letter it in a typeface that has it (a font file will do), or write it otherwise.",
             )
         else:
             yield (

@@ -134,7 +134,7 @@ def _shared_row(panels: Sequence[PanelReport], *, roomy: bool, limits: Limits) -
         f"{panels[0].id} to {panels[-1].id}",
         str(panels[0].line),
         f"{words[0]}-{words[-1]}" if words[0] != words[-1] else str(words[0] or "-"),
-        f"≤{covered:.0%}",
+        f"≤{covered:.0%}" if covered > 0 else f"{covered:.0%}",
         f"≥{_figure(least.figure_height_mm, least.figure_share)}",
         framing(least.figure_share, whole=limits.whole_figure),
         "certain",

@@ -6,7 +6,7 @@ from letterfit.output.panel_state import states_of
 from letterfit.output.terminal.pace import write_pace
 from letterfit.output.terminal.panels import write_panels
 from letterfit.output.terminal.sheet import Cell, Column, Sheet, Tone
-from letterfit.output.terminal.todo import Item, items, notes, tally
+from letterfit.output.terminal.todo import Item, items, named, notes, tally
 from letterfit.report.model import ScriptReport
 
 MOST_ITEMS = 10
@@ -101,7 +101,7 @@ def _write_todo(sheet: Sheet, todo: tuple[Item, ...], report: ScriptReport) -> N
 
 def _note_row(note: Finding) -> list[Cell | str]:
     line = "" if note.line is None else f"line {note.line}"
-    return ["·", note.where or "script", line, note.message]
+    return ["·", named(note.where), line, note.message]
 
 
 def _item_row(item: Item) -> list[Cell | str]:

@@ -111,12 +111,23 @@ def remedy(panel: PanelReport) -> str:
 def _elsewhere(report: ScriptReport) -> Iterator[Item]:
     """Findings that are on no panel: the script's, the paper's, each page's own."""
     for finding in report.findings:
-        yield from _plain_item(finding, finding.where or "script")
+        yield from _plain_item(finding, named(finding.where))
     for page in report.pages:
         in_panels = {id(f) for panel in page.panels for f in findings_of(panel, page.findings)}
         for finding in page.findings:
             if id(finding) not in in_panels:
                 yield from _plain_item(finding, f"page {page.label}")
+
+
+def named(where: str) -> str:
+    """A finding's place in words: "script", "page 2"; a panel or balloon by its number.
+
+    >>> named(""), named("2"), named("2.3")
+    ('script', 'page 2', '2.3')
+    """
+    if not where:
+        return "script"
+    return where if "." in where else f"page {where}"
 
 
 def _plain_item(finding: Finding, where: str) -> Iterator[Item]:
