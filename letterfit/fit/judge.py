@@ -43,7 +43,7 @@ def words_on(words: Words, first: int, end: int) -> tuple[int, int]:
 
 def _half_widths(words: Words, stack: Stack) -> Floats:
     """Half the advances of the lines."""
-    lines = [words.line(first, end - 1).width_mm for first, end in pairwise(stack)]
+    lines = [words.width(first, end - 1) for first, end in pairwise(stack)]
     return np.array(lines) / 2
 
 

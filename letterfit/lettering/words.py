@@ -152,8 +152,14 @@ class Words:
             piece.ink + np.array([dx, 0.0, dx, 0.0]) for dx, piece in zip(shifts, run, strict=True)
         ]
         glyphs = [g.moved(dx) for dx, piece in zip(shifts, run, strict=True) for g in piece.glyphs]
-        width = float(self.starts[last] - self.starts[first]) + run[-1].width_mm
-        return SetLine(self.slice_text(first, last), width, np.concatenate(ink), tuple(glyphs))
+        width, text = self.width(first, last), self.slice_text(first, last)
+        return SetLine(text, width, np.concatenate(ink), tuple(glyphs))
+
+    def width(self, first: int, last: int) -> float:
+        """The advance in mm of the line of pieces first .. last, without setting it."""
+        if (first, last) in self.reshaped:
+            return self.reshaped[first, last].width_mm
+        return float(self.starts[last] - self.starts[first]) + self.pieces[last].width_mm
 
     def advances(self, reach: int) -> Floats:
         """Advances of all candidate lines.

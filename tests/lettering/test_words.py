@@ -78,6 +78,15 @@ def test_a_reshaped_line_replaces_the_slice() -> None:
     assert words.supports([-math.pi / 2], 2)[0, 1] == pytest.approx(9)
 
 
+def test_the_width_alone_is_that_of_the_line_set() -> None:
+    """Every line's width, reshaped or sliced, is the advance of the line as set."""
+    words = measure("Hold. The gate--hold the gate!", Lettering())
+    count = len(words)
+    for first in range(count):
+        for last in range(first, count):
+            assert words.width(first, last) == words.line(first, last).width_mm
+
+
 def test_pieces_of_right_to_left_text_stand_from_right_to_left() -> None:
     """The first piece is rightmost, and gaps stay where they were."""
     words = box_words([3, 5, 2], space=1, rtl=True)
