@@ -158,13 +158,12 @@ def _extended(
     x, y, outline, row = x[good], y[good], outline[good], row[good]
     alone = Batch(x[:, None], y[:, None], outline[:, None])
     cost = states.cost[row] + own_costs(problem, alone, first=index)[:, 0]
+    free = states.free[row]
     return States(
         states.batch.take(row).joined(x, y, outline),
         cost,
         _lowered(problem, states.stair[row], x=x, y=y, outline=outline),
-        states.free[row] & _figures(problem, x=x, y=y, outline=outline)
-        if figures
-        else states.free[row],
+        free & _figures(problem, x=x, y=y, outline=outline) if figures else free,
     )
 
 
@@ -242,8 +241,13 @@ def _figures(problem: Problem, *, x: Floats, y: Floats, outline: Ints) -> Bools:
     steps = problem.chord.shape[1] - 1
     reach = problem.chord[outline[:, None], (part * steps).astype(np.intp)]
     reach = np.where((y + half)[:, None] <= line + 1e-9, -np.inf, reach)
-    left, right = x[:, None] - reach - width, x[:, None] + reach
-    result: Bools = (edges <= left[:, :, None] + 1e-9) | (edges >= right[:, :, None] - 1e-9)
+    left, right = x[:, None] - reach - width + 1e-9, x[:, None] + reach - 1e-9
+    # Edges outermost: the inner loops of the comparisons then run over all states.
+    free = np.empty((EDGES, *left.T.shape), dtype=np.bool_)
+    for place, edge in enumerate(edges.T):
+        np.less_equal(edge[:, None], left.T, out=free[place])
+        free[place] |= edge[:, None] >= right.T
+    result: Bools = free.transpose(2, 1, 0)
     return result
 
 

@@ -17,28 +17,39 @@ from letterfit.place.settle import Batch, decode
 STEPS_MM = (5.0, 1.6, 0.4)
 """Sizes of moves, all tried in every round."""
 
+MORE_STEPS_MM = (5.0, 3.6, 2.6, 1.8, 1.2, 0.8, 0.4)
+"""Sizes of moves of FEW balloons or less, where more moves a round cost less than more rounds."""
+
+FEW = 2
+
 ROUNDS = 10
 """Most moves of a layout."""
 
-GAIN = 1e-5
-"""A move that gains less, a thousandth of one percent of the panel, is not worth a round."""
+TRIAL = 1
+"""Moves after which layouts that lag behind are given up."""
+
+LAG = 0.02
+"""A layout that costs this much more than the best one lags behind."""
+
+GAIN = 2e-4
+"""A move that gains less, a fiftieth of one percent of the panel, is not worth a round."""
 
 
 def polish(problem: Problem, batch: Batch, cost: Floats) -> tuple[Batch, Floats]:
     """The layouts after all moves that pay, and their costs; none costs more than before."""
-    for _ in range(ROUNDS):
-        moved, price = _best_moves(problem, batch, cost=cost)
-        better = price < cost
-        if not better.any():
+    x, y, outline, cost = batch.x.copy(), batch.y.copy(), batch.outline.copy(), cost.copy()
+    rows = np.arange(len(cost))
+    for turn in range(ROUNDS):
+        if not len(rows):
             break
-        cost = np.where(better, price, cost)
-        pick = better[:, None]
-        batch = Batch(
-            np.where(pick, moved.x, batch.x),
-            np.where(pick, moved.y, batch.y),
-            np.where(pick, moved.outline, batch.outline),
-        )
-    return batch, cost
+        moved, price = _best_moves(problem, Batch(x[rows], y[rows], outline[rows]), cost=cost[rows])
+        better = price < cost[rows]
+        rows = rows[better]
+        cost[rows] = price[better]
+        x[rows], y[rows], outline[rows] = moved.x[better], moved.y[better], moved.outline[better]
+        if turn >= TRIAL:
+            rows = rows[cost[rows] < cost.min() + LAG]
+    return Batch(x, y, outline), cost
 
 
 def _best_moves(problem: Problem, batch: Batch, *, cost: Floats) -> tuple[Batch, Floats]:
@@ -57,7 +68,8 @@ def _best_moves(problem: Problem, batch: Batch, *, cost: Floats) -> tuple[Batch,
 def _moves(problem: Problem, batch: Batch) -> tuple[Floats, Ints]:
     """Every move of every layout: x and outlines, both (n, moves, k)."""
     size = problem.size
-    shifts = np.concatenate([_shifts(size) * step for step in STEPS_MM])
+    steps = STEPS_MM if size > FEW else MORE_STEPS_MM
+    shifts = np.concatenate([_shifts(size) * step for step in steps])
     x = batch.x[:, None, :] + shifts
     outline = np.broadcast_to(batch.outline[:, None, :], x.shape)
     swapped = _swaps(problem, batch)

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 
 from letterfit.geometry import Rect
-from letterfit.outline import Outline
+from letterfit.outline import Floats, Outline
 from letterfit.place.beam import search, squeezed
 from letterfit.place.cells import exhausted
 from letterfit.place.cost import CROSSING, full_cost
@@ -26,7 +26,7 @@ from letterfit.place.tails import with_tails
 from letterfit.place.terms import KeepClear, Terms, make_terms
 from letterfit.place.voices import mouths
 
-WIDTH = 96
+WIDTH = 48
 """States kept after each balloon."""
 
 WIDE = 192
@@ -35,8 +35,13 @@ WIDE = 192
 FINALISTS = 3
 """Layouts that are polished."""
 
+FEWER = 2
+"""Layouts that are polished where there are MANY balloons."""
+
 MANY = 5
-"""Balloons from which on half the states are kept and one layout fewer is polished."""
+
+CHANCES = 2
+"""Searches that may be made after all when the tails of the first layouts do not run clear."""
 
 LARGE = 12
 """Balloons from which on a panel gets a narrow search, so that any number ends soon."""
@@ -149,33 +154,37 @@ def _clearest(
 
 
 def _widths(size: int) -> tuple[int, ...]:
-    if size > LARGE:
-        return (NARROW,)
-    return (WIDTH if size < MANY else WIDTH // 2, WIDE)
+    return (NARROW,) if size > LARGE else (WIDTH, 2 * WIDTH, WIDE)
 
 
 def _solved(problem: Problem) -> Iterator[tuple[float, Batch]]:
-    """The costs of the legal layouts found, and the layouts, best first."""
-    finalists = FINALISTS if problem.size < MANY else FINALISTS - 1
-    for width in _widths(problem.size):
-        batch, cost = search(problem, width=width, finalists=finalists, coarse=width < WIDE)
+    """The costs of the legal layouts found, and the layouts: those of each search best first.
+
+    Whoever is content with none of the first search that found any is given those of one more.
+    """
+    successes = 0
+    for batch, cost in _found(problem):
         if not len(batch):
             continue
         if problem.size <= LARGE:
-            batch, cost = polish(problem, batch, cost)
+            batch, cost = polish(problem, batch, cost)  # noqa: PLW2901 - the same, polished
         for row in np.argsort(cost, kind="stable"):
             yield float(cost[row]), batch.take(row[None])
-        return
+        successes += 1
+        if successes == CHANCES:
+            return
+
+
+def _found(problem: Problem) -> Iterator[tuple[Batch, Floats]]:
+    """What each search finds, and the costs: the quickest first."""
+    finalists = min(FINALISTS if problem.size < MANY else FEWER, problem.size)
+    for width in _widths(problem.size):
+        yield search(problem, width=width, finalists=finalists, coarse=width < WIDE)
     # What can_place says must hold here too: this is its search.
     batch = squeezed(problem, width=SQUEEZED)
-    if len(batch):
-        cost = full_cost(problem, batch)
-        best = np.argsort(cost, kind="stable")[:finalists]
-        batch, cost = batch.take(best), cost[best]
-        if problem.size <= LARGE:
-            batch, cost = polish(problem, batch, cost)
-        for row in np.argsort(cost, kind="stable"):
-            yield float(cost[row]), batch.take(row[None])
+    cost = full_cost(problem, batch) if len(batch) else np.zeros(0)
+    best = np.argsort(cost, kind="stable")[:finalists]
+    yield batch.take(best), cost[best]
 
 
 def _values(
