@@ -131,8 +131,17 @@ def opens_dotted(block: Block) -> bool:
 
 def _spoken(line: Line, *, cast: Cast) -> Spoken | None:
     peeled = peel(line.text)
-    spoken = spoken_line(peeled.text, cast=cast, marked=peeled.marked)
+    text = _lettered_in_brackets(peeled.text, cast=cast) or peeled.text
+    spoken = spoken_line(text, cast=cast, marked=peeled.marked)
     return _indented(spoken, line.indent) if spoken else None
+
+
+def _lettered_in_brackets(text: str, *, cast: Cast) -> str | None:
+    """What brackets round a whole line hold, if a label opens it: "[SFX: KRRAK]"."""
+    inner = _inside(text)
+    head = split_head(inner) if inner else None
+    label = label_of(head.name, language=cast.language) if head else None
+    return inner if label is not None and label.sure else None
 
 
 def _indented(spoken: Spoken, indent: int) -> Spoken:
@@ -228,12 +237,22 @@ def _alone(blocks: Sequence[Block], at: int) -> str | None:
 
 
 def _opens_paragraph(blocks: Sequence[Block], at: int) -> bool:
+    """Whether a line stands apart: after a blank or a heading, or by its indentation.
+
+    It stands apart where it is deeper than the line before, or the next one is deeper than it.
+    """
     before = blocks[at - 1] if at else None
     if not isinstance(before, Line) or not before.text:
         return True
-    line = blocks[at]
-    deeper = isinstance(line, Line) and line.indent > before.indent
-    return deeper or heading_of(before.text) is not None
+    steps = _is_deeper(blocks, at, than=at - 1) or _is_deeper(blocks, at + 1, than=at)
+    return steps or heading_of(before.text) is not None
+
+
+def _is_deeper(blocks: Sequence[Block], at: int, *, than: int) -> bool:
+    line, other = blocks[at] if at < len(blocks) else None, blocks[than]
+    if not isinstance(line, Line) or not isinstance(other, Line):
+        return False
+    return bool(line.text) and line.indent > other.indent
 
 
 def _quotes_follow(blocks: Sequence[Block], at: int) -> bool:

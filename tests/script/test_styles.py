@@ -19,6 +19,26 @@ def summary(script: Script) -> list[str]:
 
 
 STYLES = {
+    "an outline by indentation alone, effects in brackets": (
+        """PAGE 1
+PANEL 1
+\tLock Nine, dusk.
+\tWENNA
+\t\tYou're early.
+\tPILOT (O.P.)
+\t\tTide waits for no one.
+\tSFX
+\t\tCLANG!
+[SFX: KRRAK]
+""",
+        [
+            "1.1 Lock Nine, dusk.",
+            "  dialogue WENNA: You're early.",
+            "  dialogue PILOT (O.P.): Tide waits for no one.",
+            "  sfx -: CLANG!",
+            "  sfx -: KRRAK",
+        ],
+    ),
     "columns made with the space bar, splash, prose with colons": (
         """LOW WATER #2
 by (writer)
