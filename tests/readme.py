@@ -5,6 +5,7 @@ very line a newcomer copies. `python tests/readme.py refresh` runs every console
 writes what it prints into README.md: read the difference before you keep it.
 """
 
+import os
 import re
 import shlex
 import subprocess
@@ -64,6 +65,7 @@ def printed(command: str, folder: Path) -> str:
     done = subprocess.run(  # noqa: S603 - the command comes from our own README
         [sys.executable, "-m", "letterfit", *words[1:]],
         cwd=folder,
+        env={**os.environ, "PYTHONPATH": str(README.parent)},
         capture_output=True,
         encoding="utf-8",
         check=False,

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+import letterfit
 from tests import readme
 
 
@@ -44,3 +45,9 @@ def test_there_are_examples_to_run() -> None:
     """The checks above have something to check."""
     assert len(readme.sessions()) >= 3
     assert len(readme.blocks("python")) >= 2
+
+
+@pytest.mark.parametrize("block", readme.blocks("toml"))
+def test_plans_shown_are_plans(block: str) -> None:
+    """Each plan in TOML is one that preflight reads."""
+    assert letterfit.parse_plans(block) != letterfit.parse_plans("")
