@@ -20,8 +20,8 @@ ITEM_COLUMNS = (Column(), Column(), Column(right=True), Column(wraps=True))
 FOOTNOTE = (
     "Limits are common practice and advice, no rule; the printer's own specification decides "
     "bleed, live area and least type size. Figure room: the tallest standing figure that clears "
-    "all balloons, and its share of the panel's height. Framing: how far down a figure shows that "
-    "is drawn {whole:.0%} as high as the panel."
+    "all balloons, and its share of the panel's height. Framing: how much of a figure shows there "
+    "when it is drawn {whole:.0%} as high as the panel."
 )
 
 
