@@ -134,7 +134,7 @@ def _shared_row(panels: Sequence[PanelReport], *, roomy: bool, limits: Limits) -
         f"{panels[0].id} to {panels[-1].id}",
         str(panels[0].line),
         f"{words[0]}-{words[-1]}" if words[0] != words[-1] else str(words[0] or "-"),
-        f"≤{covered:.0%}" if covered > 0 else f"{covered:.0%}",
+        _most(covered),
         f"≥{_figure(least.figure_height_mm, least.figure_share)}",
         framing(least.figure_share, whole=limits.whole_figure),
         "certain",
@@ -144,3 +144,10 @@ def _shared_row(panels: Sequence[PanelReport], *, roomy: bool, limits: Limits) -
 
 def _figure(height: float, share: float) -> str:
     return f"{height:.0f} mm {share:>4.0%}"
+
+
+def _most(covered: float) -> str:
+    """The greatest share of a run of panels, so that no panel of it is denied or overstated."""
+    if 0 < covered < 0.005:
+        return "<1%"
+    return f"≤{covered:.0%}" if covered else "0%"

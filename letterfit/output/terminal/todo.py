@@ -103,6 +103,8 @@ def remedy(panel: PanelReport) -> str:
         ways.append(f"make the tier {over.height_mm:.0f} mm high (now {panel.rect.height:.0f})")
     if over is not None and over.size_pt is not None:
         ways.append(f"set it at {over.size_pt:g} pt (last resort)")
+    if not ways and len(panel.balloons) == 1:
+        return "Make its words fewer or shorter, or share them out over more panels."
     if not ways:
         return "Share its balloons out over more panels."
     return _sentence(", or ".join(ways))
@@ -153,7 +155,7 @@ def _doubtful(page: PageReport, limits: Limits) -> Iterator[Item]:
             where=panel.id,
             line=panel.line,
             grave=any(f.severity == "error" for f in own),
-            what=_sentence("; ".join(_unstopped(what) for what, _, _ in told)),
+            what=_sentence("; ".join(dict.fromkeys(_unstopped(what) for what, _, _ in told))),
             todo=_sentence("; ".join(_remedies([todo for _, todo, _ in told]))),
             weight=(2.0 if not panel.reading_certain else 0.0) + panel.coverage,
         )
@@ -215,4 +217,5 @@ def _unstopped(text: str) -> str:
 
 
 def _sentence(text: str) -> str:
-    return f"{text[:1].upper()}{_unstopped(text[1:])}." if text else ""
+    kept = _unstopped(text)
+    return f"{kept[:1].upper()}{kept[1:]}." if kept else ""

@@ -33,7 +33,13 @@ def test_a_remedy_names_each_way_with_its_figure() -> None:
         "Cut 2 words, or make the tier 240 mm high (now 228), or set it at 6.5 pt (last resort)."
     )
     assert remedy(panel(over(size_pt=6.5))) == "Set it at 6.5 pt (last resort)."
-    assert remedy(panel(over())) == "Share its balloons out over more panels."
+    assert remedy(panel(over())) == (
+        "Make its words fewer or shorter, or share them out over more panels."
+    )
+    two = panel(over())
+    assert remedy(replace(two, balloons=two.balloons * 2)) == (
+        "Share its balloons out over more panels."
+    )
 
 
 def test_why_tells_area_from_shape_and_proof_from_search() -> None:
@@ -63,6 +69,15 @@ def test_one_panel_is_one_item() -> None:
         "balloon 1.1.1 has 40 words (advice 25)."
     )
     assert item.todo == ("Cut 5 words, or share them out over 2 panels; make two balloons of it.")
+
+
+def test_the_same_words_are_said_once() -> None:
+    """Two tails that cross are one thing said of a panel."""
+    balloon = reports.balloon("1.1.1", "HOLD IT.", at=Point(40, 40))
+    one = reports.panel("1.1", reports.PAPER.live, balloon)
+    crossing = Finding(code="tail-crosses", severity="warning", message="A tail.", where="1.1")
+    (item,) = items(reports.report(reports.page(1, one, findings=(crossing, crossing))))
+    assert item.what == "A tail."
 
 
 def test_a_panel_that_fails_is_listed_once() -> None:
