@@ -139,12 +139,17 @@ def _strips(first: Floats, last: Floats, *, bend: Floats, tip: Floats) -> Floats
 
 
 def hits(panel: Rect, tried: Wedges, *, reaches: Sequence[Floats]) -> Floats:
-    """How many convex bodies, by their `reach`, each wedge comes too close to.
+    """What is met, and leaving the panel or the outline badly: how many faults each wedge has.
 
     Leaving the panel and leaving the outline at too flat an angle count as one each.
     """
+    return _outside(panel, tried).astype(np.float64) + met(tried, reaches=reaches)
+
+
+def met(tried: Wedges, *, reaches: Sequence[Floats]) -> Floats:
+    """How many convex bodies, by their `reach`, each wedge comes too close to."""
     low = (tried.strips @ _UNITS).min(axis=2)
-    count = _outside(panel, tried).astype(np.float64)
+    count = np.zeros(len(low))
     for reach in reaches:
         count += ((low - reach).max(axis=2) < CLEAR).any(axis=1)
     return count
@@ -162,6 +167,12 @@ def ellipse_reach(box: Rect) -> Floats:
     grown = np.hypot(a * _UNITS[0], b * _UNITS[1])
     result: Floats = grown + np.array([box.centre.x, box.centre.y]) @ _UNITS
     return result
+
+
+def box_reach(box: Rect) -> Floats:
+    """The support function of a box, in the directions sampled."""
+    xs, ys = (box.x, box.right), (box.y, box.bottom)
+    return corners_reach(np.array(list(product(xs, ys))))
 
 
 def corners_reach(corners: Floats) -> Floats:

@@ -17,12 +17,14 @@ from letterfit.findings import Finding
 from letterfit.geometry import Point, Rect
 from letterfit.outline import Floats
 from letterfit.place.model import PlacedOutline, Speaker, Tail
-from letterfit.place.silhouette import head_in
+from letterfit.place.silhouette import figure_in, head_in, mouth_in
 from letterfit.place.tail_shapes import (
     Wedges,
+    box_reach,
     corners_reach,
     ellipse_reach,
     hits,
+    met,
     nearest_point,
     outline_reach,
     wedges,
@@ -45,6 +47,9 @@ LINK = 9.0
 
 FACE = 2.5
 """Half the side in mm of the square round another speaker's mouth that a tail keeps out of."""
+
+BODY = 0.2
+"""What crossing all other speakers' figures counts, faces aside, against 1 for other crossings."""
 
 TURNS = (0.0, 20.0, -20.0, 40.0, -40.0, 65.0, -65.0, 90.0, -90.0)
 """How far round its outline, in degrees, a tail's root stands from the straight way."""
@@ -76,6 +81,7 @@ class Scene:
         mouths: One per outline.
         regions: Reaches of the keep-clear regions.
         heads: Reaches of the figures' heads: a tail stops short of its speaker's own too.
+        figures: Their boxes.
     """
 
     panel: Rect
@@ -84,6 +90,7 @@ class Scene:
     mouths: tuple[Point | None, ...]
     regions: tuple[Floats, ...]
     heads: tuple[Floats, ...]
+    figures: tuple[Rect, ...] = ()
 
     def bodies(self, index: int) -> list[Floats]:
         """The reaches of all that one balloon's tail keeps out of, other tails aside."""
@@ -91,6 +98,11 @@ class Scene:
         others = [outline_reach(item) for i, item in enumerate(self.placed) if i != index]
         faces = dict.fromkeys(m for m in self.mouths if m is not None and m != own)
         return [*others, *self.regions, *self.heads, *(_face(mouth) for mouth in faces)]
+
+    def others(self, index: int) -> list[Floats]:
+        """The reaches of the other speakers' figures, which a tail had better not cross."""
+        own = self.mouths[index]
+        return [box_reach(figure_in(box)) for box in self.figures if mouth_in(box) != own]
 
 
 def with_tails(  # noqa: PLR0913 - all that tails keep clear of
@@ -114,7 +126,9 @@ def with_tails(  # noqa: PLR0913 - all that tails keep clear of
     """
     regions = tuple(corners_reach(np.array([[p.x, p.y] for p in c])) for c in keep_clear)
     heads = tuple(ellipse_reach(head_in(box)) for box in figures)
-    scene = Scene(panel, tuple(placed), tuple(speakers), tuple(mouths), regions, heads)
+    scene = Scene(
+        panel, tuple(placed), tuple(speakers), tuple(mouths), regions, heads, tuple(figures)
+    )
     tails: list[Tail | None] = []
     drawn: list[Floats] = []
     findings: list[Finding] = []
@@ -146,6 +160,7 @@ def _best(
 ) -> tuple[Tail, list[Floats], bool]:
     """The tail, the reaches of its two halves, and whether it runs clear."""
     bodies = [*scene.bodies(index), *drawn]
+    others = scene.others(index)
     least: tuple[float, Wedges, int, int | None] | None = None
     for target in _targets(scene, index, tails=tails):
         for turns, bends in TRIES:
@@ -153,6 +168,7 @@ def _best(
                 scene.placed[index], target.point, shares=target.shares, turns=turns, bends=bends
             )
             count = hits(scene.panel, tried, reaches=bodies)
+            count += BODY / max(len(others), 1) * met(tried, reaches=others)
             best = int(count.argmin())
             if least is None or count[best] < least[0]:
                 least = float(count[best]), tried, best, target.to
@@ -162,7 +178,7 @@ def _best(
             break
     assert least is not None  # noqa: S101 - there is always a target
     number, tried, best, to = least
-    return replace(tried.tail(best), to=to), tried.halves(best), not number
+    return replace(tried.tail(best), to=to), tried.halves(best), number < 1
 
 
 def _targets(scene: Scene, index: int, *, tails: Sequence[Tail | None]) -> Iterator[Target]:

@@ -13,6 +13,7 @@ from shapely import LineString
 from letterfit.geometry import Point, Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline
 from letterfit.place import PlacedOutline, Speaker, Tail, place_outlines, tail_polygon
+from letterfit.place.silhouette import figure_in, mouth_in
 from letterfit.place.tails import with_tails
 from letterfit.separation import clearance
 from tests.place.shapes import ellipses, outline_polygon, outlines, wedge_polygon
@@ -155,6 +156,22 @@ def test_tails_keep_apart_from_each_other() -> None:
         for i, (item, tail) in enumerate(zip(placed, tails, strict=True))
     ]
     assert all(one.distance(two) > 0.29 for one, two in combinations(pair, 2))
+
+
+def test_tail_stays_out_of_another_speakers_figure() -> None:
+    """With a figure between balloon and mouth the tail ends before it: no body is pierced."""
+    between, own = Rect(50, 20, 18, 54), Rect(75, 20, 18, 54)
+    item = at(0, 20, 45)
+    (clear,), findings = with_tails(
+        PANEL, [item], speakers=[PILOT], mouths=[mouth_in(own)], figures=[between, own]
+    )
+    assert findings == ()
+    body = figure_in(between)
+    pierced = shapely.box(body.x, body.y, body.right, body.bottom)
+    assert not wedge_polygon(clear).intersects(pierced)
+    (free,) = tail_of([item], [PILOT], [mouth_in(own)])
+    assert clear.tail is not None
+    assert clear.tail.tip.x < free.tip.x
 
 
 def test_polygon_follows_the_two_curved_sides() -> None:
