@@ -79,9 +79,19 @@ def _options(*options: Callable[[Command], Command]) -> Callable[[Command], Comm
 LETTERING = _options(
     click.option("--typeface", metavar="NAME|FILE", help="A bundled family or a font file."),
     click.option("--size", type=float, default=7.5, show_default=True, help="Type size, pt."),
-    click.option("--leading", type=float, default=1.08, show_default=True, help="Over the size."),
     click.option(
-        "--case", type=click.Choice(["upper", "as-typed"]), default="upper", show_default=True
+        "--leading",
+        type=float,
+        default=1.08,
+        show_default=True,
+        help="Line to line, over the size.",
+    ),
+    click.option(
+        "--case",
+        type=click.Choice(["upper", "as-typed"]),
+        default="upper",
+        show_default=True,
+        help="Capitals, or as the script has it.",
     ),
     click.option(
         "--air", type=float, default=1.2, show_default=True, help="Least ink to outline, mm."
@@ -103,15 +113,27 @@ JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a fi
 @commands.command()
 @click.argument("script")
 @click.option(
-    "--paper", help="A name or a size such as 170x260mm.  [default: the plan's, us-comic]"
+    "--paper", help="A name or a size such as 170x260mm.  [default: the plan's, or us-comic]"
 )
 @click.option("--plan", metavar="PLAN", help="A TOML file: tiers and widths, per page or for all.")
 @LETTERING
 @OUTLINE
-@click.option("--reading", type=click.Choice(["ltr", "rtl"]), default="ltr", show_default=True)
+@click.option(
+    "--reading",
+    type=click.Choice(["ltr", "rtl"]),
+    default="ltr",
+    show_default=True,
+    help="From left to right, or from right to left.",
+)
 @JSON
 @click.option("--svg", "svg_folder", metavar="DIR", help="Write one SVG per page into a folder.")
-@click.option("--jobs", type=click.IntRange(1, 256), default=1, show_default=True)
+@click.option(
+    "--jobs",
+    type=click.IntRange(1, 256),
+    default=1,
+    show_default=True,
+    help="Processes that share out the pages.",
+)
 def preflight(  # noqa: PLR0913 - click passes every option by its name
     *,
     script: str,
