@@ -36,7 +36,7 @@ Panel 3. All of it.
 WENNA: {flood}
 SFX: KRRRK
 """
-FLOOD = "The tide will not wait for any of us, not for grain and not for gold. " * 14
+FLOOD = "The tide will not wait for any of us, not for grain and not for gold. " * 24
 SHEET = Paper(name="small", trim=(120, 120), live=Rect(5, 5, 110, 110))
 
 
