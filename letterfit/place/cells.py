@@ -126,14 +126,15 @@ def _downs(
     a, b = one.half_width[:, None], one.half_height[:, None]
     right = two.right - one.left[:, None]
     farthest = np.maximum(np.abs(right), np.abs(two.left - one.right[:, None]))
-    overlap = _overlaps(menus, cells, across=farthest, gap=gap)
-    below = np.maximum(b + two.half_height, overlap)
+    across = np.stack([farthest, np.maximum(right, 0.0)])
+    anywhere, overlap = _overlaps(menus, cells, across=across, gap=gap)
+    below = np.maximum(b + two.half_height, anywhere)
     # To the right and not higher: clear across, tucked up under an equal top, or below the overlap.
     level = two.half_height - b
-    overlap = _overlaps(menus, cells, across=np.maximum(right, 0.0), gap=gap)
     beside = np.where(level <= -overlap, level, np.maximum(level, overlap))
     stands_right = right >= RIGHT * (a + two.half_width) - SLACK
-    return np.where(stands_right, np.minimum(below, beside), below)
+    result: Floats = np.where(stands_right, np.minimum(below, beside), below)
+    return result
 
 
 def _overlaps(
@@ -143,16 +144,26 @@ def _overlaps(
     across: Floats,
     gap: float,
 ) -> Floats:
-    """From below, how far down two outlines' centres must be at a distance across: (c, d), mm."""
+    """From below, how far down two outlines' centres must be, per distance across (n, c, d)."""
     result = np.zeros(across.shape)
     circle = gap * np.stack([np.cos(_NORMALS), np.sin(_NORMALS)], axis=-1)
-    for o in np.unique(cells[0].outline):
-        rows = np.flatnonzero(cells[0].outline == o)
+    # The cells of one outline stand together: slices of them are views.
+    ends = [(menus[1][p].boundary(_NORMALS), _span(cells[1], p)) for p in _outlines(cells[1])]
+    for o in _outlines(cells[0]):
+        rows = _span(cells[0], o)
         start = menus[0][o].boundary(_NORMALS) + circle
-        for p in np.unique(cells[1].outline):
-            columns = np.flatnonzero(cells[1].outline == p)
-            x, y = (start + menus[1][p].boundary(_NORMALS)).T
-            part = across[np.ix_(rows, columns)]
+        for end, columns in ends:
+            x, y = (start + end).T
+            part = across[:, rows, columns]
             down = np.interp(part, x[::-1], y[::-1]) - SLACK
-            result[np.ix_(rows, columns)] = np.where(part >= x[0] - SLACK, 0.0, down)
+            result[:, rows, columns] = np.where(part >= x[0] - SLACK, 0.0, down)
     return np.maximum(result, 0.0)
+
+
+def _outlines(cells: Cells) -> list[int]:
+    return [int(o) for o in np.unique(cells.outline)]
+
+
+def _span(cells: Cells, outline: int) -> slice:
+    first, last = np.searchsorted(cells.outline, [outline, outline + 1])
+    return slice(int(first), int(last))

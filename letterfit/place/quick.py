@@ -8,13 +8,14 @@ from letterfit.place.beam import squeezed
 from letterfit.place.model import Reading
 from letterfit.place.problem import Problem, pose
 from letterfit.place.proofs import proof
+from letterfit.place.settle import Batch
 from letterfit.place.terms import KeepClear, Terms, make_terms
 
 TAIL_AREA = 12.0
 """Area in mm2 that a tail of usual size covers, set aside where coverage is limited."""
 
-SQUEEZED = 24
-"""States kept by the search for any layout at all."""
+SQUEEZED = (6, 24)
+"""States kept by the searches for any layout at all: most panels show with few what they take."""
 
 
 def can_place(  # noqa: PLR0913 - the terms of place_outlines that bear on it, all with defaults
@@ -63,9 +64,13 @@ def can_place(  # noqa: PLR0913 - the terms of place_outlines that bear on it, a
         return True
     if proof(panel, menus, terms=terms):
         return False
-    return any(
-        len(squeezed(problem, width=SQUEEZED)) for problem in attempts(panel, menus, terms=terms)
-    )
+    return any(len(any_layouts(problem)) for problem in attempts(panel, menus, terms=terms))
+
+
+def any_layouts(problem: Problem) -> Batch:
+    """Some whole layouts, however they look; empty when none was found."""
+    batch = squeezed(problem, width=SQUEEZED[0])
+    return batch if len(batch) else squeezed(problem, width=SQUEEZED[1])
 
 
 def attempts(panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms) -> Iterator[Problem]:

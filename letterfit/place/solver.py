@@ -10,7 +10,7 @@ import numpy as np
 
 from letterfit.geometry import Rect
 from letterfit.outline import Floats, Outline
-from letterfit.place.beam import search, squeezed
+from letterfit.place.beam import search
 from letterfit.place.cells import exhausted
 from letterfit.place.cost import CROSSING, full_cost
 from letterfit.place.coverage import covered_area
@@ -19,7 +19,7 @@ from letterfit.place.model import PanelLayout, PlacedOutline, Reading, Speaker
 from letterfit.place.polish import polish
 from letterfit.place.problem import Problem
 from letterfit.place.proofs import proof
-from letterfit.place.quick import SQUEEZED, attempts
+from letterfit.place.quick import any_layouts, attempts
 from letterfit.place.settle import Batch
 from letterfit.place.standing import standing_figures
 from letterfit.place.tails import with_tails
@@ -181,7 +181,7 @@ def _found(problem: Problem) -> Iterator[tuple[Batch, Floats]]:
     for width in _widths(problem.size):
         yield search(problem, width=width, finalists=finalists, coarse=width < WIDE)
     # What can_place says must hold here too: this is its search.
-    batch = squeezed(problem, width=SQUEEZED)
+    batch = any_layouts(problem)
     cost = full_cost(problem, batch) if len(batch) else np.zeros(0)
     best = np.argsort(cost, kind="stable")[:finalists]
     yield batch.take(best), cost[best]
