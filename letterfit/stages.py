@@ -208,10 +208,11 @@ def _planned(
         try:
             plan = plan_page(page, paper, plan=plans, reading=reading)
         except PageError as error:
-            if error.source or page.plan is None:
+            if error.source:
                 raise
+            line = error.line or page.line
             raise PageError(
-                error.what, advice=error.advice, source=script.source, line=error.line
+                error.what, advice=error.advice, source=script.source, line=line
             ) from None
         notes = tuple(replace(finding, where=label) for finding in plan.findings)
         jobs.append(PageJob(label=label, page=page, plan=replace(plan, findings=notes)))

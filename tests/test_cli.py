@@ -202,7 +202,8 @@ def test_a_missing_glyph_is_a_finding(run: Run) -> None:
     """A character that no face has is reported with its place."""
     text = "PAGE ONE\nPanel 1. Gate.\nWENNA: The board says \U00013000.\n"
     Path("glyph.txt").write_text(text, encoding="utf-8")
-    _, out, _ = run("preflight", "glyph.txt", "--json", "-")
+    status, out, _ = run("preflight", "glyph.txt", "--json", "-")
+    assert status == MISFIT
     missing = [f for f in json.loads(out)["findings"] if f["code"] == "missing-glyph"]
     assert [(f["where"], f["line"]) for f in missing] == [("1.1.1", 3)]
 

@@ -12,6 +12,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from letterfit.errors import OutlineError
 from letterfit.fit.aspects import shortened
 from letterfit.fit.balloon import check_words
 from letterfit.fit.exact import Tight, least_stack, line_scales
@@ -26,6 +27,9 @@ from letterfit.fit.survey import Goal, Survey, survey
 from letterfit.lettering.words import Words
 from letterfit.outline import Outline
 from letterfit.separation import clearance
+
+LEAST_SIDE, MOST_SIDE = 1e-3, 1e5
+"""Half-sides in mm of outlines that words are set in: from a micrometre to a hundred metres."""
 
 SLACK = 0.06
 """By what share of the area the stack may fill more than the tightest one, for the looks."""
@@ -52,6 +56,7 @@ def fit_words_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> Fi
         OutlineError: When the text is empty or over 2,000 words, or a number is unusable.
     """
     check_words(words, air_mm=air_mm)
+    _check_outline(outline)
     slack = shortened(SLACK, pieces=len(words))
     found = survey(words, Shapes.of((outline,)), goal=Goal(slack), air=air_mm)
     tight = least_stack(words, outline, air=air_mm, found=found)
@@ -67,6 +72,20 @@ def fit_words_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> Fi
         outline=grown,
     )
     return replace(_set(found, stack, outline), overflow=overflow)
+
+
+def _check_outline(outline: Outline) -> None:
+    """Refuse what no page could hold or show.
+
+    Raises:
+        OutlineError: When a half-side is out of the range of LEAST_SIDE to MOST_SIDE.
+    """
+    for side in (outline.half_width, outline.half_height):
+        if not LEAST_SIDE <= side <= MOST_SIDE:
+            raise OutlineError(
+                f"an outline with a half-side of {side:g} mm is no balloon",
+                advice=f"give lengths from {LEAST_SIDE:g} to {MOST_SIDE:g} mm",
+            )
 
 
 def _set(found: Survey, stack: Stack, outline: Outline) -> FittedBalloon:

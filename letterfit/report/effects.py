@@ -25,9 +25,11 @@ def report_effect(
     words = measure(
         element.text, setting.effects, language=setting.language, where=id, line=element.line
     )
+    # The artist draws emphasis in an effect: that the typeface has no style for it says nothing.
+    findings = tuple(f for f in words.findings if f.code != "missing-style")
     width, height = ink_size(words)
     if not width or not height:
-        return None, words.findings
+        return None, findings
     effect = EffectReport(
         id=id,
         line=element.line,
@@ -37,7 +39,7 @@ def report_effect(
         width_mm=width,
         height_mm=height,
     )
-    return effect, words.findings
+    return effect, findings
 
 
 def ink_size(words: Words) -> tuple[float, float]:

@@ -254,8 +254,12 @@ class ScriptReport:
 
     @property
     def fits(self) -> bool:
-        """Whether every panel of every page is placed."""
-        return all(page.fits for page in self.pages)
+        """Whether every panel of every page is placed, and no finding is an error.
+
+        A missing letter is one: words that cannot be lettered do not fit.
+        """
+        sound = all(finding.severity != "error" for finding in self.all_findings)
+        return sound and all(page.fits for page in self.pages)
 
     @property
     def all_findings(self) -> tuple[Finding, ...]:

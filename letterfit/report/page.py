@@ -36,7 +36,7 @@ def report_page(job: PageJob, setting: Setting) -> PageReport:
     """
     plan, page = job.plan, job.page
     spine = plan.paper.spine
-    names = unique_names([str(panel.number).replace(".", "-") for panel in page.panels])
+    names = unique_names([panel_name(panel.number, page=job.label) for panel in page.panels])
     done = [
         report_panel(
             panel,
@@ -99,6 +99,15 @@ def _uneven(panels: tuple[PanelReport, ...], *, limits: Limits) -> Iterator[Find
         where=low.id,
         line=low.line,
     )
+
+
+def panel_name(number: int | str, *, page: str) -> str:
+    """A panel's number within its page, without the page's own number and without dots.
+
+    >>> panel_name("4.1", page="4"), panel_name(3, page="4"), panel_name("2.1", page="4")
+    ('1', '3', '2-1')
+    """
+    return str(number).removeprefix(f"{page}.").replace(".", "-")
 
 
 def unique_names(names: list[str]) -> list[str]:

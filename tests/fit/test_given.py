@@ -165,3 +165,10 @@ def test_bad_air_is_refused() -> None:
     """NaN air raises OutlineError."""
     with pytest.raises(OutlineError, match="air of"):
         fit_words_into(box_words([3.0]), Ellipse(half_width=9, half_height=9), air_mm=math.nan)
+
+
+@pytest.mark.parametrize("side", [5e-41, 5e-4, 2e5, 5e307])
+def test_an_outline_of_no_size_or_too_large_is_refused(side: float) -> None:
+    """Sides that no page could show are bad input, told in one line."""
+    with pytest.raises(OutlineError, match="half-side"):
+        fit_words_into(box_words([3.0]), Ellipse(half_width=side, half_height=10.0))

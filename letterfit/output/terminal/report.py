@@ -65,6 +65,8 @@ def headline(report: ScriptReport, todo: tuple[Item, ...]) -> tuple[Cell, ...]:
     fit = "The one panel fits" if count == 1 else f"All {count} panels fit"
     if not todo:
         return (Cell(f"✓ {fit}.", tone),)
+    if not report.fits:
+        return (Cell(f"✗ {fit}, but not all of the lettering can be set.", "fails"),)
     one = len(todo) == 1
     return (Cell(f"! {fit}; {len(todo)} thing{'' if one else 's'} to look at again.", tone),)
 
