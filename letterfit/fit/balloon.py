@@ -59,7 +59,7 @@ def fit_words(
     else:
         least = smallest(words, grid, found, start=start, tolerance=NEAR)
         chosen = _best_looking(words, grid, found, least=least, slack=slack)
-    return Setter(found.candidates.boxes, air=air_mm).balloon(chosen.stack, chosen.outline)
+    return Setter(found.candidates.boxes, air=air_mm).balloon(chosen.stack, chosen.safe)
 
 
 def _best_looking(words: Words, grid: Cells, found: Survey, *, least: Small, slack: float) -> Small:

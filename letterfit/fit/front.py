@@ -9,8 +9,9 @@ from letterfit.fit.balloon import check_slack, check_words
 from letterfit.fit.bound import least_scale
 from letterfit.fit.exact import least_stack
 from letterfit.fit.handsome import handsome
-from letterfit.fit.ink import Stack
-from letterfit.fit.model import FittedBalloon
+from letterfit.fit.ink import Ink, Stack
+from letterfit.fit.judge import looks_cost
+from letterfit.fit.model import FittedBalloon, Shape
 from letterfit.fit.setting import Setter
 from letterfit.fit.smallest import SAME, Small
 from letterfit.fit.survey import Goal, Survey, survey
@@ -35,6 +36,34 @@ def words_front(
     slack: float = 0.06,
     room: tuple[float, float] | None = None,
 ) -> tuple[FittedBalloon, ...]:
+    """The shapes a text can take in outlines of a family, every one set.
+
+    Args, what holds of the result, and errors: as `words_shapes`.
+    """
+    shapes = words_shapes(words, outline=outline, air_mm=air_mm, slack=slack, room=room)
+    setter = Setter(Ink.of(words), air=air_mm)
+    return tuple(setter.balloon(shape.stack, shape.outline) for shape in shapes)
+
+
+def set_shape(words: Words, shape: Shape, *, air_mm: float) -> FittedBalloon:
+    """One shape of a text set.
+
+    Args:
+        words: The text that `words_shapes` was given.
+        shape: One of its shapes.
+        air_mm: The air that it was given, mm.
+    """
+    return Setter(Ink.of(words), air=air_mm).balloon(shape.stack, shape.outline)
+
+
+def words_shapes(
+    words: Words,
+    *,
+    outline: str = "ellipse",
+    air_mm: float = 1.2,
+    slack: float = 0.06,
+    room: tuple[float, float] | None = None,
+) -> tuple[Shape, ...]:
     """The shapes a text can take in outlines of a family: what the placing stage chooses from.
 
     Args:
@@ -46,7 +75,7 @@ def words_front(
             aspects, the shapes are spread over those about it takes.
 
     Returns:
-        At most 8 balloons, the widest first, spread evenly in the logarithm of the aspect over the
+        At most 8 shapes, the widest first, spread evenly in the logarithm of the aspect over the
         family's range, or in the part of it that the room takes. None is as wide and as high as
         another or more. Each is at most 1 + slack times as large as the smallest balloon of its own
         aspect, and of the least cost of looks (`letterfit.fit.looks`) among such stacks; where a
@@ -67,8 +96,13 @@ def words_front(
         grid = few_cells(outline, low, high, count)
         found = survey(words, grid.shapes, goal=Goal(slack, each=True), air=air_mm)
     smalls = _undominated(_best_of_each(words, grid, found, slack=slack))
-    setter = Setter(found.candidates.boxes, air=air_mm)
-    return tuple(setter.balloon(small.stack, small.outline) for small in smalls)
+    return tuple(_shape(words, small, air=air_mm) for small in smalls)
+
+
+def _shape(words: Words, small: Small, *, air: float) -> Shape:
+    outline = small.safe
+    cost = looks_cost(words, small.stack, outline, air=air)
+    return Shape(stack=small.stack, outline=outline, looks=cost)
 
 
 def _taken(

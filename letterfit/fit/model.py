@@ -41,6 +41,26 @@ class Overflow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Shape:
+    """A shape that a text can take, before its lines are set: all that choosing asks for.
+
+    Args:
+        stack: The first piece of every line, and the number of pieces.
+        outline: The outline.
+        looks: What the looks of the stack cost (`letterfit.fit.looks`), a ratio.
+    """
+
+    stack: tuple[int, ...]
+    outline: Outline
+    looks: float
+
+    @property
+    def area_mm2(self) -> float:
+        """The area of the outline in mm2."""
+        return self.outline.area_mm2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FittedBalloon:
     """A text set in an outline.
 

@@ -13,9 +13,6 @@ from letterfit.lettering.words import Words
 from letterfit.outline import Outline
 from letterfit.separation import clearance
 
-ROUNDING = 1e-11
-"""An outline is grown by this share to begin with: computed scales are right to about 1e-13."""
-
 TOO_SMALL = 1e-6
 """Air missing by more than this share of the half-height is no rounding."""
 
@@ -41,7 +38,6 @@ class Setter:
             OutlineError: When the outline is too small for the stack by more than rounding.
         """
         points = self._ink.points(stack)
-        outline = outline.scaled(1 + ROUNDING)
         room = clearance(outline, points)
         while room < self._air:
             if room < self._air - TOO_SMALL * outline.half_height:

@@ -43,6 +43,9 @@ the smallest stack at the cell's middle is polished, and the area may be 0.05 % 
 NEAR = 1e-4
 """How far, as a share, an area may lie over the least where looks decide anyway."""
 
+ROUNDING = 1e-11
+"""An outline is grown by this share before it is used: computed scales are right to about 1e-13."""
+
 SAME = 1e-9
 """Areas that differ by this share are equal."""
 
@@ -63,6 +66,11 @@ class Small:
     def area(self) -> float:
         """The outline's area in mm2."""
         return self.outline.area_mm2
+
+    @property
+    def safe(self) -> Outline:
+        """The outline grown by what rounding may have cost it."""
+        return self.outline.scaled(1 + ROUNDING)
 
 
 def thorough_survey(words: Words, grid: Cells, *, air: float, slack: float) -> tuple[Survey, Small]:

@@ -7,8 +7,7 @@ import numpy as np
 
 from letterfit.errors import OutlineError
 from letterfit.families import family
-from letterfit.fit import fit_words_into, words_front
-from letterfit.fit.model import FittedBalloon
+from letterfit.fit import FittedBalloon, Shape, fit_words_into, set_shape, words_shapes
 from letterfit.geometry import Rect
 from letterfit.lettering import measure
 from letterfit.lettering.words import Words
@@ -38,30 +37,36 @@ class Menu:
         id: "page.panel.balloon".
         element: What the script says.
         words: Its measured words.
-        front: The shapes they can take, none dominated; none for a text without words. A text too
-            long for any balloon has one shape, as large as the panel, that it overflows.
+        front: The shapes they can take; none for a text without words.
         room: Where it may stand.
+        flood: A text too long for any balloon, set in one as large as the panel, which it
+            overflows; None for all others.
     """
 
     id: str
     element: Dialogue
     words: Words
-    front: tuple[FittedBalloon, ...]
+    front: tuple[Shape, ...]
     room: Rect
+    flood: FittedBalloon | None = None
 
     @property
-    def smallest(self) -> FittedBalloon:
+    def smallest(self) -> Shape:
         """The shape of least area."""
-        return min(self.front, key=lambda fitted: fitted.area_mm2)
+        return min(self.front, key=lambda shape: shape.area_mm2)
 
     @property
     def fits(self) -> bool:
         """Whether its words go into a balloon at all."""
-        return all(fitted.fits for fitted in self.front)
+        return self.flood is None
+
+    def fitted(self, shape: Shape, setting: Setting) -> FittedBalloon:
+        """One of its shapes, set."""
+        return self.flood or set_shape(self.words, shape, air_mm=setting.lettering.air_mm)
 
     def with_words(self, words: Words, setting: Setting) -> "Menu":
         """The same balloon with other words: fewer, or smaller."""
-        return replace(self, words=words, front=_shapes(self.element, words, self.room, setting))
+        return _filled(replace(self, words=words), setting)
 
 
 def menu_of(element: Dialogue, room: Rect, *, id: str, setting: Setting) -> Menu:  # noqa: A002
@@ -83,8 +88,9 @@ def menu_of(element: Dialogue, room: Rect, *, id: str, setting: Setting) -> Menu
         where=id,
         line=element.line,
     )
+    menu = Menu(id, element, words, (), room)
     try:
-        front = _shapes(element, words, room, setting) if len(words) else ()
+        return _filled(menu, setting) if len(words) else menu
     except OutlineError as error:
         raise OutlineError(
             f"balloon {id}: {error.what}",
@@ -92,7 +98,6 @@ def menu_of(element: Dialogue, room: Rect, *, id: str, setting: Setting) -> Menu
             source=setting.source,
             line=element.line,
         ) from None
-    return Menu(id, element, words, front, room)
 
 
 def is_too_long(words: Words) -> bool:
@@ -100,26 +105,25 @@ def is_too_long(words: Words) -> bool:
     return len(words) > MOST_PIECES
 
 
-def _shapes(
-    element: Dialogue, words: Words, room: Rect, setting: Setting
-) -> tuple[FittedBalloon, ...]:
-    """The front of an element's words in the outline of its kind."""
-    name = "caption" if element.kind == "caption" else setting.outline
-    air = setting.lettering.air_mm
-    if not is_too_long(words):
-        return _front(words, room, name=name, setting=setting)
-    outline = family(name).make(room.width / 2, room.height / 2)
-    return (fit_words_into(words, outline=outline, air_mm=air),)
+def _filled(menu: Menu, setting: Setting) -> Menu:
+    """The menu with the shapes its words can take in the outline of its kind."""
+    name = "caption" if menu.element.kind == "caption" else setting.outline
+    if not is_too_long(menu.words):
+        front = _front(menu.words, menu.room, name=name, setting=setting)
+        return replace(menu, front=front, flood=None)
+    outline = family(name).make(menu.room.width / 2, menu.room.height / 2)
+    flood = fit_words_into(menu.words, outline, air_mm=setting.lettering.air_mm)
+    return replace(menu, front=(Shape(stack=(), outline=outline, looks=0.0),), flood=flood)
 
 
-def _front(words: Words, room: Rect, *, name: str, setting: Setting) -> tuple[FittedBalloon, ...]:
+def _front(words: Words, room: Rect, *, name: str, setting: Setting) -> tuple[Shape, ...]:
     """The front; and where the room does not take all of it, more shapes about those it takes."""
     air = setting.lettering.air_mm
-    front = words_front(words, outline=name, air_mm=air)
+    front = words_shapes(words, outline=name, air_mm=air)
     wide, high = (side - 2 * setting.margin_mm for side in (room.width, room.height))
     if all(2 * f.outline.half_width <= wide and 2 * f.outline.half_height <= high for f in front):
         return front
-    closer = words_front(words, outline=name, air_mm=air, room=(wide, high))
+    closer = words_shapes(words, outline=name, air_mm=air, room=(wide, high))
     return tuple(sorted((*front, *closer), key=lambda f: -f.outline.half_width))
 
 

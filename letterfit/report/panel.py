@@ -137,19 +137,21 @@ def _report(  # noqa: PLR0913 - keyword-only
         effects_share=sum(effect.area_mm2 for effect in effects) / rect.area_mm2,
         figure_height_mm=layout.figure_height_mm if placed else 0.0,
         reading_certain=placed and reads_in_order(layout.placed, reading=case.setting.reading),
-        balloons=_balloons(case.menus, layout),
+        balloons=_balloons(case, layout),
         effects=effects,
         overflow=None if placed else panel_overflow(case),
         figures=layout.figures,
     )
 
 
-def _balloons(menus: Sequence[Menu], layout: PanelLayout) -> tuple[BalloonReport, ...]:
+def _balloons(case: Case, layout: PanelLayout) -> tuple[BalloonReport, ...]:
     spots = {spot.index: spot for spot in layout.placed}
-    return tuple(_balloon(menu, spots.get(index)) for index, menu in enumerate(menus))
+    return tuple(
+        _balloon(menu, spots.get(index), case.setting) for index, menu in enumerate(case.menus)
+    )
 
 
-def _balloon(menu: Menu, spot: PlacedOutline | None) -> BalloonReport:
+def _balloon(menu: Menu, spot: PlacedOutline | None, setting: Setting) -> BalloonReport:
     element = menu.element
     return BalloonReport(
         id=menu.id,
@@ -157,7 +159,7 @@ def _balloon(menu: Menu, spot: PlacedOutline | None) -> BalloonReport:
         kind=element.kind,
         speaker=element.speaker,
         modifiers=element.modifiers,
-        fitted=menu.smallest if spot is None else menu.front[spot.choice],
+        fitted=menu.fitted(menu.smallest if spot is None else menu.front[spot.choice], setting),
         x_mm=None if spot is None else spot.x_mm,
         y_mm=None if spot is None else spot.y_mm,
         tail=None if spot is None else spot.tail,

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from letterfit.errors import OutlineError
 from letterfit.families import FAMILIES
-from letterfit.fit import fit_words, words_front
+from letterfit.fit import fit_words, set_shape, words_front, words_shapes
 from letterfit.fit.front import MOST_SHAPES
 from letterfit.lettering.words import Words
 from tests.fit.texts import airs, ink_polygons, names, polygon, stack_of, texts
@@ -84,3 +84,17 @@ def test_a_wide_room_changes_nothing() -> None:
     words = box_words([3.0, 5.0, 4.0, 2.0, 6.0])
     shapes = [balloon.outline for balloon in words_front(words)]
     assert [balloon.outline for balloon in words_front(words, room=(500.0, 500.0))] == shapes
+
+
+@given(texts(most=9), names, airs)
+@settings(max_examples=20)
+def test_a_shape_set_is_the_balloon_of_the_front(words: Words, name: str, air: float) -> None:
+    """Choosing first and setting later gives what setting all of them gives."""
+    shapes = words_shapes(words, outline=name, air_mm=air)
+    later = [set_shape(words, shape, air_mm=air) for shape in shapes]
+    front = words_front(words, outline=name, air_mm=air)
+    assert [b.outline for b in later] == [b.outline for b in front]
+    assert [b.lines for b in later] == [b.lines for b in front]
+    assert [s.looks for s in shapes] == pytest.approx([b.looks for b in front])
+    for shape, balloon in zip(shapes, front, strict=True):
+        assert balloon.outline.area_mm2 == pytest.approx(shape.area_mm2, rel=1e-9)

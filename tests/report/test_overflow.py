@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import Polygon
 
-from letterfit.fit.model import FittedBalloon
+from letterfit.fit import Shape
 from letterfit.geometry import Rect
 from letterfit.lettering import Lettering, measure, open_typeface
 from letterfit.outline import Ellipse
@@ -97,11 +97,9 @@ def test_what_is_told_is_placed() -> None:
 def test_area_over_counts_every_balloon_with_half_its_gap() -> None:
     """Steiner's formula equals the area of the outline grown by half a gap, as shapely grows it."""
     outline = Ellipse(half_width=12, half_height=7)
-    fitted = FittedBalloon(
-        text="", lines=(), outline=outline, clearance_mm=1, words=3, size_pt=8, overflow=None
-    )
+    shape = Shape(stack=(0, 1), outline=outline, looks=0.0)
     said, room = Dialogue(kind="dialogue", text="", line=1), Rect(0, 0, 18, 16)
-    menu = Menu("1.1.1", said, box_words([3.0]), (fitted,), room)
+    menu = Menu("1.1.1", said, box_words([3.0]), (shape,), room)
     ring = [(12 * math.cos(t), 7 * math.sin(t)) for t in np.linspace(0, 2 * math.pi, 4001)]
     grown = Polygon(ring).buffer(0.75, 256)
     expected = 3 * grown.area - (18 - 3 + 1.5) * (16 - 3 + 1.5)
@@ -202,7 +200,7 @@ def test_a_flood_of_words_is_a_misfit_with_figures() -> None:
     """A balloon no panel could hold is set as far as it goes; the words to cut are still found."""
     flood = case("now and then " * 180, SHORT, width=60, height=50)
     assert not flood.menus[0].fits
-    assert flood.menus[0].smallest.lines
+    assert flood.menus[0].fitted(flood.menus[0].smallest, SETTING).lines
     layout = place_menus(flood.menus, flood.room, setting=SETTING)
     assert layout.verdict == "impossible"
     assert "540" in layout.reason
