@@ -5,10 +5,10 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect, Superellipse
+from letterfit.outline import CaptionBox, Ellipse, Floats, Outline, RoundedRect, Superellipse
 from letterfit.separation import clearance, foremost, gap
 
 TURN = np.linspace(0, 2 * math.pi, 4_001)[:-1]
@@ -36,7 +36,22 @@ def polygon(outline: Outline, dx: float = 0.0, dy: float = 0.0) -> shapely.Polyg
     """The outline as a polygon of many corners on it, moved."""
     # Normals bunch where the outline is flat: spread the corners by the aspect.
     normals = np.arctan2(outline.half_width * np.sin(TURN), outline.half_height * np.cos(TURN))
-    return shapely.Polygon(outline.boundary(normals) + np.array([dx, dy]))
+    corners = outline.boundary(normals)
+    if isinstance(outline, Superellipse):
+        corners = np.concatenate([corners, even_corners(outline)])
+        corners = corners[np.argsort(np.arctan2(corners[:, 1], corners[:, 0]), kind="stable")]
+    return shapely.Polygon(corners + np.array([dx, dy]))
+
+
+def even_corners(outline: Superellipse) -> Floats:
+    """Points of a superellipse in even steps across and down: its flat sides hardly turn."""
+    step = np.linspace(0, 1, 1_001)
+    other = (1 - step**outline.exponent) ** (1 / outline.exponent)
+    quarter = np.concatenate([np.stack([step, other], 1), np.stack([other, step], 1)])
+    signs = np.array([[1, 1], [1, -1], [-1, 1], [-1, -1]])
+    points = (quarter * signs[:, None]).reshape(-1, 2)
+    result: Floats = points * [outline.half_width, outline.half_height]
+    return result
 
 
 def signed_distance(outline: Outline, x: float, y: float) -> float:
@@ -100,6 +115,13 @@ def test_clearance_of_no_points_is_infinite() -> None:
 
 
 @settings(max_examples=25)
+@example(
+    # Its flat top, seen from above.
+    first=Ellipse(half_width=2.0, half_height=2.0),
+    second=Superellipse(half_width=4.0, half_height=15.0, exponent=6.0),
+    bearing=1.59375,
+    far=2.0,
+)
 @given(outlines(), outlines(), st.floats(0, 2 * math.pi), st.floats(1.01, 3))
 def test_gap_between_outlines_apart_is_their_distance(
     first: Outline, second: Outline, bearing: float, far: float
