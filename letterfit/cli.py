@@ -127,6 +127,7 @@ JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a fi
 )
 @JSON
 @click.option("--svg", "svg_folder", metavar="DIR", help="Write one SVG per page into a folder.")
+@click.option("--check", is_flag=True, help="Have a checker go over every layout; takes longer.")
 @click.option(
     "--jobs",
     type=click.IntRange(1, 256),
@@ -148,6 +149,7 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
     reading: lf.Reading,
     json_file: str | None,
     svg_folder: str | None,
+    check: bool,
     jobs: int,
 ) -> int:
     """Check whether a SCRIPT's lettering fits its pages (- reads standard input)."""
@@ -162,6 +164,7 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
             plans=plans,
             reading=reading,
             outline=outline,
+            check=check,
             executor=executor,
             progress=progress,
         )

@@ -133,6 +133,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
     reading: Reading = "ltr",
     outline: str = "ellipse",
     effects: Lettering | None = None,
+    check: bool = False,
     executor: Executor | None = None,
     progress: Callable[[int, int], None] | None = None,
 ) -> ScriptReport:
@@ -147,6 +148,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         reading: "ltr" or "rtl".
         outline: The family of balloon outlines.
         effects: How sound effects are measured; None is Bangers at 14 pt.
+        check: Whether the independent checker goes over every layout; what it finds is an error.
         executor: Letters pages side by side; None letters them here, one by one.
         progress: Called with the pages done and all pages, after each page.
 
@@ -167,6 +169,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         reading=reading,
         language=script.language,
         source=script.source,
+        check=check,
     )
     jobs = _planned(script, sheet, plans=plans, reading=reading)
     pages = tuple(_reported(jobs, setting, executor=executor, progress=progress))

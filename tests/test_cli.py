@@ -74,6 +74,11 @@ def test_a_script_that_does_not_fit_ends_with_1(run: Run) -> None:
     assert "1.1" in out
 
 
+def test_a_checked_script_has_no_faults(run: Run) -> None:
+    """With --check the independent checker goes over every layout and changes nothing else."""
+    assert run("preflight", "gate.txt", "--check") == run("preflight", "gate.txt")
+
+
 def test_json_to_standard_output_is_all_that_is_printed(run: Run) -> None:
     """With --json - the output is one JSON document that another program can read."""
     status, out, _ = run("preflight", "gate.txt", "--json", "-")

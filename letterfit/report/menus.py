@@ -7,12 +7,13 @@ import numpy as np
 
 from letterfit.errors import OutlineError
 from letterfit.families import family
+from letterfit.findings import Finding
 from letterfit.fit import FittedBalloon, Shape, fit_words_into, set_shape, words_shapes
 from letterfit.geometry import Rect
 from letterfit.lettering import measure
 from letterfit.lettering.words import Words
 from letterfit.outline import Outline
-from letterfit.place import PanelLayout, Speaker, can_place, place_outlines
+from letterfit.place import PanelLayout, Speaker, can_place, check_layout, place_outlines
 from letterfit.report.setting import Setting
 from letterfit.script.delivery import is_off_panel
 from letterfit.script.model import Dialogue, ScriptPanel
@@ -156,6 +157,27 @@ def place_menus(
         reading=setting.reading,
         keep_clear=tuple(keep_clear),
         speakers=[speaker_of(menu.element) for menu in menus],
+        figure_aspect=setting.limits.figure_aspect,
+    )
+
+
+def layout_faults(
+    layout: PanelLayout, room: Rect, *, setting: Setting, keep_clear: Sequence[Rect] = ()
+) -> tuple[Finding, ...]:
+    """What the independent checker holds against a layout of `place_menus`; nothing, one hopes.
+
+    Returns:
+        Its findings, of severity "error", where the setting asks for the check; else none.
+    """
+    if not setting.check:
+        return ()
+    return check_layout(
+        room,
+        layout,
+        gap_mm=setting.gap_mm,
+        margin_mm=setting.margin_mm,
+        reading=setting.reading,
+        keep_clear=tuple(keep_clear),
         figure_aspect=setting.limits.figure_aspect,
     )
 

@@ -1,6 +1,7 @@
 """One panel: its balloons set, placed and counted; by how much they do not go in."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from letterfit.errors import PageError
 from letterfit.findings import Finding
@@ -9,7 +10,7 @@ from letterfit.place import PanelLayout, highest_first, reading_order
 from letterfit.place.model import PlacedOutline, Reading
 from letterfit.report.codes import gravest_first
 from letterfit.report.effects import report_effect
-from letterfit.report.menus import Menu, elements, menu_of, place_menus
+from letterfit.report.menus import Menu, elements, layout_faults, menu_of, place_menus
 from letterfit.report.model import BalloonReport, EffectReport, PanelReport
 from letterfit.report.overflow import Case, panel_overflow
 from letterfit.report.panel_findings import panel_findings
@@ -60,7 +61,9 @@ def report_panel(  # noqa: PLR0913 - keyword-only
     )
     report = _report(panel, rect, id=id, layout=layout, case=case, effects=effects)
     found = panel_findings(report, layout, menus=every, setting=setting)
-    return report, gravest_first((*found, *of_effects))
+    faults = layout_faults(layout, room, setting=setting, keep_clear=clear)
+    placed_here = tuple(replace(fault, where=id, line=panel.line) for fault in faults)
+    return report, gravest_first((*found, *of_effects, *placed_here))
 
 
 def reads_in_order(placed: Sequence[PlacedOutline], *, reading: Reading) -> bool:

@@ -27,6 +27,7 @@ class Setting:
         source: The script's file name, for messages; may be empty.
         aside_pt: By how many points captions and whispers are smaller than dialogue, as far as the
             least legible size allows (common practice, no source).
+        check: Whether the independent checker goes over every layout.
 
     Raises:
         OutlineError: When there is no such family of outlines.
@@ -43,6 +44,7 @@ class Setting:
     margin_mm: float = 1.5
     source: str = ""
     aside_pt: float = 0.5
+    check: bool = False
 
     def __post_init__(self) -> None:
         family(self.outline)

@@ -13,6 +13,8 @@ from letterfit.geometry import MM_PER_PT, Rect
 from letterfit.lettering import Lettering, open_typeface
 from letterfit.place import PanelLayout, PlacedOutline, Reading, check_layout
 from letterfit.report import CODES, Limits, PanelReport, Setting, report_panel
+from letterfit.report import panel as panel_module
+from letterfit.report.menus import place_menus
 from letterfit.script.model import Dialogue, Kind, ScriptPanel
 from tests.box_font import box_font, width_em
 
@@ -261,3 +263,31 @@ def test_what_holds_of_every_panel(
         figure_height_mm=panel.figure_height_mm,
     )
     assert check_layout(rect, layout, reading=setting.reading) == ()
+
+
+def test_a_checked_panel_has_nothing_held_against_it() -> None:
+    """The independent checker goes over real layouts when it is asked to, and finds no fault."""
+    setting = replace(SETTING, check=True)
+    done, findings = report(said(*LINES[:3]), Rect(0, 0, 90, 70), setting=setting)
+    assert done.verdict == "placed"
+    assert [finding for finding in findings if finding.severity == "error"] == []
+
+
+def test_a_layout_that_breaks_a_rule_is_an_error_when_checked(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """A planted fault: a balloon moved onto the border is told with its panel and line."""
+
+    def shifted(*arguments: object, **options: object) -> PanelLayout:
+        layout = place_menus(*arguments, **options)  # type: ignore[arg-type]
+        (spot,) = layout.placed
+        return replace(layout, placed=(replace(spot, x_mm=0.0),))
+
+    monkeypatch.setattr(panel_module, "place_menus", shifted)
+    setting = replace(SETTING, check=True)
+    _, findings = report(said(LINES[0]), Rect(0, 0, 60, 50), setting=setting)
+    _, unchecked = report(said(LINES[0]), Rect(0, 0, 60, 50))
+    errors = [finding for finding in findings if finding.severity == "error"]
+    assert errors
+    assert {(finding.where, finding.line) for finding in errors} == {("1.1", 10)}
+    assert [finding for finding in unchecked if finding.severity == "error"] == []
