@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from letterfit.lettering.words import SetLine, Words
+from letterfit.outline import Floats
 
 
 def box_line(
@@ -90,3 +91,19 @@ def box_words(
 def _name(index: int, width: float) -> str:
     """A word of one letter repeated, about as many letters as it is mm wide."""
     return chr(ord("A") + index % 26) * max(1, round(width))
+
+
+def line_supports(words: Words, angles: Floats, reach: int) -> Floats:
+    """How far the ink of every candidate line reaches, by definition: the farthest corner.
+
+    Each line stands with its advance centred on x = 0 and its baseline on y = 0. Shape (n, reach,
+    angles), mm; infinite where there is no such line.
+    """
+    advances = words.advances(reach)
+    result = np.full((*advances.shape, len(angles)), np.inf)
+    units = np.stack([np.cos(angles), np.sin(angles)])
+    for first, run in zip(*np.nonzero(np.isfinite(advances)), strict=True):
+        line = words.line(int(first), int(first + run))
+        corners = line.corners() - [line.width_mm / 2, 0.0]
+        result[first, run] = (corners @ units).max(axis=0, initial=-np.inf)
+    return result

@@ -2,16 +2,12 @@
 
 A text is cut into *pieces* at every place where a line may break. A candidate *line* is a run of
 pieces i .. i + r, set alone: its trailing spaces hang outside. The fit asks three things of all
-candidate lines at once: their advances, their support functions (below), and the price of ending a
-line at each break; and of the few lines it chooses, how they are set.
-
-The support function of a line's ink, its advance centred on x = 0 and its baseline on y = 0, is
-H(t) = max over the corners (x, y) of its glyphs' ink boxes of x cos t + y sin t (y downwards). With
-it "every glyph keeps its distance from the outline" is one comparison of two support functions.
+candidate lines: their advances, the ink boxes of their glyphs, and the price of ending a line at
+each break; and of the few lines it chooses, how they are set.
 """
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
@@ -179,33 +175,6 @@ class Words:
             result[i, j - i] = self.reshaped[i, j].width_mm
         return result
 
-    def supports(self, angles: npt.ArrayLike, reach: int) -> Floats:
-        """Support functions of the ink of all candidate lines, each centred on its own advance.
-
-        Args:
-            angles: Shape (t,), radians, y downwards.
-            reach: The most pieces a line may hold.
-
-        Returns:
-            Shape (n, reach, t), mm; infinite where `advances` is. A line without ink has minus
-            infinity.
-        """
-        turn = np.asarray(angles, dtype=np.float64)
-        cos, sin = np.cos(turn), np.sin(turn)
-        first, last, real = self._lines(reach)
-        side = -self._ends() if self.rtl else self.starts
-        placed = _supports([piece.ink for piece in self.pieces], cos, sin) + side[:, None] * cos
-        widest = np.maximum.accumulate(placed[last], axis=1)
-        # From the line's left end: the first piece's start, or the last one's end.
-        left = side[last] if self.rtl else side[first]
-        middle = left + self.advances(reach) / 2
-        result = np.full(widest.shape, math.inf)
-        result[real] = widest[real] - middle[real][:, None] * cos
-        for i, j in self._reshaped_within(reach, real):
-            line = self.reshaped[i, j]
-            result[i, j - i] = _supports([line.ink], cos, sin)[0] - line.width_mm / 2 * cos
-        return result
-
     def scaled(self, factor: float) -> "Words":
         """The same text set at `factor` times its size: shaping is linear in the size."""
         return replace(
@@ -247,18 +216,3 @@ class Words:
 
     def _reshaped_within(self, reach: int, real: npt.NDArray[np.bool_]) -> list[tuple[int, int]]:
         return [(i, j) for i, j in self.reshaped if j - i < reach and real[i, j - i]]
-
-
-def _supports(inks: Sequence[Floats], cos: Floats, sin: Floats) -> Floats:
-    """Support functions of sets of boxes, shape (sets, t); minus infinity for a set of none.
-
-    A box's support is the sum of those of its two sides: max(l cos, r cos) + max(t sin, b sin).
-    """
-    result = np.full((len(inks), *cos.shape), -math.inf)
-    sizes = np.array([len(ink) for ink in inks], dtype=np.int64)
-    if sizes.sum():
-        left, top, right, bottom = np.concatenate(inks).T[:, :, None]
-        reach = np.where(cos < 0, left, right) * cos + np.where(sin < 0, top, bottom) * sin
-        begins = np.cumsum(sizes) - sizes
-        result[sizes > 0] = np.maximum.reduceat(reach, begins[sizes > 0], axis=0)
-    return result

@@ -14,7 +14,7 @@ from letterfit.fit.lines import DIRECTIONS, Candidates, Shapes, folded_ink, reac
 from letterfit.fit.stack import half_leadings
 from letterfit.lettering.words import Words
 from tests.fit.texts import airs, names, texts
-from tests.words import box_line, box_words
+from tests.words import box_line, box_words, line_supports
 
 
 @given(texts(), st.integers(1, 7))
@@ -23,8 +23,8 @@ def test_folded_ink_is_the_words_own_support(words: Words, reach: int) -> None:
     reach = min(reach, len(words))
     quick = folded_ink(Ink.of(words), words.advances(reach).T)
     for half, sign in enumerate((-1, 1)):
-        right = words.supports(sign * DIRECTIONS, reach)
-        left = words.supports(math.pi - sign * DIRECTIONS, reach)
+        right = line_supports(words, sign * DIRECTIONS, reach)
+        left = line_supports(words, math.pi - sign * DIRECTIONS, reach)
         slow = np.maximum(right, left).transpose(2, 1, 0)
         np.testing.assert_allclose(quick[half], slow, atol=1e-9)
 

@@ -1,81 +1,52 @@
 """Measured words: candidate lines, their advances and their support functions."""
 
 import math
-from dataclasses import replace
 
-import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from letterfit.lettering import Glyph, Lettering, SetLine, Words, measure
-from letterfit.outline import Floats
+from letterfit.lettering import Glyph, Lettering, Words, measure
 from tests.lettering.oracle import DIALOGUE
 from tests.words import box_line, box_words
-
-ANGLES = np.linspace(0, 2 * math.pi, 37)
-
-
-def brute_support(line: SetLine, angles: Floats) -> Floats:
-    """The support by its definition: the farthest corner in each direction."""
-    corners = line.corners() - [line.width_mm / 2, 0.0]
-    farthest: Floats = (corners @ np.stack([np.cos(angles), np.sin(angles)])).max(axis=0)
-    return farthest
-
 
 WIDTHS = st.lists(st.floats(0.5, 20), min_size=1, max_size=7)
 
 
 @given(widths=WIDTHS, space=st.floats(0, 3), rtl=st.booleans(), data=st.data())
 @settings(max_examples=40)
-def test_supports_equal_brute_force_over_corners(
+def test_advances_are_those_of_the_lines_set(
     widths: list[float], space: float, data: st.DataObject, *, rtl: bool
 ) -> None:
-    """For every candidate line and direction the support is the farthest corner's."""
-    heights = data.draw(st.lists(st.floats(0.5, 4), min_size=len(widths), max_size=len(widths)))
+    """For every candidate line the advance is the line's own; no line runs over a forced break."""
     forced = data.draw(st.lists(st.integers(0, len(widths) - 1), max_size=2))
-    words = box_words(widths, space=space, heights=heights, overhang=0.3, forced=forced, rtl=rtl)
-    _check_supports(words)
+    words = box_words(widths, space=space, overhang=0.3, forced=forced, rtl=rtl)
+    _check_advances(words)
 
 
 @pytest.mark.parametrize("text", [DIALOGUE[5], DIALOGUE[6], DIALOGUE[8]])
-def test_supports_of_real_lettering_equal_brute_force(text: str) -> None:
+def test_advances_of_real_lettering_are_those_of_the_lines_set(text: str) -> None:
     """The same with a real face, with emphasis and lines set anew."""
-    _check_supports(measure(text.replace("MY", "*my*"), Lettering(typeface="Balsamiq Sans")))
+    _check_advances(measure(text.replace("MY", "*my*"), Lettering(typeface="Balsamiq Sans")))
 
 
-def _check_supports(words: Words) -> None:
+def _check_advances(words: Words) -> None:
     count = len(words)
-    supports, advances = words.supports(ANGLES, count), words.advances(count)
+    advances = words.advances(count)
     for i in range(count):
         for r in range(count):
-            ends = np.flatnonzero(words.forced[i : i + r])
-            if i + r >= count or len(ends):
+            if i + r >= count or words.forced[i : i + r].any():
                 assert advances[i, r] == math.inf
-                assert (supports[i, r] == math.inf).all()
-                continue
-            line = words.line(i, i + r)
-            assert advances[i, r] == pytest.approx(line.width_mm)
-            assert supports[i, r] == pytest.approx(brute_support(line, ANGLES))
-
-
-def test_a_piece_without_ink_is_never_the_farthest() -> None:
-    """A line without ink has no support; beside others it does not count."""
-    words = box_words([3, 4])
-    empty = SetLine("\u2060", 0.0, np.zeros((0, 4)))
-    changed = replace(words, pieces=(empty, words.pieces[1]))
-    supports = changed.supports(ANGLES, 2)
-    assert (supports[0, 0] == -math.inf).all()
-    assert np.isfinite(supports[0, 1]).all()
+            else:
+                assert advances[i, r] == pytest.approx(words.line(i, i + r).width_mm)
 
 
 def test_a_reshaped_line_replaces_the_slice() -> None:
-    """Advance, support and line are those of the line set anew."""
+    """Advance and line are those of the line set anew."""
     other = box_line("XY", 7.5, height=9)
     words = box_words([3, 4], reshaped={(0, 1): other})
     assert words.line(0, 1) is other
     assert words.advances(2)[0].tolist() == [3, 7.5]
-    assert words.supports([-math.pi / 2], 2)[0, 1] == pytest.approx(9)
 
 
 def test_the_width_alone_is_that_of_the_line_set() -> None:
