@@ -63,10 +63,6 @@ class Face:
         stated = engine(self).font.face.get_name(hb.OTNameIdPredefined.LICENSE) or ""
         return " ".join(stated.split()).partition(". ")[0][:120]
 
-    def covers(self, char: str) -> bool:
-        """Whether the font has the character, or draws it by one it has."""
-        return char in engine(self).chars or is_always_covered(char)
-
     def advance_em(self, char: str) -> float:
         """The advance of one character, unkerned; of the missing glyph where it has none."""
         known = engine(self)

@@ -113,11 +113,6 @@ class Paper:
         return PAPERS[key]
 
     @property
-    def bleed_mm(self) -> float:
-        """How far pictures run past the trim, in mm."""
-        return self.bleed
-
-    @property
     def spine(self) -> Rect | None:
         """The strip round the fold of a spread that lettering keeps off; None for a single page.
 
