@@ -104,6 +104,22 @@ class Rect:
         """The rectangle moved by (dx, dy) mm."""
         return Rect(self.x + dx, self.y + dy, self.width, self.height)
 
+    def common(self, other: "Rect") -> "Rect | None":
+        """The part that both rectangles cover; None when they have no area in common.
+
+        >>> Rect(0, 0, 10, 10).common(Rect(5, 2, 10, 4))
+        Rect(x=5, y=2, width=5, height=4)
+        >>> Rect(0, 0, 10, 10).common(Rect(10, 0, 5, 5)) is None
+        True
+        """
+        left, top = max(self.x, other.x), max(self.y, other.y)
+        right, bottom = min(self.right, other.right), min(self.bottom, other.bottom)
+        if right <= left or bottom <= top:
+            return None
+        if (left, top, right, bottom) == (self.x, self.y, self.right, self.bottom):
+            return self  # its sides as they are, not a sum taken apart
+        return Rect(left, top, right - left, bottom - top)
+
     def holds(self, other: "Rect", *, tolerance: float = 1e-9) -> bool:
         """Whether another rectangle lies wholly inside, up to a tolerance in mm."""
         return (

@@ -42,14 +42,14 @@ def report_panel(  # noqa: PLR0913 - keyword-only
         The report, and its findings, gravest first. A silent panel is placed, covers nothing and
         has room for a figure of its full height.
     """
-    room = rect if live is None else common(rect, live)
+    room = room_of(rect, live)
     every = [
         menu_of(element, room, id=f"{id}.{number}", setting=setting)
         for number, element in enumerate(elements(panel, placed=True), start=1)
     ]
     menus = tuple(menu for menu in every if menu.front)
     effects, of_effects = _effects(panel, id=id, setting=setting)
-    clear = tuple(part for keep in keep_clear if (part := _common(keep, room)))
+    clear = tuple(part for keep in keep_clear if (part := keep.common(room)))
     layout = place_menus(menus, room, setting=setting, keep_clear=clear)
     page = live or rect
     case = Case(
@@ -90,31 +90,21 @@ def _box(spot: PlacedOutline) -> Rect:
     return Rect(spot.x_mm - a, spot.y_mm - b, 2 * a, 2 * b)
 
 
-def common(first: Rect, second: Rect) -> Rect:
-    """The part two rectangles have in common.
+def room_of(rect: Rect, live: Rect | None) -> Rect:
+    """Where a panel's lettering may stand: what of the panel lies in the live area.
 
     Raises:
-        PageError: When they have none.
+        PageError: When nothing does.
 
-    >>> common(Rect(0, 0, 10, 10), Rect(5, 2, 10, 4))
+    >>> room_of(Rect(0, 0, 10, 10), Rect(5, 2, 10, 4))
     Rect(x=5, y=2, width=5, height=4)
     """
-    shared = _common(first, second)
-    if shared is None:
+    room = rect if live is None else rect.common(live)
+    if room is None:
         raise PageError(
             "a panel lies outside the live area of its page", advice="give a plan inside it"
         )
-    return shared
-
-
-def _common(first: Rect, second: Rect) -> Rect | None:
-    left, top = max(first.x, second.x), max(first.y, second.y)
-    right, bottom = min(first.right, second.right), min(first.bottom, second.bottom)
-    if right <= left or bottom <= top:
-        return None
-    if (left, top, right, bottom) == (first.x, first.y, first.right, first.bottom):
-        return first
-    return Rect(left, top, right - left, bottom - top)
+    return room
 
 
 def _report(  # noqa: PLR0913 - keyword-only
