@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from letterfit.findings import Finding
+from letterfit.findings import Finding, Severity
 from letterfit.script.model import ScriptPage
 
 
@@ -20,31 +20,25 @@ def heading_findings(pages: Sequence[ScriptPage]) -> Iterator[Finding]:
 def _page_findings(page: ScriptPage) -> Iterator[Finding]:
     found, stated = len(page.panels), page.stated_panel_count
     if not found:
-        yield Finding(
-            code="empty-page",
-            severity="warning",
+        yield _of_page(
+            page,
+            "empty-page",
             message=f"Page {page.label} has no panels.",
             advice="Type its panels below the heading, or take the heading out.",
-            where=page.label,
-            line=page.line,
         )
     if stated is not None and found != stated:
-        yield Finding(
-            code="panel-count",
-            severity="warning",
+        yield _of_page(
+            page,
+            "panel-count",
             message=f"Page {page.label} states {stated} panels, but {found} were found.",
             advice="Check the panel headings of the page, or its stated count.",
-            where=page.label,
-            line=page.line,
         )
     if len(page.numbers) > 2:
-        yield Finding(
-            code="many-pages",
-            severity="warning",
+        yield _of_page(
+            page,
+            "many-pages",
             message=f"One heading names {len(page.numbers)} pages; they were taken as one.",
             advice="Type one heading a page, or one a spread.",
-            where=page.label,
-            line=page.line,
         )
     yield from _panel_order(page)
 
@@ -77,11 +71,18 @@ def _order_findings(pages: Sequence[ScriptPage]) -> Iterator[Finding]:
 
 
 def _number_finding(page: ScriptPage, message: str) -> Finding:
+    advice = "Check the numbers of the pages."
+    return _of_page(page, "page-number", severity="note", message=message, advice=advice)
+
+
+def _of_page(
+    page: ScriptPage, code: str, *, message: str, advice: str, severity: Severity = "warning"
+) -> Finding:
     return Finding(
-        code="page-number",
-        severity="note",
+        code=code,
+        severity=severity,
         message=message,
-        advice="Check the numbers of the pages.",
+        advice=advice,
         where=page.label,
         line=page.line,
     )
