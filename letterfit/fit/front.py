@@ -16,7 +16,7 @@ from letterfit.fit.setting import Setter
 from letterfit.fit.smallest import SAME, Small
 from letterfit.fit.survey import Goal, Survey, survey
 from letterfit.lettering.words import Words
-from letterfit.outline import Floats
+from letterfit.outline import Floats, Outline
 
 MOST_SHAPES = 8
 """Shapes in a front: enough to choose from, few enough to try them all."""
@@ -72,15 +72,15 @@ def words_shapes(
         air_mm: The least distance from ink to outline.
         slack: By what share an area may exceed the least for its aspect, for the looks.
         room: Width and height in mm of the place the balloon is for. Where it does not take all
-            aspects, the shapes are spread over those about it takes.
+            aspects, as many shapes again are spread over those about it takes.
 
     Returns:
         At most 8 shapes, the widest first, spread evenly in the logarithm of the aspect over the
-        family's range, or in the part of it that the room takes. None is as wide and as high as
-        another or more. Each is at most 1 + slack times as large as the smallest balloon of its own
-        aspect, and of the least cost of looks (`letterfit.fit.looks`) among such stacks; where a
-        lower bound let through one too large, the smallest itself. Texts of more than 300 pieces
-        have fewer shapes and less slack.
+        family's range; and 8 more at most, sorted in by width, for a room that wants them. Of
+        neither eight is one as wide and as high as another or more. Each is at most 1 + slack times
+        as large as the smallest balloon of its own aspect, and of the least cost of looks
+        (`letterfit.fit.looks`) among such stacks; where a lower bound let through one too large,
+        the smallest itself. Texts of more than 300 pieces have fewer shapes and less slack.
 
     Raises:
         OutlineError: As `fit_words`.
@@ -90,13 +90,23 @@ def words_shapes(
     count = max(2, MOST_SHAPES * LONG // max(LONG, len(words)))
     slack = shortened(slack, pieces=len(words))
     grid = few_cells(outline, *aspect_range(outline, None), count)
-    found = survey(words, grid.shapes, goal=Goal(slack, each=True), air=air_mm)
-    low, high = grid.ends() if room is None else _taken(grid, found.least, room=room, slack=slack)
-    if (low, high) != grid.ends():
-        grid = few_cells(outline, low, high, count)
-        found = survey(words, grid.shapes, goal=Goal(slack, each=True), air=air_mm)
-    smalls = _undominated(_best_of_each(words, grid, found, slack=slack))
+    smalls, least = _surveyed(words, grid, air=air_mm, slack=slack)
+    if room is not None and not all(_enters(small.outline, room) for small in smalls):
+        closer = few_cells(outline, *_taken(grid, least, room=room, slack=slack), count)
+        if closer.ends() != grid.ends():
+            smalls += _surveyed(words, closer, air=air_mm, slack=slack)[0]
+            smalls.sort(key=lambda small: -small.outline.half_width)
     return tuple(_shape(words, small, air=air_mm) for small in smalls)
+
+
+def _surveyed(words: Words, grid: Cells, *, air: float, slack: float) -> tuple[list[Small], Floats]:
+    """The front over the cells of a grid, and the least scale of each cell."""
+    found = survey(words, grid.shapes, goal=Goal(slack, each=True), air=air)
+    return _undominated(_best_of_each(words, grid, found, slack=slack)), found.least
+
+
+def _enters(outline: Outline, room: tuple[float, float]) -> bool:
+    return 2 * outline.half_width <= room[0] and 2 * outline.half_height <= room[1]
 
 
 def _shape(words: Words, small: Small, *, air: float) -> Shape:

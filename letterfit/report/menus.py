@@ -25,7 +25,6 @@ MOST_PIECES = 400
 """A text that can be broken at more places is no balloon: as much of it is set as the panel holds.
 At 7.5 pt it would take up a third of a comics page."""
 
-
 MOST_PRICE = 2.0
 """What the worst looks cost when balloons are placed: no lone word is worth a whole figure."""
 
@@ -50,6 +49,11 @@ class Menu:
     front: tuple[Shape, ...]
     room: Rect
     flood: FittedBalloon | None = None
+
+    @property
+    def outlines(self) -> list[Outline]:
+        """The outlines of its shapes."""
+        return [shape.outline for shape in self.front]
 
     @property
     def smallest(self) -> Shape:
@@ -109,23 +113,14 @@ def is_too_long(words: Words) -> bool:
 def _filled(menu: Menu, setting: Setting) -> Menu:
     """The menu with the shapes its words can take in the outline of its kind."""
     name = "caption" if menu.element.kind == "caption" else setting.outline
+    air = setting.lettering.air_mm
     if not is_too_long(menu.words):
-        front = _front(menu.words, menu.room, name=name, setting=setting)
+        room = (menu.room.width - 2 * setting.margin_mm, menu.room.height - 2 * setting.margin_mm)
+        front = words_shapes(menu.words, outline=name, air_mm=air, room=room)
         return replace(menu, front=front, flood=None)
     outline = family(name).make(menu.room.width / 2, menu.room.height / 2)
-    flood = fit_words_into(menu.words, outline, air_mm=setting.lettering.air_mm)
+    flood = fit_words_into(menu.words, outline, air_mm=air)
     return replace(menu, front=(Shape(stack=(), outline=outline, looks=0.0),), flood=flood)
-
-
-def _front(words: Words, room: Rect, *, name: str, setting: Setting) -> tuple[Shape, ...]:
-    """The front; and where the room does not take all of it, more shapes about those it takes."""
-    air = setting.lettering.air_mm
-    front = words_shapes(words, outline=name, air_mm=air)
-    wide, high = (side - 2 * setting.margin_mm for side in (room.width, room.height))
-    if all(2 * f.outline.half_width <= wide and 2 * f.outline.half_height <= high for f in front):
-        return front
-    closer = words_shapes(words, outline=name, air_mm=air, room=(wide, high))
-    return tuple(sorted((*front, *closer), key=lambda f: -f.outline.half_width))
 
 
 def elements(panel: ScriptPanel, *, placed: bool) -> tuple[Dialogue, ...]:
@@ -150,8 +145,8 @@ def place_menus(
         return PanelLayout(verdict="impossible", reason=reason)
     return place_outlines(
         room,
-        [[fitted.outline for fitted in menu.front] for menu in menus],
-        prices=[[min(fitted.looks, MOST_PRICE) for fitted in menu.front] for menu in menus],
+        [menu.outlines for menu in menus],
+        prices=[[min(shape.looks, MOST_PRICE) for shape in menu.front] for menu in menus],
         gap_mm=setting.gap_mm,
         margin_mm=setting.margin_mm,
         reading=setting.reading,
@@ -188,7 +183,7 @@ def menus_go_in(
     """Whether a quick search finds a layout; then `place_menus` places them."""
     if not all(menu.fits for menu in menus):
         return False
-    outlines = [[fitted.outline for fitted in menu.front] for menu in menus]
+    outlines = [menu.outlines for menu in menus]
     return outlines_go_in(outlines, room, setting=setting, keep_clear=keep_clear)
 
 

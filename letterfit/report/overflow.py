@@ -70,7 +70,7 @@ class Case:
         air, small = self.setting.lettering.air_mm, menu.smallest.outline
         half = math.sqrt(small.half_width * small.half_height)
         factor = scale + (1 - scale) * min(air / half, 1.0)
-        return [fitted.outline.scaled(factor) for fitted in menu.front]
+        return [outline.scaled(factor) for outline in menu.outlines]
 
 
 def panel_overflow(case: Case) -> PanelOverflow:
@@ -244,8 +244,8 @@ def _too_long(menus: Sequence[Menu], kept: Sequence[int]) -> bool:
 def _least_taken(menu: Menu, gap: float) -> float:
     half = gap / 2
     return min(
-        fitted.area_mm2 + fitted.outline.perimeter_mm * half + math.pi * half**2
-        for fitted in menu.front
+        outline.area_mm2 + outline.perimeter_mm * half + math.pi * half**2
+        for outline in menu.outlines
     )
 
 
