@@ -91,11 +91,11 @@ def _glyphs(shaped: Shaped, chosen: Ints, origins: Floats, em_mm: float) -> tupl
     xs, ys = origins.T.tolist()
     picked = [names[k] for k in chosen.tolist()]
     ids = shaped.glyph_ids[chosen].tolist()
-    return tuple(map(_glyph, zip(picked, ids, xs, ys, repeat(em_mm), strict=False)))
+    return tuple(map(_glyph, zip(picked, ids, xs, ys, repeat(em_mm), repeat(False), strict=False)))
 
 
 _TWICE = np.array([0, 1, 0, 1])
 """From an origin (x, y) to what is added to a box (left, top, right, bottom)."""
 
 _glyph = partial(tuple.__new__, Glyph)
-"""A glyph from its five values; what `Glyph._make` does, without the check of their number."""
+"""A glyph from its six values; what `Glyph._make` does, without the check of their number."""

@@ -27,6 +27,8 @@ class Glyph(NamedTuple):
         x_mm: Its origin, from the left end of the line's advance.
         y_mm: Its origin below the baseline (y downwards).
         em_mm: The size of its em.
+        turned: Whether it is drawn rotated by 90 degrees clockwise about its origin, as Latin in a
+            vertical line is.
     """
 
     face: str
@@ -34,15 +36,16 @@ class Glyph(NamedTuple):
     x_mm: float
     y_mm: float
     em_mm: float
+    turned: bool = False
 
     def moved(self, dx: float) -> "Glyph":
         """The glyph moved to the right by dx mm."""
-        return Glyph(self.face, self.glyph_id, self.x_mm + dx, self.y_mm, self.em_mm)
+        return self._replace(x_mm=self.x_mm + dx)
 
     def scaled(self, factor: float) -> "Glyph":
         """The glyph set at `factor` times its size."""
         x_mm, y_mm, em_mm = self.x_mm * factor, self.y_mm * factor, self.em_mm * factor
-        return Glyph(self.face, self.glyph_id, x_mm, y_mm, em_mm)
+        return self._replace(x_mm=x_mm, y_mm=y_mm, em_mm=em_mm)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -103,6 +106,9 @@ class Words:
         size_pt: The type size.
         findings: What the reader should know of this text: missing glyphs, long words.
         rtl: Whether the pieces of a line stand from right to left; starts grow all the same.
+        vertical: Whether lines are columns that run down the page and follow each other from right
+            to left. All lengths are then in a frame turned by 90 degrees: x is the page's y, y is
+            minus the page's x, and `cap_height_mm` is the width of a column, its em.
 
     Raises nothing: a text without visible characters has no pieces.
     """
@@ -119,6 +125,7 @@ class Words:
     reshaped: Mapping[tuple[int, int], SetLine] = field(default_factory=dict)
     findings: tuple[Finding, ...] = ()
     rtl: bool = False
+    vertical: bool = False
 
     def __len__(self) -> int:
         return len(self.pieces)
