@@ -8,7 +8,7 @@ from letterfit.families import FAMILIES
 from letterfit.findings import Finding
 from letterfit.fit import FittedBalloon, Line, Overflow
 from letterfit.geometry import MM_PER_PT, Insets, Point, Rect
-from letterfit.lettering import Lettering, Typeface, open_typeface
+from letterfit.lettering import BreakPrices, BreakRules, Lettering, Typeface, open_typeface
 from letterfit.outline import (
     CaptionBox,
     Ellipse,
@@ -63,6 +63,8 @@ __all__ = [
     "FAMILIES",
     "MM_PER_PT",
     "BalloonReport",
+    "BreakPrices",
+    "BreakRules",
     "CaptionBox",
     "Dialogue",
     "Ellipse",

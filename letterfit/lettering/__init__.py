@@ -1,5 +1,7 @@
 """Lettering: typefaces, and texts measured in them; the only place that calls HarfBuzz."""
 
+from letterfit.lettering.break_prices import BreakPrices
+from letterfit.lettering.break_rules import BreakRules
 from letterfit.lettering.bundled import STYLES, Style
 from letterfit.lettering.face import Face, glyph_path, units_per_em
 from letterfit.lettering.facts import FontFacts, bundled_families, font_facts
@@ -11,6 +13,8 @@ from letterfit.lettering.words import Glyph, SetLine, Words
 __all__ = [
     "CASES",
     "STYLES",
+    "BreakPrices",
+    "BreakRules",
     "Case",
     "Face",
     "FontFacts",

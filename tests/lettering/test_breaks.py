@@ -4,9 +4,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from letterfit.lettering import breaks
+from letterfit.lettering.break_prices import BreakPrices
 from letterfit.lettering.breaks import line_breaks, unicode_breaks
 from tests.lettering.oracle import DATA
+
+PRICES = BreakPrices()
 
 
 def cut(text: str, *, language: str = "en") -> list[str]:
@@ -93,22 +95,22 @@ def test_thai_breaks_between_words() -> None:
 @pytest.mark.parametrize(
     ("text", "expected"),
     [
-        ("ASK MR. |SMITH", breaks.NAME),
-        ("ASK MRS |SMITH", breaks.NAME),
-        ("J. |SMITH", breaks.NAME),
-        ("TELL ME. |NOW", breaks.FREE),
-        ("OPEN THE |GATE", breaks.WEAK_END),
-        ("SO I |WILL", breaks.WEAK_END),
-        ("YOU AND I, |THEN", breaks.FREE),
-        ("WELL, |NO", breaks.FREE),
-        ("NO...|YES", breaks.FREE),
-        ("STOP |AND WAIT", breaks.FREE),
-        ("THE GATE |OPENS", breaks.ORDINARY),
-        ("WELL-|KNOWN", breaks.COMPOUND),
-        ("ONCE--|NEVER", breaks.FREE),
-        ("RE\u00ad|TURN", breaks.SOFT_HYPHEN),
-        ("40 |KM", breaks.NUMBER),
-        ("40 |BOATS", breaks.ORDINARY),
+        ("ASK MR. |SMITH", PRICES.name),
+        ("ASK MRS |SMITH", PRICES.name),
+        ("J. |SMITH", PRICES.name),
+        ("TELL ME. |NOW", PRICES.free),
+        ("OPEN THE |GATE", PRICES.weak_end),
+        ("SO I |WILL", PRICES.weak_end),
+        ("YOU AND I, |THEN", PRICES.free),
+        ("WELL, |NO", PRICES.free),
+        ("NO...|YES", PRICES.free),
+        ("STOP |AND WAIT", PRICES.free),
+        ("THE GATE |OPENS", PRICES.ordinary),
+        ("WELL-|KNOWN", PRICES.compound),
+        ("ONCE--|NEVER", PRICES.free),
+        ("RE\u00ad|TURN", PRICES.soft_hyphen),
+        ("40 |KM", PRICES.number),
+        ("40 |BOATS", PRICES.ordinary),
     ],
 )
 def test_prices(text: str, expected: float) -> None:
@@ -118,21 +120,21 @@ def test_prices(text: str, expected: float) -> None:
 
 def test_prices_follow_the_language() -> None:
     """Articles and conjunctions are those of the language; a foreign one means nothing."""
-    assert price("OUVRE LA |PORTE", language="fr-CA") == breaks.WEAK_END
-    assert price("OUVRE LA |PORTE", language="de") == breaks.ORDINARY
-    assert price("WARTE |UND SIEH", language="de") == breaks.FREE
+    assert price("OUVRE LA |PORTE", language="fr-CA") == PRICES.weak_end
+    assert price("OUVRE LA |PORTE", language="de") == PRICES.ordinary
+    assert price("WARTE |UND SIEH", language="de") == PRICES.free
 
 
 def test_the_order_of_prices() -> None:
     """A rest costs nothing, and each price is dearer than the one before it."""
     order = [
-        breaks.FREE,
-        breaks.ORDINARY,
-        breaks.COMPOUND,
-        breaks.WEAK_END,
-        breaks.NUMBER,
-        breaks.SOFT_HYPHEN,
-        breaks.NAME,
+        PRICES.free,
+        PRICES.ordinary,
+        PRICES.compound,
+        PRICES.weak_end,
+        PRICES.number,
+        PRICES.soft_hyphen,
+        PRICES.name,
     ]
     assert order == sorted(order)
     assert order[0] == 0
