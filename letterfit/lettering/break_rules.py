@@ -74,8 +74,9 @@ class BreakRules:
             mark off a line's start, as letterers do; normal lets them stand there, and loose also
             the iteration mark and centred punctuation.
         phrases: Whether Japanese breaks between phrases only, and Korean between words only.
-        hyphenate: Whether words are hyphenated by the rules of the text's language; English never
-            is in comics, so this is off.
+        hyphenate: Whether words are hyphenated by the rules of the text's language, all languages
+            but English (`hyphens.hyphenated`).
+        hyphenate_english: The same for English, which letterers never hyphenate.
         allowed: The rules that add breaks and are on; follows from `without`.
         forbidden: The rules that take breaks away and are on; follows from `without`.
         priced: The price of a break by the price rules that hold for it, one bit each.
@@ -93,6 +94,7 @@ class BreakRules:
     japanese: Japanese = "strict"
     phrases: bool = False
     hyphenate: bool = False
+    hyphenate_english: bool = False
     allowed: tuple[Place, ...] = field(init=False, repr=False, compare=False)
     forbidden: tuple[Place, ...] = field(init=False, repr=False, compare=False)
     priced: tuple[float, ...] = field(init=False, repr=False, compare=False)
