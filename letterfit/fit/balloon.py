@@ -14,6 +14,7 @@ from letterfit.fit.model import FittedBalloon
 from letterfit.fit.setting import Setter
 from letterfit.fit.smallest import NEAR, SAME, Small, in_cell, smallest, thorough_survey
 from letterfit.fit.survey import Survey
+from letterfit.fit.turned import on_page, turned_aspect
 from letterfit.lettering.words import Words
 
 MOST_WORDS = 2000
@@ -34,7 +35,8 @@ def fit_words(
         words: The measured text.
         outline: The family's name, a key of `letterfit.families.FAMILIES`.
         air_mm: The least distance from ink to outline.
-        aspect: Least and greatest width over height; None for the family's own.
+        aspect: Least and greatest width over height; None for the family's own, which for vertical
+            text is that of height over width.
         slack: By what share the area may exceed the least for the sake of looks; 0 asks for the
             least area itself.
 
@@ -51,7 +53,8 @@ def fit_words(
     """
     check_words(words, air_mm=air_mm)
     check_slack(slack)
-    grid = cells(outline, *aspect_range(outline, aspect), pieces=len(words))
+    aspects = aspect_range(outline, turned_aspect(words, aspect))
+    grid = cells(outline, *aspects, pieces=len(words))
     slack = shortened(slack, pieces=len(words))
     found, start = thorough_survey(words, grid, air=air_mm, slack=slack)
     if slack == 0:
@@ -59,7 +62,8 @@ def fit_words(
     else:
         least = smallest(words, grid, found, start=start, tolerance=NEAR)
         chosen = _best_looking(words, grid, found, least=least, slack=slack)
-    return Setter(found.candidates.boxes, air=air_mm).balloon(chosen.stack, chosen.safe)
+    setter = Setter(found.candidates.boxes, air=air_mm)
+    return on_page(words, setter.balloon(chosen.stack, chosen.safe))
 
 
 def _best_looking(words: Words, grid: Cells, found: Survey, *, least: Small, slack: float) -> Small:

@@ -15,6 +15,7 @@ from letterfit.fit.model import FittedBalloon, Shape
 from letterfit.fit.setting import Setter
 from letterfit.fit.smallest import SAME, Small
 from letterfit.fit.survey import Goal, Survey, survey
+from letterfit.fit.turned import on_page, turned_outline, turned_room
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats, Outline
 
@@ -42,7 +43,7 @@ def words_front(
     """
     shapes = words_shapes(words, outline=outline, air_mm=air_mm, slack=slack, room=room)
     setter = Setter(Ink.of(words), air=air_mm)
-    return tuple(setter.balloon(shape.stack, shape.outline) for shape in shapes)
+    return tuple(_set(setter, words, shape) for shape in shapes)
 
 
 def set_shape(words: Words, shape: Shape, *, air_mm: float) -> FittedBalloon:
@@ -53,7 +54,12 @@ def set_shape(words: Words, shape: Shape, *, air_mm: float) -> FittedBalloon:
         shape: One of its shapes.
         air_mm: The air that it was given, mm.
     """
-    return Setter(Ink.of(words), air=air_mm).balloon(shape.stack, shape.outline)
+    return _set(Setter(Ink.of(words), air=air_mm), words, shape)
+
+
+def _set(setter: Setter, words: Words, shape: Shape) -> FittedBalloon:
+    outline = turned_outline(words, shape.outline)
+    return on_page(words, setter.balloon(shape.stack, outline))
 
 
 def words_shapes(
@@ -90,13 +96,16 @@ def words_shapes(
     count = max(2, MOST_SHAPES * LONG // max(LONG, len(words)))
     slack = shortened(slack, pieces=len(words))
     grid = few_cells(outline, *aspect_range(outline, None), count)
+    room = turned_room(words, room)
     smalls, least = _surveyed(words, grid, air=air_mm, slack=slack)
     if room is not None and not all(_enters(small.outline, room) for small in smalls):
         closer = few_cells(outline, *_taken(grid, least, room=room, slack=slack), count)
         if closer.ends() != grid.ends():
             smalls += _surveyed(words, closer, air=air_mm, slack=slack)[0]
             smalls.sort(key=lambda small: -small.outline.half_width)
-    return tuple(_shape(words, small, air=air_mm) for small in smalls)
+    # The text's widest is the page's highest: vertical text has the front the other way round.
+    ranked = reversed(smalls) if words.vertical else smalls
+    return tuple(_shape(words, small, air=air_mm) for small in ranked)
 
 
 def _surveyed(words: Words, grid: Cells, *, air: float, slack: float) -> tuple[list[Small], Floats]:
@@ -112,7 +121,7 @@ def _enters(outline: Outline, room: tuple[float, float]) -> bool:
 def _shape(words: Words, small: Small, *, air: float) -> Shape:
     outline = small.safe
     cost = looks_cost(words, small.stack, outline, air=air)
-    return Shape(stack=small.stack, outline=outline, looks=cost)
+    return Shape(stack=small.stack, outline=turned_outline(words, outline), looks=cost)
 
 
 def _taken(

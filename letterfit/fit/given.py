@@ -24,6 +24,7 @@ from letterfit.fit.most_words import most_words
 from letterfit.fit.room import Room
 from letterfit.fit.setting import Setter, fitted
 from letterfit.fit.survey import Goal, Survey, survey
+from letterfit.fit.turned import on_page, turned_outline
 from letterfit.lettering.words import Words
 from letterfit.outline import Outline
 from letterfit.separation import clearance
@@ -57,6 +58,11 @@ def fit_words_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> Fi
     """
     check_words(words, air_mm=air_mm)
     _check_outline(outline)
+    return on_page(words, _fit(words, turned_outline(words, outline), air_mm=air_mm))
+
+
+def _fit(words: Words, outline: Outline, *, air_mm: float) -> FittedBalloon:
+    """The same in the text's frame."""
     slack = shortened(SLACK, pieces=len(words))
     found = survey(words, Shapes.of((outline,)), goal=Goal(slack), air=air_mm)
     tight = least_stack(words, outline, air=air_mm, found=found)

@@ -8,14 +8,16 @@ from letterfit.outline import Outline
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One line of a stack.
+    """One line of a stack: a row, or in vertical text a column.
 
     Args:
         text: The characters as set, after case and punctuation policy.
-        x_mm: Left end of the advance, from the outline's centre.
-        baseline_mm: The baseline, from the outline's centre, y downwards.
-        width_mm: The advance.
-        glyphs: The glyphs to draw, x from the left end of the advance.
+        x_mm: Left end of the advance, from the outline's centre; of a column its centre line.
+        baseline_mm: The baseline, from the outline's centre, y downwards; of a column the upper end
+            of its advance.
+        width_mm: The advance; of a column the advance downwards.
+        glyphs: The glyphs to draw, x and y from `x_mm` and `baseline_mm`.
+        vertical: Whether it is a column.
     """
 
     text: str
@@ -23,6 +25,7 @@ class Line:
     baseline_mm: float
     width_mm: float
     glyphs: tuple[Glyph, ...] = field(default=(), repr=False)
+    vertical: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,7 +69,8 @@ class FittedBalloon:
 
     Args:
         text: The text as set, on one line.
-        lines: The stack, top to bottom. When the text does not fit, the lines that do.
+        lines: The stack, top to bottom, or right to left where lines are columns. When the text
+            does not fit, the lines that do.
         outline: The outline.
         clearance_mm: The least distance from the ink of the lines to the outline, on the safe side.
         words: Number of words of the whole text.
@@ -74,6 +78,7 @@ class FittedBalloon:
         overflow: None if the text fits.
         looks: What the looks of the stack cost (`letterfit.fit.looks`), a ratio; 0 when there is
             nothing to object. A text that does not fit is not judged: 0.
+        vertical: Whether its lines are columns.
     """
 
     text: str
@@ -84,6 +89,7 @@ class FittedBalloon:
     size_pt: float
     overflow: Overflow | None = None
     looks: float = 0.0
+    vertical: bool = False
 
     @property
     def area_mm2(self) -> float:
