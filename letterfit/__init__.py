@@ -8,7 +8,14 @@ from letterfit.families import FAMILIES
 from letterfit.findings import Finding
 from letterfit.fit import FittedBalloon, Line, Overflow
 from letterfit.geometry import MM_PER_PT, Insets, Point, Rect
-from letterfit.lettering import BreakPrices, BreakRules, Lettering, Typeface, open_typeface
+from letterfit.lettering import (
+    BreakPrices,
+    BreakRules,
+    Habits,
+    Lettering,
+    Typeface,
+    open_typeface,
+)
 from letterfit.outline import (
     CaptionBox,
     Ellipse,
@@ -71,6 +78,7 @@ __all__ = [
     "Finding",
     "FittedBalloon",
     "FontError",
+    "Habits",
     "Insets",
     "LetterfitError",
     "Lettering",

@@ -5,6 +5,7 @@ from letterfit.lettering.break_rules import BreakRules
 from letterfit.lettering.bundled import STYLES, Style
 from letterfit.lettering.face import Face, glyph_path, units_per_em
 from letterfit.lettering.facts import FontFacts, bundled_families, font_facts
+from letterfit.lettering.habits import Habits
 from letterfit.lettering.measuring import measure, measure_ink
 from letterfit.lettering.settings import CASES, Case, Lettering
 from letterfit.lettering.typeface import Typeface, TypefaceSource, open_typeface
@@ -19,6 +20,7 @@ __all__ = [
     "Face",
     "FontFacts",
     "Glyph",
+    "Habits",
     "Lettering",
     "SetLine",
     "Style",

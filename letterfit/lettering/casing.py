@@ -12,7 +12,8 @@ The default is Unicode's full mapping (Unicode 17, section 3.13; "ß" becomes "S
 
 import re
 import unicodedata
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from functools import lru_cache
 
 _GREEK_ACCENTS = "\u0300\u0301\u0302\u0303\u0304\u0306\u0311\u0313\u0314\u0342\u0343"
 _DIAERESIS = "\u0308"
@@ -24,12 +25,13 @@ _GREEK_LETTER = re.compile(
 _LITHUANIAN_DOT = re.compile(r"([ij][\u0323\u0328\u0330]?)\u0307")
 
 
-def upper(text: str, language: str) -> str:
+def upper(text: str, language: str, *, keep: Sequence[str] = ()) -> str:
     """The text in capitals.
 
     Args:
         text: Any text.
         language: BCP 47 tag, such as "en", "fr-CA", "tr".
+        keep: Words that keep small letters, see `Habits.keep_case`.
 
     Returns:
         The capitals in normalisation form C.
@@ -37,10 +39,37 @@ def upper(text: str, language: str) -> str:
     >>> upper("Die Straße", "de"), upper("ikinci", "tr"), upper("Μαΐου, Άννα", "el")
     ('DIE STRASSE', 'İKİNCİ', 'ΜΑΪΟΥ, ΑΝΝΑ')
     """
+    if keep:
+        pattern, shown = _exceptions(tuple(keep))
+        if pattern.search(text):
+            return _upper_around(text, language, pattern, shown)
     rule = _RULES.get(base_language(language))
     if text.isascii() and rule is None:
         return text.upper()
     return unicodedata.normalize("NFC", rule(text) if rule else text.upper())
+
+
+def _upper_around(text: str, language: str, pattern: re.Pattern[str], shown: dict[str, str]) -> str:
+    """Capitals, but for the words and beginnings that keep small letters."""
+    done, at = [], 0
+    for match in pattern.finditer(text):
+        done.append(upper(text[at : match.start()], language))
+        done.append(shown.get(match[0].casefold(), match[0]))
+        at = match.end()
+    return "".join((*done, upper(text[at:], language)))
+
+
+@lru_cache(maxsize=32)
+def _exceptions(keep: tuple[str, ...]) -> tuple[re.Pattern[str], dict[str, str]]:
+    """A pattern for the words that keep small letters, and how each is shown.
+
+    The beginning of a name is kept as it is typed, before a capital: "Mc*" in "McCoy".
+    """
+    words = sorted((w for w in keep if not w.endswith("*")), key=len, reverse=True)
+    starts = sorted((w[:-1] for w in keep if w.endswith("*")), key=len, reverse=True)
+    ways = [rf"(?i:{re.escape(word)})(?!\w)" for word in words]
+    ways += [rf"{re.escape(start)}(?=[^\W\d_a-zß-öø-ÿ])" for start in starts]
+    return re.compile(rf"(?<!\w)(?:{'|'.join(ways)})"), {w.casefold(): w for w in words}
 
 
 def base_language(language: str) -> str:

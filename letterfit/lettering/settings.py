@@ -1,21 +1,31 @@
-"""Lettering: the typeface, size, leading, case and air that words are set with."""
+"""Lettering: the typeface, size, leading, case, habits and air that words are set with."""
 
 import math
 from dataclasses import dataclass
 from numbers import Real
-from typing import Literal
+from typing import Literal, get_args
 
 from letterfit.errors import FontError
 from letterfit.geometry import MM_PER_PT
+from letterfit.lettering.break_rules import BreakRules
 from letterfit.lettering.bundled import DEFAULT_FAMILY
+from letterfit.lettering.habits import Habits, one_of
 from letterfit.lettering.typeface import Typeface, TypefaceSource, open_typeface
 
 Case = Literal["upper", "as-typed"]
 
-CASES: tuple[Case, ...] = ("upper", "as-typed")
+Writing = Literal["horizontal", "vertical"]
+
+CASES: tuple[Case, ...] = get_args(Case)
+WRITINGS: tuple[Writing, ...] = get_args(Writing)
 
 LARGEST_PT = 10_000.0
 """A capital as high as the largest poster; beyond it a size is a slip."""
+
+TIGHTEST, WIDEST = -0.1, 1.0
+"""Letterspacing in em: beyond these letters overlap, or are no words any more."""
+
+_USUAL_HABITS, _USUAL_BREAKS = Habits(), BreakRules()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, init=False)
@@ -31,9 +41,13 @@ class Lettering:
         leading: Baseline to baseline over the type size, a ratio.
         case: "upper" sets everything in capitals, "as-typed" leaves case alone.
         air_mm: The least distance from ink to outline, mm.
+        habits: What is done with emphasis, dashes, ellipses, quotes and the crossbar I.
+        tracking: Space added after each letter, in em; a little less than 0 draws them together.
+        breaks: How its lines may break.
+        writing: "horizontal" lines, or "vertical" columns from right to left.
 
     Raises:
-        FontError: When the typeface cannot be opened, or a number or the case is impossible.
+        FontError: When the typeface cannot be opened, or a number or a word is impossible.
 
     >>> lettering = Lettering(size_pt=8)
     >>> lettering.typeface.family, round(lettering.leading_mm, 3), round(lettering.cap_height_mm, 3)
@@ -45,8 +59,12 @@ class Lettering:
     leading: float
     case: Case
     air_mm: float
+    habits: Habits
+    tracking: float
+    breaks: BreakRules
+    writing: Writing
 
-    def __init__(
+    def __init__(  # noqa: PLR0913 - keyword-only, each with its default
         self,
         *,
         typeface: Typeface | TypefaceSource | None = None,
@@ -54,6 +72,10 @@ class Lettering:
         leading: float = 1.08,
         case: Case = "upper",
         air_mm: float = 1.2,
+        habits: Habits | None = None,
+        tracking: float = 0.0,
+        breaks: BreakRules | None = None,
+        writing: Writing = "horizontal",
     ) -> None:
         if typeface is None:
             typeface = DEFAULT_FAMILY
@@ -61,14 +83,19 @@ class Lettering:
         _check_number("a type size", size_pt, "pt", low=0, high=LARGEST_PT)
         _check_number("a leading", leading, "times the size", low=0, high=100)
         _check_number("an air", air_mm, "mm", low=-math.ulp(0), high=10_000)
-        if case not in CASES:
-            raise FontError(f"no case is called {case!r}", advice=f"choose from {', '.join(CASES)}")
+        _check_number("a tracking", tracking, "em", low=TIGHTEST, high=WIDEST)
+        one_of("a case", case, CASES)
+        one_of("a direction of writing", writing, WRITINGS)
         values = {
             "typeface": opened,
             "size_pt": float(size_pt),
             "leading": float(leading),
             "case": case,
             "air_mm": float(air_mm),
+            "habits": habits or _USUAL_HABITS,
+            "tracking": float(tracking),
+            "breaks": breaks or _USUAL_BREAKS,
+            "writing": writing,
         }
         for name, value in values.items():
             object.__setattr__(self, name, value)
@@ -93,7 +120,8 @@ def _check_number(what: str, value: float, unit: str, *, low: float, high: float
     """Complain unless low < value <= high."""
     is_number = isinstance(value, Real) and not isinstance(value, bool)
     if not is_number or not low < value <= high:
+        least = {0: "over 0", TIGHTEST: f"over {TIGHTEST:g}"}.get(low, "of 0 or more")
         raise FontError(
             f"{what} of {value} {unit} is impossible",
-            advice=f"give a number {'over 0' if low == 0 else 'of 0 or more'}, up to {high:g}",
+            advice=f"give a number {least}, up to {high:g}",
         )

@@ -28,7 +28,7 @@ def marked(text: str) -> str:
         ("(*so*)", "(<so>)"),
         ("*so*-so", "<so>-so"),
         ("**a _b_ c**", "<a b c>"),
-        ("*a _b* c_", "<a b c>"),
+        ("*a _b* c_", "<a _b> c_"),
         ("2*3*4 = 24", "2*3*4 = 24"),
         ("snake_case_name", "snake_case_name"),
         ("f**k ****", "f**k ****"),

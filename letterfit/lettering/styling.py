@@ -1,0 +1,55 @@
+"""Styling: a text of the script as it is set: cleaned, emphasised, by the trade's habits, in case.
+
+The steps in order, each in its own module: clean, read the emphasis marks, settle dashes, ellipses
+and quotes, put in capitals, find the I's with crossbars.
+"""
+
+from dataclasses import dataclass
+
+from letterfit.lettering.casing import upper
+from letterfit.lettering.cleaning import clean
+from letterfit.lettering.crossbar import pronouns
+from letterfit.lettering.emphasis import Span, emphasis_spans
+from letterfit.lettering.punctuation import punctuate
+from letterfit.lettering.settings import Lettering
+
+
+@dataclass(frozen=True, slots=True)
+class Styled:
+    """A text as set, cut where its style changes.
+
+    Args:
+        text: The whole text: the spans joined.
+        spans: Its spans in order, none empty; neighbours differ in style.
+        crossbars: Offsets in the text of the I's that are lettered with crossbars.
+    """
+
+    text: str
+    spans: tuple[Span, ...]
+    crossbars: tuple[int, ...] = ()
+
+
+def styled(text: str, lettering: Lettering, *, language: str, keep_lines: bool = False) -> Styled:
+    r"""The text as it is set.
+
+    Args:
+        text: As it stands in the script, with its emphasis marks.
+        lettering: Its case and habits.
+        language: BCP 47 tag.
+        keep_lines: Whether line ends in the text are forced breaks ("\n"); else they are spaces.
+
+    Raises:
+        OutlineError: When the text is too long for any balloon.
+
+    >>> done = styled("I *said* no -- McCoy!", Lettering(), language="en")
+    >>> done.text, [span.style for span in done.spans], done.crossbars
+    ('I SAID NO -- McCOY!', ['regular', 'bold italic', 'regular'], (0,))
+    """
+    habits = lettering.habits
+    spans = emphasis_spans(clean(text, keep_lines=keep_lines), emphasis=habits.emphasis)
+    spans = punctuate(spans, habits, language)
+    if lettering.case == "upper":
+        kept = habits.keep_case
+        spans = tuple(Span(upper(s.text, language, keep=kept), s.style) for s in spans)
+    whole = spans[0].text if len(spans) == 1 else "".join(span.text for span in spans)
+    return Styled(whole, spans, pronouns(whole, language, barred_in=habits.barred_in))
