@@ -40,6 +40,7 @@ def box_words(
     size_pt: float = 10.0,
     reshaped: Mapping[tuple[int, int], SetLine] | None = None,
     rtl: bool = False,
+    vertical: bool = False,
 ) -> Words:
     """Words whose every piece is one box of ink, all lengths in mm.
 
@@ -58,6 +59,7 @@ def box_words(
         size_pt: The type size.
         reshaped: Lines set otherwise than the slice, by (first piece, last piece).
         rtl: Whether the pieces of a line stand from right to left.
+        vertical: Whether lines are columns; lengths are then in the text's own, turned frame.
 
     >>> words = box_words([3, 5, 4], space=1)
     >>> words.text, words.line(0, 1).width_mm, words.advances(3)[0].tolist()
@@ -85,6 +87,7 @@ def box_words(
         size_pt=size_pt,
         reshaped=dict(reshaped or {}),
         rtl=rtl,
+        vertical=vertical,
     )
 
 
