@@ -16,6 +16,7 @@ import shutil
 import sys
 from dataclasses import dataclass
 from pathlib import Path
+from unicodedata import normalize
 
 import uharfbuzz as hb
 from fontTools.subset import Options, Subsetter
@@ -48,7 +49,7 @@ class Original:
         folder: Its folder in `fonts/`.
         path: The file in the folder of packages.
         package: The package it comes from, with its version.
-        scripts: Scripts of the texts in `texts/udhr.json` whose characters are kept.
+        scripts: Scripts or codes of the texts in `texts/udhr.json` whose characters are kept.
         kept: Other characters that are kept, those it has.
     """
 
@@ -84,7 +85,9 @@ ORIGINALS = (
         (),
         CAPITALS + PLAIN + "’…—É",
     ),
-    Original("Mali", *_npm("mali", "Mali_400Regular", "0.4.1"), ("Thai",), _block(0x0E00, 0x0E7F)),
+    Original(
+        "Mali", *_npm("mali", "Mali_400Regular", "0.4.1"), ("Thai", "yor"), _block(0x0E00, 0x0E7F)
+    ),
     Original(
         "YuseiMagic",
         *_npm("yusei-magic", "YuseiMagic_400Regular", "0.4.2"),
@@ -175,11 +178,13 @@ def main(folder: Path) -> None:
     document = json.loads((DATA / "texts" / "udhr.json").read_text(encoding="utf-8"))
     texts: dict[str, str] = {}
     for text in document["texts"]:
-        texts[text["script"]] = texts.get(text["script"], "") + text["text"]
+        for name in (text["script"], text["code"]):
+            texts[name] = texts.get(name, "") + text["text"]
     sources = []
     for original in ORIGINALS:
         content = (folder / original.path).read_bytes()
         text = "".join(texts[script] for script in original.scripts)
+        text += "".join(normalize(form, text) for form in ("NFC", "NFD"))
         wanted = original.kept + text
         stacks = text if set(original.scripts) & set(STACKING) else None
         small = subset(content, wanted + text.upper() + text.lower(), stacks=stacks)
