@@ -33,7 +33,7 @@ def test_the_table_equals_the_whole_published_file() -> None:
 
 
 def test_what_a_letterer_of_japanese_knows_of_them() -> None:
-    """Kanji and kana stand, Latin, dash and dots lie, brackets, ー, small kana, 、 。 have own forms.
+    """Kanji and kana stand, Latin, dash and dots lie; brackets, ー, small kana, 、 。 have forms.
 
     Common practice, no source.
     """
