@@ -6,14 +6,13 @@ characters are those of Unicode 17 on every Python (see `bidi_classes`).
 """
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from itertools import groupby
 
 from letterfit.lettering.bidi_classes import PLAIN, bidi_letters
 from letterfit.lettering.bidi_explicit import (
-    EXPLICIT,
     REMOVED,
     explicit_levels,
     first_direction,
@@ -25,7 +24,8 @@ from letterfit.lettering.bidi_resolving import resolved_levels
 _PARAGRAPH = re.compile("[^B]*B?")
 _SPACING = re.compile("[WijkqlropdX]+[GB]?|[GB]")
 _ISOLATES_ARE_NEUTRAL = str.maketrans("ijkq", "OOOO")
-_NO_REMOVED = str.maketrans("", "", "lropdX")
+_NO_REMOVED = str.maketrans("", "", REMOVED)
+_SPECIAL = re.compile("[lropdijkqX]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,41 +85,36 @@ def embedding_levels(text: str, *, base: int | None = None) -> Levels:
 
 def _paragraph(text: str, letters: str, base: int) -> bytes:
     """The levels of one paragraph whose level is known."""
-    if not EXPLICIT.search(letters):
-        side = "LR"[base % 2]
-        if "X" not in letters:
-            return resolved_levels(letters, text, level=base, sos=side, eos=side)
-        shown = "".join(c for c, letter in zip(text, letters, strict=True) if letter != "X")
-        found = resolved_levels(
-            letters.translate(_NO_REMOVED), shown, level=base, sos=side, eos=side
-        )
-        return _with_removed(letters, iter(found), base)
-    levels, overridden = explicit_levels(letters, base)
+    side = "LR"[base % 2]
+    if not _SPECIAL.search(letters):
+        return resolved_levels(letters, text, level=base, sos=side, eos=side)
+    shown = letters.translate(_NO_REMOVED)
+    if len(shown) < len(letters):
+        text = "".join([c for c, k in zip(text, letters, strict=True) if k not in REMOVED])
+    explicit, overridden = explicit_levels(letters.replace("X", ""), base)
     neutral = overridden.translate(_ISOLATES_ARE_NEUTRAL)
-    for sequence in run_sequences(letters, bytes(levels), base):
-        found = resolved_levels(
-            "".join([neutral[k] for k in sequence.places]),
-            "".join([text[k] for k in sequence.places]),
-            level=sequence.level,
-            sos=sequence.sos,
-            eos=sequence.eos,
-        )
-        for place, level in zip(sequence.places, found, strict=True):
-            levels[place] = level
-    shown_levels = (level for level, c in zip(levels, letters, strict=True) if c not in "lropdX")
-    return _with_removed(letters, shown_levels, base)
+    levels = bytearray(explicit)
+    for runs, level, sos, eos in run_sequences(shown, explicit, base):
+        part = "".join([neutral[start:end] for start, end in runs])
+        chars = "".join([text[start:end] for start, end in runs])
+        found = resolved_levels(part, chars, level=level, sos=sos, eos=eos)
+        at = 0
+        for start, end in runs:
+            levels[start:end] = found[at : at + end - start]
+            at += end - start
+    return _with_removed(letters, levels, base) if len(shown) < len(letters) else bytes(levels)
 
 
-def _with_removed(letters: str, shown: Iterator[int], base: int) -> bytes:
+def _with_removed(letters: str, shown: Sequence[int], base: int) -> bytes:
     """Levels of all characters from those of the shown ones."""
-    lead = REMOVED.match(letters)
-    start = lead.end() if lead else 0
-    levels = bytearray()
-    level = base
-    for letter in letters[start:]:
-        level = level if letter in "lropdX" else next(shown)
+    if not shown:
+        return bytes([base]) * len(letters)
+    levels, place, level = bytearray(), 0, shown[0]
+    for letter in letters:
+        if letter not in REMOVED:
+            level, place = shown[place], place + 1
         levels.append(level)
-    return bytes([*levels[:1], base][:1]) * start + bytes(levels)
+    return bytes(levels)
 
 
 def line_levels(text: str, levels: Levels, *, start: int = 0, end: int | None = None) -> bytes:

@@ -9,6 +9,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import NamedTuple
 
 DEEPEST = 125
 """The deepest level that formatting characters can ask for (BD2, max_depth)."""
@@ -16,12 +17,13 @@ DEEPEST = 125
 ISOLATES = frozenset("ijk")
 """LRI, RLI, FSI."""
 
-REMOVED = re.compile("[lropdX]+")
+REMOVED = "lropdX"
 """What X9 removes: embeddings, overrides, their ends, and boundary neutrals."""
 
-EXPLICIT = re.compile("[lropdijkq]")
-
 _TELLING = re.compile("[LRAijkBq]")
+_STEPS = re.compile("[lropdijkqB]|[^lropdijkqB]+")
+_EMBEDDINGS = frozenset("lrop")
+_OVERRIDES = {"o": "L", "p": "R"}
 
 
 def matching_ends(letters: str) -> dict[int, int]:
@@ -66,8 +68,7 @@ def first_direction(
     return 0
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(NamedTuple):
     """One entry of the directional status stack: level, override ("" for none), isolate or not."""
 
     level: int
@@ -116,99 +117,91 @@ class Status:
             self.stack.pop()
 
 
-def explicit_levels(letters: str, base: int) -> tuple[bytearray, str]:
-    """The level of every character by formatting characters alone (X1 to X8).
+def explicit_levels(letters: str, base: int) -> tuple[bytes, str]:
+    """The level of every character by formatting characters alone (X1 to X9).
 
     Args:
-        letters: The letters of one paragraph.
+        letters: The letters of one paragraph, without boundary neutrals.
         base: Its level.
 
     Returns:
-        Levels, and the letters with overrides done.
+        Levels and letters, overrides done, of all characters but embeddings, overrides and their
+        ends.
 
-    >>> levels, letters = explicit_levels("LpLdL", 0)
-    >>> list(levels), letters
-    ([0, 0, 1, 0, 0], 'LpRdL')
+    >>> levels, overridden = explicit_levels("LpLOdL", 0)
+    >>> list(levels), overridden
+    ([0, 1, 1, 0], 'LRRL')
     """
-    ends = matching_ends(letters)
+    ends = matching_ends(letters) if "k" in letters else {}
     status = Status([Entry(base)])
-    levels, overridden = bytearray(len(letters)), list(letters)
-    for place, letter in enumerate(letters):
-        if letter == "d":
+    levels, overridden = bytearray(), list[str]()
+    for match in _STEPS.finditer(letters):
+        step = match[0]
+        if step in _EMBEDDINGS:
+            status.push(rtl=step in "rp", override=_OVERRIDES.get(step, ""))
+            continue
+        if step == "d":
             status.end_embedding()
-        elif letter == "q":
+            continue
+        if step == "q":
             status.end_isolate()
-        entry = status.stack[-1]
-        levels[place] = base if letter == "B" else entry.level
-        if entry.override and letter not in "lropdXB":
-            overridden[place] = entry.override
-        if letter in "lo":
-            status.push(rtl=False, override="L" if letter == "o" else "")
-        elif letter in "rp":
-            status.push(rtl=True, override="R" if letter == "p" else "")
-        elif letter in ISOLATES:
-            rtl = letter == "j" or (
-                letter == "k" and first_direction(letters, ends, start=place + 1, inside=True) == 1
-            )
-            status.push(rtl=rtl, isolate=True)
-    return levels, "".join(overridden)
+        entry = status.stack[0 if step == "B" else -1]
+        levels += bytes([entry.level]) * len(step)
+        overridden.append(entry.override * len(step) or step)
+        if step == "k":
+            first = first_direction(letters, ends, start=match.end(), inside=True)
+            status.push(rtl=first == 1, isolate=True)
+        elif step in ISOLATES:
+            status.push(rtl=step == "j", isolate=True)
+    return bytes(levels), "".join(overridden)
 
 
-@dataclass(frozen=True, slots=True)
-class RunSequence:
+class RunSequence(NamedTuple):
     """An isolating run sequence (BD13).
 
     Args:
+        runs: Its level runs, as places (start, end) in the paragraph.
         level: The level of all its characters so far.
-        places: Where they stand in the paragraph.
         sos: "L" or "R", what it starts as.
         eos: "L" or "R", what it ends as.
     """
 
+    runs: Sequence[tuple[int, int]]
     level: int
-    places: Sequence[int]
     sos: str
     eos: str
 
 
 def run_sequences(letters: str, levels: bytes, base: int) -> list[RunSequence]:
-    """The isolating run sequences of a paragraph (X10), without what X9 removes.
+    """The isolating run sequences of a paragraph (X10).
 
     Args:
-        letters: The letters of the paragraph, as typed.
-        levels: The explicit level of each character.
+        letters: The letters of the paragraph as typed, without what X9 removes.
+        levels: The explicit level of each.
         base: The paragraph's level.
 
-    >>> [(s.level, list(s.places)) for s in run_sequences("LjRqL", bytes([0, 0, 1, 0, 0]), 0)]
-    [(1, [2]), (0, [0, 1, 3, 4])]
+    >>> [(s.level, s.runs) for s in run_sequences("LjRqL", bytes([0, 0, 1, 0, 0]), 0)]
+    [(1, [(2, 3)]), (0, [(0, 2), (3, 5)])]
     """
-    kept = [k for k, letter in enumerate(letters) if letter not in "lropdX"]
-    cuts = [k for k in range(1, len(kept)) if levels[kept[k]] != levels[kept[k - 1]]]
+    cuts = [k for k in range(1, len(letters)) if levels[k] != levels[k - 1]]
     open_isolates: list[list[tuple[int, int]]] = []
     found: list[list[tuple[int, int]]] = []
-    for run in pairwise([0, *cuts, len(kept)] if kept else []):
-        goes_on = letters[kept[run[0]]] == "q" and open_isolates
+    for run in pairwise([0, *cuts, len(letters)] if letters else []):
+        goes_on = letters[run[0]] == "q" and open_isolates
         sequence = open_isolates.pop() if goes_on else []
         sequence.append(run)
-        breaks_off = letters[kept[run[1] - 1]] in ISOLATES
-        (open_isolates if breaks_off else found).append(sequence)
-    around = [base, *(levels[k] for k in kept), base]
-    return [_sequence(runs, kept, around, whole=True) for runs in found] + [
-        _sequence(runs, kept, around, whole=False) for runs in open_isolates
+        (open_isolates if letters[run[1] - 1] in ISOLATES else found).append(sequence)
+    around = bytes([base]) + levels + bytes([base])
+    return [
+        *(_sequence(runs, around, after=around[runs[-1][1] + 1]) for runs in found),
+        *(_sequence(runs, around, after=base) for runs in open_isolates),
     ]
 
 
-def _sequence(
-    runs: Sequence[tuple[int, int]], kept: Sequence[int], around: Sequence[int], *, whole: bool
-) -> RunSequence:
-    """A sequence out of its runs; one that ends at an open isolate ends as the paragraph is."""
-    (first, _), (_, end) = runs[0], runs[-1]
+def _sequence(runs: Sequence[tuple[int, int]], around: bytes, *, after: int) -> RunSequence:
+    """A sequence out of its runs; it starts and ends as the higher level beside it asks (X10)."""
+    first = runs[0][0]
     level = around[first + 1]
-    places = [place for start, stop in runs for place in kept[start:stop]]
-    after = around[end + 1] if whole else around[0]
-    return RunSequence(level, places, _side(level, around[first]), _side(level, after))
-
-
-def _side(level: int, other: int) -> str:
-    """The direction of the higher of two levels."""
-    return "LR"[max(level, other) % 2]
+    return RunSequence(
+        runs, level, "LR"[max(level, around[first]) % 2], "LR"[max(level, after) % 2]
+    )
