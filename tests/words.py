@@ -1,10 +1,12 @@
 """Measured words straight from numbers, with no font: for tests of what the fit does with them."""
 
+from bisect import bisect_left
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
-from letterfit.lettering.words import SetLine, Words
+from letterfit.lettering.words import Ints, SetLine, Stretch, Words
 from letterfit.outline import Floats
 
 
@@ -75,13 +77,18 @@ def box_words(
         for i, (w, top, bottom) in enumerate(zip(widths, tops, bottoms, strict=True))
     )
     begun = [int(i == 0 or bool(gaps[i - 1])) for i in range(count)]
+    ends = np.cumsum([len(piece.text) + len(gap) for piece, gap in zip(pieces, gaps, strict=True)])
+    begins = [0, *ends[:-1].tolist()]
+    starts = np.concatenate([[0.0], np.cumsum(steps)])[:count]
     return Words(
-        pieces=pieces,
-        starts=np.concatenate([[0.0], np.cumsum(steps)])[:count],
-        joiners=tuple(gaps),
+        text="".join(piece.text + gap for piece, gap in zip(pieces, [*gaps[:-1], ""], strict=True)),
+        stretches=tuple((a, a + len(p.text)) for a, p in zip(begins, pieces, strict=True)),
+        starts=starts,
+        ends=starts + np.array(widths, dtype=float),
         penalties=np.array(penalties if penalties is not None else [0.0] * count, dtype=float),
         forced=np.array([i in forced or i == count - 1 for i in range(count)], dtype=np.bool_),
         word_counts=np.array(begun if word_counts is None else word_counts, dtype=np.int64),
+        setter=BoxSetter(pieces, tuple(begins), tuple(starts.tolist()), rtl=rtl),
         leading_mm=leading,
         cap_height_mm=cap_height,
         size_pt=size_pt,
@@ -89,6 +96,55 @@ def box_words(
         rtl=rtl,
         vertical=vertical,
     )
+
+
+@dataclass(frozen=True)
+class BoxSetter:
+    """Sets lines out of pieces that are at hand.
+
+    Args:
+        pieces: The pieces.
+        begins: Where each piece begins in the text.
+        starts: Where it starts in the unbroken text, mm.
+        rtl: Whether the pieces of a line stand from right to left.
+    """
+
+    pieces: tuple[SetLine, ...]
+    begins: tuple[int, ...]
+    starts: tuple[float, ...]
+    rtl: bool = False
+
+    def set_lines(self, stretches: Sequence[Stretch]) -> list[SetLine]:
+        """The stretches as set, which begin and end where pieces do."""
+        return [self._line(*stretch) for stretch in stretches]
+
+    def ink(self, stretches: Sequence[Stretch]) -> tuple[Floats, Ints]:
+        """Their ink boxes, and how many each has."""
+        inks = [line.ink.reshape(-1, 4) for line in self.set_lines(stretches)]
+        return np.concatenate(inks), np.array([len(ink) for ink in inks])
+
+    def scaled(self, factor: float) -> "BoxSetter":
+        """The same at `factor` times the size."""
+        pieces = tuple(piece.scaled(factor) for piece in self.pieces)
+        starts = tuple(start * factor for start in self.starts)
+        return BoxSetter(pieces, self.begins, starts, rtl=self.rtl)
+
+    def _line(self, start: int, end: int) -> SetLine:
+        first, last = self.begins.index(start), bisect_left(self.begins, end) - 1
+        run, starts = self.pieces[first : last + 1], self.starts[first : last + 1]
+        width = starts[-1] + run[-1].width_mm - starts[0]
+        shifts = [
+            width - (at - starts[0] + piece.width_mm) if self.rtl else at - starts[0]
+            for piece, at in zip(run, starts, strict=True)
+        ]
+        ink = [p.ink + np.array([dx, 0.0, dx, 0.0]) for p, dx in zip(run, shifts, strict=True)]
+        text = "".join(
+            piece.text.ljust(begin_next - begin)
+            for piece, begin, begin_next in zip(
+                run, self.begins[first:], [*self.begins[first + 1 : last + 1], 0], strict=False
+            )
+        )
+        return SetLine(text, width, np.concatenate(ink))
 
 
 def _name(index: int, width: float) -> str:

@@ -39,12 +39,10 @@ class Ink:
     @classmethod
     def of(cls, words: Words) -> "Ink":
         """The ink of a text with at least one piece."""
-        sizes = [len(piece.ink) for piece in words.pieces]
-        boxes = np.concatenate([piece.ink for piece in words.pieces]).reshape(-1, 4)
-        ends = words.starts + np.array([piece.width_mm for piece in words.pieces])
-        boxes[:, ::2] += np.repeat(-ends if words.rtl else words.starts, sizes)[:, None]
-        begin = np.concatenate([[0], np.cumsum(sizes)])
-        return cls(words, boxes, begin, ends, -1 if words.rtl else 1)
+        boxes, begin = words.ink_boxes()
+        shifts = -words.ends if words.rtl else words.starts
+        boxes[:, ::2] += np.repeat(shifts, np.diff(begin))[:, None]
+        return cls(words, boxes, begin, words.ends, -1 if words.rtl else 1)
 
     def points(self, stack: Stack) -> Floats:
         """Corners of a stack's ink about the outline's centre, folded into the first quadrant.

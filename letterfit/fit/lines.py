@@ -228,6 +228,5 @@ def _quadrants(ink: Ink) -> Floats:
 
 def reach_of(words: Words, width: float) -> int:
     """How many pieces the longest line of at most `width` mm of advance holds, and one more."""
-    ends = words.starts + np.array([piece.width_mm for piece in words.pieces])
-    held = np.searchsorted(ends, words.starts + width, side="right") - np.arange(len(words))
+    held = np.searchsorted(words.ends, words.starts + width, side="right") - np.arange(len(words))
     return int(np.clip(held.max() + 1, 1, len(words)))

@@ -138,7 +138,7 @@ def _about(words: Words, shapes: Shapes, air: float) -> Floats:
 
 
 def _length(words: Words) -> float:
-    return float(words.starts[-1]) + words.pieces[-1].width_mm
+    return float(words.ends[-1])
 
 
 def _survey(words: Words, candidates: Candidates, shapes: Shapes, *, goal: Goal) -> Survey:
@@ -210,7 +210,7 @@ def lower_bounds(
 
 def _half_lengths(words: Words, candidates: Candidates, counts: Ints) -> Floats:
     """The least that the half-widths of the ink of so many lines add up to, mm."""
-    ends = words.starts + np.array([piece.width_mm for piece in words.pieces])
+    ends = words.ends
     gaps = words.starts[1:] - ends[:-1]
     widest_gap = max(float(gaps.max()), 0.0) if len(gaps) else 0.0
     reach, count = candidates.advances.shape

@@ -9,23 +9,24 @@
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
+from functools import lru_cache
 
 import numpy as np
 
 from letterfit.errors import FontError
+from letterfit.findings import Finding
 from letterfit.lettering.breaks import line_breaks
-from letterfit.lettering.casing import upper
-from letterfit.lettering.cleaning import clean
-from letterfit.lettering.crossbar import pronouns
-from letterfit.lettering.cutting import cut_lines
-from letterfit.lettering.emphasis import Span, emphasis_spans
+from letterfit.lettering.crossbar import slot_letters
+from letterfit.lettering.cutting import TextSetter
+from letterfit.lettering.emphasis import Span
+from letterfit.lettering.face import Face
 from letterfit.lettering.pieces import Pieces, cut_pieces
 from letterfit.lettering.remarks import remarks
 from letterfit.lettering.reshaping import Cutting, reshaped_lines, widest_line
-from letterfit.lettering.runs import Itemised, itemise, reads_right_to_left
+from letterfit.lettering.runs import Itemised, itemise
 from letterfit.lettering.settings import Lettering
-from letterfit.lettering.shaping import Source, shape
+from letterfit.lettering.shaping import Shaped, Source, shape
+from letterfit.lettering.styling import Styled, styled
 from letterfit.lettering.words import SetLine, Words
 
 
@@ -58,11 +59,13 @@ def measure(  # noqa: PLR0913 - one text, one lettering; the rest says where it 
     >>> words.text, words.count, [round(float(x), 2) for x in words.starts]
     ('THE GATE IS SHUT.', 4, [0.0, 6.54, 15.2, 19.31])
     """
-    spans = _styled(clean(text, keep_lines=keep_lines), lettering, language)
-    breaks = line_breaks("".join(span.text for span in spans), language=language)
-    cut = itemise(_without_ends(spans), lettering.typeface)
-    words = _words(cut, cut_pieces(cut.text, breaks), lettering, language)
-    return replace(words, findings=remarks(text, cut, lettering.typeface, where=where, line=line))
+    style = styled(text, lettering, language=language, keep_lines=keep_lines)
+    breaks = line_breaks(style.text, language=language, rules=lettering.breaks)
+    pieces = cut_pieces(style.text, breaks)
+    cut = itemise(_without_ends(style.spans), lettering.typeface)
+    shaped = shape(_source(cut, style, lettering, language))
+    found = remarks(text, cut, lettering.typeface, where=where, line=line)
+    return _words(shaped, pieces, lettering, found)
 
 
 def measure_ink(text: str, lettering: Lettering, *, language: str = "en") -> SetLine:
@@ -76,57 +79,76 @@ def measure_ink(text: str, lettering: Lettering, *, language: str = "en") -> Set
     >>> [round(edge, 2) for edge in measure_ink("krrrk", Lettering(size_pt=20)).bounds()]
     [0.37, -4.67, 18.5, 0.11]
     """
-    cut = itemise(_styled(clean(text, keep_lines=False), lettering, language), lettering.typeface)
-    words = _words(cut, cut_pieces(cut.text, ()), lettering, language)
-    return words.pieces[0] if len(words) else SetLine("", 0.0, np.zeros((0, 4)))
+    style = styled(text, lettering, language=language)
+    pieces = cut_pieces(style.text, ())
+    cut = itemise(style.spans, lettering.typeface)
+    words = _words(shape(_source(cut, style, lettering, language)), pieces, lettering, ())
+    return words.line(0, 0) if len(words) else SetLine("", 0.0, np.zeros((0, 4)))
 
 
-def _styled(text: str, lettering: Lettering, language: str) -> tuple[Span, ...]:
-    """The text's spans of one style, in the case asked for."""
-    spans = emphasis_spans(text)
-    if lettering.case == "as-typed":
-        return spans
-    return tuple(Span(upper(span.text, language), span.style) for span in spans)
-
-
-def _without_ends(spans: Sequence[Span]) -> list[Span]:
+def _without_ends(spans: Sequence[Span]) -> Sequence[Span]:
     """The spans with forced line ends as spaces: they are no characters to be set."""
+    if not any("\n" in span.text for span in spans):
+        return spans
     return [Span(span.text.replace("\n", " "), span.style) for span in spans]
 
 
-def _words(cut: Itemised, pieces: Pieces, lettering: Lettering, language: str) -> Words:
-    """Shape a text cut into runs, cut its pieces out, set anew what is no slice of it."""
-    em_mm = lettering.em_mm
-    lines: list[SetLine] = []
-    starts = np.zeros(0)
-    reshaped = {}
-    rtl = reads_right_to_left(cut)
-    if pieces.stretches:
-        source = Source(cut.text, cut.runs, language, pronouns(cut.text, language), rtl)
-        cuts = sorted({at for stretch in pieces.stretches for at in stretch})
-        whole = shape(source, start=0, end=len(cut.text), cuts=cuts[1:-1])
-        if whole.pens[-1] < 0:
-            raise FontError(
-                f"{lettering.typeface.family} sets words backwards: its kerning takes away more "
-                "than its letters are wide",
-                advice="give another file of this font",
-            )
-        lines = cut_lines(whole, pieces.stretches, text=cut.text, em_mm=em_mm)
-        starts = whole.pens[whole.glyphs_before([start for start, _ in pieces.stretches])] * em_mm
-        widest = widest_line(float(whole.pens[-1]), lettering.leading)
-        reshaped = reshaped_lines(
-            Cutting(source=source, whole=whole, pieces=pieces, em_mm=em_mm, widest=widest)
+def _source(cut: Itemised, style: Styled, lettering: Lettering, language: str) -> Source:
+    """What is to be shaped, and how."""
+    crossbar = lettering.habits.crossbar
+    return Source(
+        text=cut.text,
+        runs=cut.runs,
+        language=language,
+        rtl=cut.rtl,
+        tracking=lettering.tracking,
+        family=lettering.typeface.family,
+        crossbar=crossbar,
+        crossbars=style.crossbars,
+        slots=slot_letters(cut.text, style.crossbars, crossbar=crossbar),
+    )
+
+
+def _words(
+    shaped: Shaped, pieces: Pieces, lettering: Lettering, findings: tuple[Finding, ...]
+) -> Words:
+    """Cut the pieces out of a shaped text, set anew what is no slice of it."""
+    if shaped.width < 0:
+        raise FontError(
+            f"{lettering.typeface.family} sets words backwards: its kerning takes away more "
+            "than its letters are wide",
+            advice="give another file of this font",
         )
+    em_mm, leading = lettering.em_mm, lettering.leading
+    stretches = pieces.stretches
+    starts, ends = shaped.spans(stretches)
+    within = [at for stretch in stretches for at in stretch][1:-1]
+    cutting = Cutting(
+        whole=shaped,
+        unsafe=shaped.unsafe(within),
+        pieces=pieces,
+        em_mm=em_mm,
+        widest=widest_line(shaped.width, leading),
+    )
     return Words(
-        pieces=tuple(lines),
-        starts=starts,
-        joiners=pieces.joiners,
+        text=shaped.source.text if stretches else "",
+        stretches=stretches,
+        starts=np.array(starts) * em_mm,
+        ends=np.array(ends) * em_mm,
         penalties=pieces.penalties,
         forced=pieces.forced,
         word_counts=pieces.word_counts,
-        leading_mm=lettering.leading_mm,
-        cap_height_mm=lettering.cap_height_mm,
+        setter=TextSetter(shaped, em_mm),
+        leading_mm=leading * em_mm,
+        cap_height_mm=_cap_height_em(lettering.typeface.styled("regular")) * em_mm,
         size_pt=lettering.size_pt,
-        reshaped=reshaped,
-        rtl=rtl,
+        reshaped=reshaped_lines(cutting),
+        findings=findings,
+        rtl=shaped.source.rtl,
     )
+
+
+@lru_cache(maxsize=64)
+def _cap_height_em(face: Face) -> float:
+    """Measured once: every text asks for it."""
+    return face.cap_height_em

@@ -36,7 +36,6 @@ def remarks(
         *missing_glyphs(cut),
         *missing_styles(cut, typeface),
         *long_words(cut.text),
-        *right_to_left(cut),
         *control_characters(typed),
     )
     return tuple(
@@ -92,17 +91,6 @@ def long_words(text: str) -> Iterator[Remark]:
             "warning",
             f"a word of {len(word)} letters: {word[:LISTED]}...",
             "Put soft hyphens (U+00AD) or spaces where it may break.",
-        )
-
-
-def right_to_left(cut: Itemised) -> Iterator[Remark]:
-    """Text whose order on the line is not yet decided by the whole of UAX #9."""
-    if any(run.rtl for run in cut.runs):
-        yield (
-            "right-to-left-text",
-            "note",
-            "right-to-left text is measured run by run: its widths are right.",
-            "Where it is mixed with left-to-right words, look at their order on the line.",
         )
 
 

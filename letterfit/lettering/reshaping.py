@@ -10,17 +10,18 @@ alternates, ligatures across a hyphen. Lines wider than could matter are left ou
 """
 
 import math
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
 from letterfit.lettering.breaks import SHY
-from letterfit.lettering.cutting import cut_lines
+from letterfit.lettering.cutting import TextSetter
 from letterfit.lettering.pieces import Pieces
-from letterfit.lettering.shaping import Shaped, Source, shape, shape_raw
-from letterfit.lettering.words import SetLine
+from letterfit.lettering.shaping import Shaped, Source, shape
+from letterfit.lettering.words import SetLine, Stretch
 
 Line = tuple[int, int]
 """A candidate line by its first and last piece."""
@@ -57,21 +58,26 @@ class Cutting:
     """A text shaped in one piece, and where its pieces begin and end.
 
     Args:
-        source: The text.
         whole: The text as shaped.
+        unsafe: The ends of pieces at which it must not be cut.
         pieces: Its pieces.
         em_mm: The size.
         widest: The widest line to set anew, em.
     """
 
-    source: Source
     whole: Shaped
+    unsafe: frozenset[int]
     pieces: Pieces
     em_mm: float
     widest: float
 
     @property
-    def stretches(self) -> Sequence[tuple[int, int]]:
+    def source(self) -> Source:
+        """The text."""
+        return self.whole.source
+
+    @property
+    def stretches(self) -> Sequence[Stretch]:
         """Where each piece begins and ends in the text."""
         return self.pieces.stretches
 
@@ -80,23 +86,20 @@ class Cutting:
         return self.source.text[self.stretches[last][1] - 1] == SHY
 
     def alone(self, first: int, last: int) -> Shaped:
-        """Pieces first .. last shaped alone, asked about all cuts between them."""
+        """Pieces first .. last shaped alone."""
         start, end = self.stretches[first][0], self.stretches[last][1]
-        inside = {at for stretch in self.stretches[first : last + 1] for at in stretch}
-        return shape(self._ending(last), start=start, end=end, cuts=sorted(inside - {start, end}))
+        return shape(self._ending(last), start=start, end=end)
 
-    def cut(self, shaped: Shaped, lines: Sequence[Line], last: int) -> dict[Line, SetLine]:
-        """Lines cut out of a text that was shaped to end with piece `last`."""
+    def cut(self, shaped: Shaped, lines: Sequence[Line]) -> dict[Line, SetLine]:
+        """Lines cut out of a shaped text."""
         stretches = [(self.stretches[i][0], self.stretches[j][1]) for i, j in lines]
-        text = self._ending(last).text
-        cut = cut_lines(shaped, stretches, text=text, em_mm=self.em_mm) if lines else []
-        return dict(zip(lines, cut, strict=True))
+        set_lines = TextSetter(shaped, self.em_mm).set_lines(stretches)
+        return dict(zip(lines, set_lines, strict=True))
 
     def is_slice(self, start: int, end: int) -> bool:
         """Whether characters start .. end, shaped alone, are as they are in the unbroken text."""
-        raw = shape_raw(self.source, start=start, end=end)
-        low, high = self.whole.glyphs_before((start, end)).tolist()
-        return raw.values == self.whole.values[low:high]
+        low, high = self.whole.table.glyphs_before((start, end)).tolist()
+        return shape(self.source, start=start, end=end).values == self.whole.values[low:high]
 
     def reaches(self, cuts: int) -> list[int]:
         """For each piece the last piece of the longest line from it that is set anew.
@@ -104,7 +107,7 @@ class Cutting:
         Args:
             cuts: How many cuts need it.
         """
-        pens = self.whole.pens[self.whole.glyphs_before([start for start, _ in self.stretches])]
+        pens = np.array(self.whole.pens(start for start, _ in self.stretches))
         within = np.searchsorted(pens, pens + self.widest) - 1
         count = np.arange(len(pens)) + max(1, MOST_LINES // cuts)
         last: list[int] = np.minimum(np.minimum(within, count), self.pieces.runs_on()).tolist()
@@ -114,17 +117,19 @@ class Cutting:
         """The text as it is when a line ends with piece `last`: a soft hyphen is seen."""
         if not self.ends_soft(last):
             return self.source
-        text, at = self.source.text, self.stretches[last][1] - 1
-        return replace(self.source, text=f"{text[:at]}-{text[at + 1 :]}")
+        return self.source.ending_soft(self.stretches[last][1] - 1)
 
 
 def reshaped_lines(cutting: Cutting) -> dict[Line, SetLine]:
     """The lines that are set otherwise than the slice of the unbroken text, by their pieces."""
+    bound = _bound(cutting)
+    if not cutting.unsafe and not bound and SHY not in cutting.source.text:
+        return {}
     starts = [p for p in _unsafe_starts(cutting) if _changes_start(cutting, p)]
     ends = [p for p in _unsafe_ends(cutting) if _changes_end(cutting, p)]
-    if not starts and not ends:
+    if not starts and not ends and not bound:
         return {}
-    reaches = cutting.reaches(len(starts) + len(ends))
+    reaches = cutting.reaches(len(starts) + len(ends) + len(bound))
     changed = set(starts), set(ends)
     found: dict[Line, SetLine] = {}
     for first in starts:
@@ -133,7 +138,8 @@ def reshaped_lines(cutting: Cutting) -> dict[Line, SetLine]:
     for last in ends:
         begins = range(bisect_left(reaches, last), last + 1)
         found |= _cut(cutting, [(p, last) for p in begins if p not in changed[0]], changed)
-    return dict(sorted(found.items()))
+    ordered = [line for line in _across(bound, reaches) if line not in found]
+    return dict(sorted((found | cutting.cut(cutting.whole, ordered)).items()))
 
 
 def _cut(
@@ -149,9 +155,9 @@ def _cut(
     for line in lines:
         safe = line == longest or _is_safe(cutting, shaped, line, longest, changed)
         (exact if safe else others).append(line)
-    found = cutting.cut(shaped, exact, longest[1])
+    found = cutting.cut(shaped, exact)
     for line in others:
-        found |= cutting.cut(cutting.alone(*line), [line], line[1])
+        found |= cutting.cut(cutting.alone(*line), [line])
     return found
 
 
@@ -165,20 +171,49 @@ def _is_safe(
     """
     (first, last), stretches = line, cutting.stretches
     begins, unchanged = first != longest[0], False
-    if any(start not in cutting.whole.unsafe for start, _ in stretches[first + 1 : last + 1]):
+    if any(start not in cutting.unsafe for start, _ in stretches[first + 1 : last + 1]):
         unchanged = first not in changed[0] if begins else last not in changed[1]
     if begins:
-        return unchanged or stretches[first][0] not in shaped.unsafe
-    return not cutting.ends_soft(last) and (unchanged or stretches[last][1] not in shaped.unsafe)
+        return unchanged or not shaped.is_unsafe(stretches[first][0])
+    return not cutting.ends_soft(last) and (unchanged or not shaped.is_unsafe(stretches[last][1]))
+
+
+def _bound(cutting: Cutting) -> list[int]:
+    """Pieces that change places with the next one on a line: both in a stretch set against it.
+
+    Pieces stand side by side in the direction of the text unless a stretch of a higher level
+    (UAX #9, rule L2) runs from one into the next: two Latin words in a Hebrew line.
+    """
+    source = cutting.source
+    base = int(source.rtl)
+    if all(run.level == base for run in source.runs):
+        return []
+    runs = source.runs
+    firsts = [run.start for run in runs]
+    found = []
+    for p, ((_, end), (start, _)) in enumerate(pairwise(cutting.stretches)):
+        low, high = bisect_right(firsts, end - 1) - 1, bisect_right(firsts, start)
+        if all(run.level > base for run in runs[low:high]):
+            found.append(p)
+    return found
+
+
+def _across(bound: Sequence[int], reaches: Sequence[int]) -> list[Line]:
+    """All lines that hold a bound pair of pieces."""
+    lines: dict[Line, None] = {}
+    for p in bound:
+        for first in range(bisect_left(reaches, p + 1), p + 1):
+            lines |= dict.fromkeys((first, last) for last in range(p + 1, reaches[first] + 1))
+    return list(lines)
 
 
 def _unsafe_starts(cutting: Cutting) -> list[int]:
-    unsafe = cutting.whole.unsafe
+    unsafe = cutting.unsafe
     return [p for p, (start, _) in enumerate(cutting.stretches) if start in unsafe and p]
 
 
 def _unsafe_ends(cutting: Cutting) -> list[int]:
-    unsafe, last = cutting.whole.unsafe, len(cutting.stretches) - 1
+    unsafe, last = cutting.unsafe, len(cutting.stretches) - 1
     return [
         p
         for p, (_, end) in enumerate(cutting.stretches)
@@ -191,7 +226,7 @@ def _changes_start(cutting: Cutting, first: int) -> bool:
 
     Often it is not: a font that kerns a space with the letter after it moves the space only.
     """
-    unsafe, stretches = cutting.whole.unsafe, cutting.stretches
+    unsafe, stretches = cutting.unsafe, cutting.stretches
     near = [start for start, _ in stretches[first + 1 : first + NEAR] if start not in unsafe]
     if not near and first + NEAR < len(stretches):
         return True
@@ -200,7 +235,7 @@ def _changes_start(cutting: Cutting, first: int) -> bool:
 
 def _changes_end(cutting: Cutting, last: int) -> bool:
     """Whether a line up to piece `last` is set otherwise than the slice, from the last safe cut."""
-    unsafe, stretches = cutting.whole.unsafe, cutting.stretches
+    unsafe, stretches = cutting.unsafe, cutting.stretches
     low = max(0, last - NEAR)
     near = [start for start, _ in stretches[low : last + 1] if start not in unsafe]
     if cutting.ends_soft(last) or not near:

@@ -1,9 +1,8 @@
 """Runs: a text cut where style, script, direction or face changes, ready to be shaped.
 
 Scripts by UAX #24 in its simple form: characters common to all scripts go with what stands before
-them. Directions are those of the scripts, numbers in right-to-left text left to right: enough to
-measure, not yet the whole of UAX #9. A character that a face lacks takes its whole cluster to the
-first face of the fallback chain that has it.
+them. Directions by the embedding levels of UAX #9. A character that a face lacks takes its whole
+cluster to the first face of the fallback chain that has it.
 """
 
 import unicodedata
@@ -15,6 +14,7 @@ from itertools import groupby, pairwise
 import uharfbuzz as hb
 from icu4py.breakers import CharacterBreaker
 
+from letterfit.lettering.bidi import embedding_levels
 from letterfit.lettering.bundled import Style
 from letterfit.lettering.emphasis import Span
 from letterfit.lettering.face import Face, engine, is_always_covered
@@ -34,14 +34,19 @@ class Run:
         end: Where it ends.
         face: The face that sets it.
         script: ISO 15924 code, such as "Latn".
-        rtl: Whether it reads from right to left.
+        level: Its embedding level (UAX #9); an odd one reads from right to left.
     """
 
     start: int
     end: int
     face: Face
     script: str
-    rtl: bool = False
+    level: int = 0
+
+    @property
+    def rtl(self) -> bool:
+        """Whether it reads from right to left."""
+        return self.level % 2 == 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,12 +60,21 @@ class Substitution:
 
 @dataclass(frozen=True, slots=True)
 class Itemised:
-    """A text, its runs in order without gaps, what had to be substituted, the styles asked for."""
+    """A text cut into runs.
+
+    Args:
+        text: Its characters.
+        runs: Its runs, in order without gaps.
+        substitutions: What had to be taken from another face.
+        styles: The styles asked for.
+        rtl: Whether the text as a whole reads from right to left (UAX #9, rules P2 and P3).
+    """
 
     text: str
     runs: tuple[Run, ...]
     substitutions: tuple[Substitution, ...] = ()
     styles: tuple[Style, ...] = ()
+    rtl: bool = False
 
 
 def itemise(spans: Sequence[Span], typeface: Typeface) -> Itemised:
@@ -76,6 +90,8 @@ def itemise(spans: Sequence[Span], typeface: Typeface) -> Itemised:
     [('TIDE: ', 'Grandstander'), ('ПРИЛИВ', 'Balsamiq Sans')]
     """
     text = "".join(span.text for span in spans)
+    bidi = embedding_levels(text)
+    levels = bidi.levels
     runs: list[Run] = []
     missed: dict[tuple[Face, Face | None], dict[str, None]] = {}
     start = 0
@@ -83,24 +99,32 @@ def itemise(spans: Sequence[Span], typeface: Typeface) -> Itemised:
         face = typeface.styled(span.style)
         end = start + len(span.text)
         lacking = _lacking(span.text, face)
-        if not lacking and max(span.text) < LATIN_END:
+        is_latin = span.text.isascii() or max(span.text) < LATIN_END
+        if is_latin and not lacking and levels.count(0, start, end) == end - start:
             runs.append(Run(start, end, face, "Latn"))
         else:
             faces = _faces(span, typeface, lacking, missed)
             runs += [
                 replace(run, start=run.start + start, end=run.end + start)
-                for run in _cut(span.text, faces, previous=text[:start])
+                for run in _cut(span.text, faces, levels[start:end], previous=text[:start])
             ]
         start = end
     found = tuple(
         Substitution(wanted, used, tuple(chars)) for (wanted, used), chars in missed.items()
     )
-    return Itemised(text, tuple(runs), found, tuple(dict.fromkeys(s.style for s in spans)))
+    return Itemised(
+        text,
+        tuple(runs),
+        found,
+        tuple(dict.fromkeys(span.style for span in spans)),
+        rtl=bidi.rtl,
+    )
 
 
 def _lacking(text: str, face: Face) -> set[str]:
     """The characters of the text that the face does not have and HarfBuzz does not make."""
-    missing = set(text) - engine(face).chars
+    known = engine(face)
+    missing = set(text) - known.chars
     return {char for char in missing if not is_always_covered(char)} if missing else missing
 
 
@@ -172,46 +196,34 @@ def clusters(text: str) -> Iterator[tuple[int, int]]:
         yield (units[start], units[end]) if units else (start, end)
 
 
-def _cut(text: str, faces: Sequence[Face], *, previous: str) -> list[Run]:
-    """Cut a span where face, script or direction changes."""
-    kinds = [
-        (face, script, rtl)
-        for face, (script, rtl) in zip(faces, _scripts(text, previous), strict=True)
-    ]
+def _cut(text: str, faces: Sequence[Face], levels: bytes, *, previous: str) -> list[Run]:
+    """Cut a span where face, script or level changes."""
+    kinds = list(zip(faces, _scripts(text, previous), levels, strict=True))
     for k in range(len(text) - 2, 0, -1):
         # An opening mark goes with what it opens: its face says so already.
         if faces[k - 1] != faces[k] == faces[k + 1] and not script_of(text[k]):
-            kinds[k] = kinds[k + 1]
+            kinds[k] = (*kinds[k + 1][:2], levels[k])
     cuts = [0, *(k for k in range(1, len(text)) if kinds[k] != kinds[k - 1]), len(text)]
     return [Run(start, end, *kinds[start]) for start, end in pairwise(cuts)]
 
 
-def _scripts(text: str, previous: str) -> Iterator[tuple[str, bool]]:
-    """Script and direction of every character; common ones go with the letter before them."""
+def _scripts(text: str, previous: str) -> Iterator[str]:
+    """The script of every character; common ones go with the letter before them."""
     known = [found for found in map(script_of, reversed(previous[-64:])) if found]
-    current = known[0] if known else next(filter(None, map(script_of, text)), ("Latn", False))
+    current = known[0] if known else next(filter(None, map(script_of, text)), "Latn")
     for char in text:
         current = script_of(char) or current
-        number = current[1] and unicodedata.bidirectional(char) in {"EN", "AN"}
-        yield (current[0], False) if number else current
+        yield current
 
 
 @lru_cache(maxsize=4096)
-def script_of(char: str) -> tuple[str, bool] | None:
-    """A character's script and whether that reads right to left; None for what all scripts share.
+def script_of(char: str) -> str | None:
+    """A character's script, as ISO 15924 has it; None for what all scripts share.
 
     >>> script_of("a"), script_of("ש"), script_of(",")
-    (('Latn', False), ('Hebr', True), None)
+    ('Latn', 'Hebr', None)
     """
     buffer = hb.Buffer()
     buffer.add_str(char)
     buffer.guess_segment_properties()
-    return (buffer.script, buffer.direction == "rtl") if buffer.script else None
-
-
-def reads_right_to_left(cut: Itemised) -> bool:
-    """Whether the text as a whole does: by its first letter with a direction (UAX #9, P2, P3)."""
-    if not any(run.rtl for run in cut.runs):
-        return False
-    first = next(filter(None, map(script_of, cut.text)), ("", False))
-    return first[1]
+    return buffer.script or None

@@ -3,19 +3,26 @@
 A text is cut into *pieces* at every place where a line may break. A candidate *line* is a run of
 pieces i .. i + r, set alone: its trailing spaces hang outside. The fit asks three things of all
 candidate lines: their advances, the ink boxes of their glyphs, and the price of ending a line at
-each break; and of the few lines it chooses, how they are set.
+each break; and of the few lines it chooses, how they are set. Advances are at hand as soon as a
+text is measured; ink and glyphs are placed when they are asked for.
 """
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from typing import NamedTuple
+from itertools import pairwise
+from typing import NamedTuple, Protocol
 
 import numpy as np
 import numpy.typing as npt
 
 from letterfit.findings import Finding
 from letterfit.outline import Floats
+
+Ints = npt.NDArray[np.int64]
+
+Stretch = tuple[int, int]
+"""Where something begins and ends in a text, as offsets of characters."""
 
 
 class Glyph(NamedTuple):
@@ -57,7 +64,7 @@ class SetLine:
         width_mm: The advance in mm.
         ink: Ink boxes of its glyphs, shape (g, 4): left, top, right, bottom in mm from the left end
             of the advance and the baseline, y downwards; glyphs without ink have no row.
-        glyphs: The glyphs to draw, x from the left end of the advance.
+        glyphs: The glyphs to draw, those with ink, x from the left end of the advance.
     """
 
     text: str
@@ -85,25 +92,47 @@ class SetLine:
         return SetLine(self.text, self.width_mm * factor, self.ink * factor, glyphs)
 
 
+class Setter(Protocol):
+    """Sets stretches of a text whose glyphs it holds, when they are asked for."""
+
+    def set_lines(self, stretches: Sequence[Stretch]) -> list[SetLine]:
+        """The stretches as set, each from its own left end."""
+        ...
+
+    def ink(self, stretches: Sequence[Stretch]) -> tuple[Floats, Ints]:
+        """The ink boxes of stretches, each from its own left end, shape (g, 4), in mm.
+
+        Returns:
+            The boxes of all stretches, and how many boxes each has.
+        """
+        ...
+
+    def scaled(self, factor: float) -> "Setter":
+        """The same at `factor` times the size."""
+        ...
+
+
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Words:
     """A measured text: pieces between allowed line breaks.
 
     Args:
-        pieces: The pieces as set in the unbroken text, trailing spaces left out; n of them.
+        text: The characters as set, on one line.
+        stretches: Where each of the n pieces stands in the text, trailing spaces left out.
         starts: Shape (n,), mm: where each piece starts in the unbroken text.
-        joiners: What stands between piece p and the next on one line (" " or ""); n of them, the
-            last one unused.
+        ends: Shape (n,), mm: where its advance ends there.
         penalties: Shape (n,): the price, a ratio >= 0, of ending a line after piece p; 0 is a
             break that costs nothing. The last is 0.
         forced: Shape (n,): whether a line must end after piece p. The last is True.
         word_counts: Shape (n,): how many words start in each piece (0 for the rest of a word that
             is cut at a hyphen, say).
-        reshaped: Lines whose setting is not the slice of the unbroken text (the font's shaping
-            says the cut is unsafe), by (first piece, last piece): set anew, exact.
+        setter: Sets a stretch of the text when it is asked for.
         leading_mm: Baseline to baseline.
         cap_height_mm: Height of the ink of H.
         size_pt: The type size.
+        reshaped: Lines whose setting is not the slice of the unbroken text (the font's shaping
+            says the cut is unsafe, or words of both directions change places), by (first piece,
+            last piece): set anew, exact.
         findings: What the reader should know of this text: missing glyphs, long words.
         rtl: Whether the pieces of a line stand from right to left; starts grow all the same.
         vertical: Whether lines are columns that run down the page and follow each other from right
@@ -113,12 +142,14 @@ class Words:
     Raises nothing: a text without visible characters has no pieces.
     """
 
-    pieces: tuple[SetLine, ...]
+    text: str
+    stretches: tuple[Stretch, ...]
     starts: Floats
-    joiners: tuple[str, ...]
+    ends: Floats
     penalties: Floats
     forced: npt.NDArray[np.bool_]
-    word_counts: npt.NDArray[np.int64]
+    word_counts: Ints
+    setter: Setter
     leading_mm: float
     cap_height_mm: float
     size_pt: float
@@ -128,7 +159,7 @@ class Words:
     vertical: bool = False
 
     def __len__(self) -> int:
-        return len(self.pieces)
+        return len(self.stretches)
 
     @property
     def count(self) -> int:
@@ -136,33 +167,46 @@ class Words:
         return int(self.word_counts.sum())
 
     @property
-    def text(self) -> str:
-        """The text as set, on one line."""
-        return self.slice_text(0, len(self.pieces) - 1)
+    def pieces(self) -> tuple[SetLine, ...]:
+        """The pieces as set in the unbroken text."""
+        return tuple(self.setter.set_lines(self.stretches))
+
+    @property
+    def joiners(self) -> tuple[str, ...]:
+        """What stands between each piece and the next on one line, " " or ""; the last is ""."""
+        between = [self.text[a:b] for (_, a), (b, _) in pairwise(self.stretches)]
+        return (*between, *[""] * bool(self.stretches))
+
+    def piece_text(self, index: int) -> str:
+        """The characters of one piece."""
+        return self.slice_text(index, index)
 
     def slice_text(self, first: int, last: int) -> str:
         """The characters of the line of pieces first .. last."""
-        parts = [self.pieces[p].text + self.joiners[p] for p in range(first, last)]
-        return "".join(parts) + (self.pieces[last].text if self.pieces else "")
+        return self.text[self.stretches[first][0] : self.stretches[last][1]]
+
+    def ink_boxes(self) -> tuple[Floats, Ints]:
+        """The ink boxes of all pieces, each piece's from its own left end, shape (g, 4), in mm.
+
+        Returns:
+            The boxes, and shape (n + 1,): the first box of every piece, and g.
+        """
+        boxes, sizes = self.setter.ink(self.stretches)
+        return boxes, np.concatenate([[0], np.cumsum(sizes)])
 
     def line(self, first: int, last: int) -> SetLine:
         """The line of pieces first .. last (both counted in) as set alone."""
         if (first, last) in self.reshaped:
             return self.reshaped[first, last]
-        run = self.pieces[first : last + 1]
-        shifts = self._shifts(first, last)
-        ink = [
-            piece.ink + np.array([dx, 0.0, dx, 0.0]) for dx, piece in zip(shifts, run, strict=True)
-        ]
-        glyphs = [g.moved(dx) for dx, piece in zip(shifts, run, strict=True) for g in piece.glyphs]
-        width, text = self.width(first, last), self.slice_text(first, last)
-        return SetLine(text, width, np.concatenate(ink), tuple(glyphs))
+        stretch = (self.stretches[first][0], self.stretches[last][1])
+        (line,) = self.setter.set_lines([stretch])
+        return replace(line, width_mm=self.width(first, last))  # the same to the last digit
 
     def width(self, first: int, last: int) -> float:
         """The advance in mm of the line of pieces first .. last, without setting it."""
         if (first, last) in self.reshaped:
             return self.reshaped[first, last].width_mm
-        return float(self.starts[last] - self.starts[first]) + self.pieces[last].width_mm
+        return float(self.ends[last] - self.starts[first])
 
     def advances(self, reach: int) -> Floats:
         """Advances of all candidate lines.
@@ -175,9 +219,8 @@ class Words:
             there is no such line, or a forced break falls inside it.
         """
         first, last, real = self._lines(reach)
-        ends = self._ends()
         result = np.full(first.shape, math.inf)
-        result[real] = (ends[last] - self.starts[first])[real]
+        result[real] = (self.ends[last] - self.starts[first])[real]
         for i, j in self._reshaped_within(reach, real):
             result[i, j - i] = self.reshaped[i, j].width_mm
         return result
@@ -186,34 +229,35 @@ class Words:
         """The same text set at `factor` times its size: shaping is linear in the size."""
         return replace(
             self,
-            pieces=tuple(piece.scaled(factor) for piece in self.pieces),
             starts=self.starts * factor,
+            ends=self.ends * factor,
+            setter=self.setter.scaled(factor),
             reshaped={key: line.scaled(factor) for key, line in self.reshaped.items()},
             leading_mm=self.leading_mm * factor,
             cap_height_mm=self.cap_height_mm * factor,
             size_pt=self.size_pt * factor,
         )
 
-    def _ends(self) -> Floats:
-        """Where each piece ends in the unbroken text, in mm."""
-        widths = np.array([piece.width_mm for piece in self.pieces], dtype=np.float64)
-        ends: Floats = self.starts + widths
-        return ends
+    def first(self, count: int) -> "Words":
+        """The first `count` pieces alone: nothing is shaped again."""
+        penalties, forced = self.penalties[:count].copy(), self.forced[:count].copy()
+        penalties[-1:], forced[-1:] = 0.0, True
+        stretches = self.stretches[:count]
+        return replace(
+            self,
+            text=self.text[: stretches[-1][1]] if stretches else "",
+            stretches=stretches,
+            starts=self.starts[:count],
+            ends=self.ends[:count],
+            penalties=penalties,
+            forced=forced,
+            word_counts=self.word_counts[:count],
+            reshaped={key: line for key, line in self.reshaped.items() if key[1] < count},
+        )
 
-    def _shifts(self, first: int, last: int) -> list[float]:
-        """Where the pieces of a line begin, in mm from its left end."""
-        span = slice(first, last + 1)
-        ends = self._ends()[span]
-        shifts: list[float] = (
-            ends[-1] - ends if self.rtl else self.starts[span] - self.starts[first]
-        ).tolist()
-        return shifts
-
-    def _lines(
-        self, reach: int
-    ) -> tuple[npt.NDArray[np.int64], npt.NDArray[np.int64], npt.NDArray[np.bool_]]:
+    def _lines(self, reach: int) -> tuple[Ints, Ints, npt.NDArray[np.bool_]]:
         """First piece, last piece (kept in range) and existence of every candidate line."""
-        count = len(self.pieces)
+        count = len(self)
         first = np.broadcast_to(np.arange(count)[:, None], (count, reach))
         last = first + np.arange(reach)
         # A line may not run over a forced break: at most up to the next forced end.

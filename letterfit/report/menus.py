@@ -213,18 +213,4 @@ def first_words(words: Words, count: int) -> Words:
         count: How many words to keep, at least 1.
     """
     kept = int(np.searchsorted(np.cumsum(words.word_counts), count, side="right"))
-    kept = max(kept, 1)
-    if kept >= len(words):
-        return words
-    penalties, forced = words.penalties[:kept].copy(), words.forced[:kept].copy()
-    penalties[-1], forced[-1] = 0.0, True
-    return replace(
-        words,
-        pieces=words.pieces[:kept],
-        starts=words.starts[:kept],
-        joiners=words.joiners[:kept],
-        penalties=penalties,
-        forced=forced,
-        word_counts=words.word_counts[:kept],
-        reshaped={key: line for key, line in words.reshaped.items() if key[1] < kept},
-    )
+    return words if kept >= len(words) else words.first(max(kept, 1))

@@ -139,20 +139,8 @@ def test_type_that_has_no_size_is_refused(size: float) -> None:
 
 def test_no_text_is_refused() -> None:
     """A text without visible characters makes no balloon."""
-    empty = box_words([3.0])
-    nothing = Words(
-        pieces=(),
-        starts=np.empty(0),
-        joiners=(),
-        penalties=np.empty(0),
-        forced=np.empty(0, dtype=np.bool_),
-        word_counts=np.empty(0, dtype=np.int64),
-        leading_mm=empty.leading_mm,
-        cap_height_mm=empty.cap_height_mm,
-        size_pt=empty.size_pt,
-    )
     with pytest.raises(OutlineError, match="no text"):
-        fit_words(nothing)
+        fit_words(box_words([3.0]).first(0))
 
 
 def test_more_than_2000_words_are_refused() -> None:

@@ -1,13 +1,16 @@
 """The ink of a stack as few points."""
 
 import math
+from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
 from letterfit.fit.ink import Ink
-from letterfit.lettering.words import Words
+from letterfit.lettering.words import Ints, SetLine, Stretch, Words
+from letterfit.outline import Floats
 from tests.fit.texts import all_stacks, corners, texts
 from tests.words import box_line, box_words
 
@@ -42,8 +45,24 @@ def test_a_reshaped_line_is_taken_as_set() -> None:
     assert Ink.of(other).points((0, 2, 3))[:, 0].max() == 10.0
 
 
+class Blank:
+    """Sets every stretch without ink."""
+
+    def set_lines(self, stretches: Sequence[Stretch]) -> list[SetLine]:
+        """Lines of nothing but width."""
+        return [SetLine("", 1.0, np.zeros((0, 4))) for _ in stretches]
+
+    def ink(self, stretches: Sequence[Stretch]) -> tuple[Floats, Ints]:
+        """No boxes."""
+        return np.zeros((0, 4)), np.zeros(len(stretches), dtype=np.int64)
+
+    def scaled(self, factor: float) -> "Blank":  # noqa: ARG002 - the setter's signature
+        """The same."""
+        return self
+
+
 def test_a_stack_without_ink_is_its_centre() -> None:
     """Pieces without glyphs ask for no more room than the air itself."""
     words = box_words([4])
-    words.pieces[0].ink.resize((0, 4), refcheck=False)
+    words = replace(words, setter=Blank())
     assert Ink.of(words).points((0, 1)).tolist() == [[0.0, 0.0]]

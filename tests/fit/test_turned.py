@@ -180,7 +180,7 @@ def test_glyphs_stand_from_the_top_of_the_centre_line() -> None:
     glyph = Glyph("Face", 7, 1.5, -EM / 2, EM)
     words = column_words([4.0])
     line = SetLine("AAAA", 4.0, words.pieces[0].ink, (glyph,))
-    balloon = fit_words(replace(words, pieces=(line,)))
+    balloon = fit_words(replace(words, reshaped={(0, 0): line}))
     assert balloon.lines[0].glyphs == (glyph._replace(x_mm=0.0, y_mm=1.5),)
     assert balloon.lines[0].vertical
     assert (balloon.lines[0].x_mm, balloon.lines[0].baseline_mm) == (0.0, -2.0)

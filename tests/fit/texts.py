@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -31,7 +30,7 @@ def texts(draw: st.DrawFn, most: int = 7, least: int = 1) -> Words:
     def each(low: float, high: float) -> list[float]:
         return draw(st.lists(st.floats(low, high), min_size=count, max_size=count))
 
-    words = box_words(
+    return box_words(
         each(0.8, 14),
         space=draw(st.floats(0.3, 1.5)),
         heights=each(1.2, 2.6) if draw(st.booleans()) else None,
@@ -39,8 +38,8 @@ def texts(draw: st.DrawFn, most: int = 7, least: int = 1) -> Words:
         penalties=each(0, 1) if draw(st.booleans()) else None,
         overhang=draw(st.sampled_from([0.0, 0.2, -0.1])),
         forced=draw(st.lists(st.integers(0, count - 1), max_size=1)),
+        rtl=draw(st.booleans()),
     )
-    return replace(words, rtl=draw(st.booleans()))
 
 
 def all_stacks(words: Words) -> Iterator[tuple[int, ...]]:
