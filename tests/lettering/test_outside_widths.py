@@ -232,7 +232,7 @@ def vocabulary(*codes: str) -> list[str]:
         st.tuples(
             st.sampled_from(vocabulary("arb", "pes_1", "urd")),
             st.booleans(),
-            st.sampled_from((" ", " ", "، ", "-", "/", "... ", " 12 ", "؟ ")),
+            st.sampled_from((" ", " ", "، ", "-", "/", "... ", " 12 ", "؟ ", "\u00ad")),
         ),
         min_size=1,
         max_size=7,
