@@ -45,9 +45,15 @@ def _fitted(fitted: FittedBalloon) -> JsonObject:
         "outline": outline_json(fitted.outline),
         "area_mm2": numbers.mm(fitted.area_mm2),
         "clearance_mm": numbers.mm_or_none(fitted.clearance_mm),
+        **writing(fitted),
         "lines": [line_json(line) for line in fitted.lines],
         "overflow": overflow_json(fitted.overflow),
     }
+
+
+def writing(fitted: FittedBalloon) -> JsonObject:
+    """That its lines are columns from right to left; nothing where they are rows."""
+    return {"writing": "vertical"} if fitted.vertical else {}
 
 
 def outline_json(outline: Outline) -> JsonObject:
@@ -64,7 +70,11 @@ def outline_json(outline: Outline) -> JsonObject:
 
 
 def line_json(line: Line, centre: Point | None = None) -> JsonObject:
-    """A line of a stack, moved to the outline's centre on the page where one is given."""
+    """A line of a stack, moved to the outline's centre on the page where one is given.
+
+    A column is told as its fields are called in `Line`: x is its centre line, baseline the upper
+    end of its advance, width its advance downwards.
+    """
     x, y = (0.0, 0.0) if centre is None else (centre.x, centre.y)
     return {
         "text": plain(line.text),

@@ -8,6 +8,7 @@ from letterfit.output.balloon_json import (
     line_json,
     outline_json,
     overflow_json,
+    writing,
 )
 from letterfit.output.json_text import JsonObject, dump
 from letterfit.output.plain import plain
@@ -149,6 +150,7 @@ def _balloon(balloon: BalloonReport, panel: PanelReport) -> JsonObject:
         "area_mm2": numbers.mm(fitted.area_mm2),
         "clearance_mm": numbers.mm_or_none(fitted.clearance_mm),
         "tail": _tail(balloon.tail, panel),
+        **writing(fitted),
         "lines": [line_json(line, centre) for line in fitted.lines],
         "overflow": overflow_json(fitted.overflow),
     }

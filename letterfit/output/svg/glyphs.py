@@ -39,7 +39,7 @@ class Glyphs:
 
     def __init__(self, source: GlyphSource) -> None:
         self._source = source
-        self._known: dict[tuple[str, int, float], tuple[Contour, ...]] = {}
+        self._known: dict[tuple[str, int, float, bool], tuple[Contour, ...]] = {}
 
     def stack(self, lines: Sequence[Line], centre: Point, *, colour: str) -> str:
         """A group with a path for each line of a stack, about its outline's centre in mm."""
@@ -50,7 +50,10 @@ class Glyphs:
         return group(paths, colour=colour, name="lettering")
 
     def path(self, glyphs: Sequence[Glyph], origin: Point) -> str:
-        """Path data in micrometres of glyphs whose line starts at a point of the page in mm."""
+        """Path data in micrometres of glyphs whose line starts at a point of the page in mm.
+
+        Glyphs that are turned are rotated by 90 degrees clockwise about their own origins.
+        """
         parts = []
         for glyph in glyphs:
             x = round((origin.x + glyph.x_mm) * PER_MM)
@@ -60,10 +63,12 @@ class Glyphs:
         return "".join(parts)
 
     def _contours(self, glyph: Glyph) -> tuple[Contour, ...]:
-        key = (glyph.face, glyph.glyph_id, glyph.em_mm)
+        key = (glyph.face, glyph.glyph_id, glyph.em_mm, glyph.turned)
         if key not in self._known:
             path, units = self._source(glyph.face, glyph.glyph_id)
-            self._known[key] = relative_contours(path, PER_MM * glyph.em_mm / units)
+            self._known[key] = relative_contours(
+                path, PER_MM * glyph.em_mm / units, turned=glyph.turned
+            )
         return self._known[key]
 
 
@@ -75,15 +80,18 @@ def group(paths: Iterable[str], *, colour: str, name: str) -> str:
 
 
 @lru_cache(maxsize=KNOWN_GLYPHS)
-def relative_contours(path: str, scale: float) -> tuple[Contour, ...]:
+def relative_contours(path: str, scale: float, *, turned: bool = False) -> tuple[Contour, ...]:
     """Absolute path data (M, L, Q, C, Z) scaled, as contours in relative moves.
 
     Args:
         path: In font units, y downwards.
         scale: Micrometres per font unit.
+        turned: Whether to rotate by 90 degrees clockwise about the origin.
 
     >>> relative_contours("M0 0L100 0L100 -50Z", 2.5)
     ((0, 0, 'l250 0l0-125z'),)
+    >>> relative_contours("M0 0L100 0L100 -50Z", 2.5, turned=True)
+    ((0, 0, 'l0 250l125 0z'),)
     """
     contours: list[Contour] = []
     start, here = (0, 0), (0, 0)
@@ -91,6 +99,8 @@ def relative_contours(path: str, scale: float) -> tuple[Contour, ...]:
     for command, values in _COMMAND.findall(path):
         numbers = [round(float(number) * scale) for number in _NUMBER.findall(values)]
         points = list(zip(numbers[::2], numbers[1::2], strict=True))
+        if turned:
+            points = [(-y, x) for x, y in points]
         if command == "M":
             start, here, moves = points[0], points[0], []
         elif command == "Z":

@@ -7,6 +7,7 @@ from letterfit.outline import CaptionBox, Outline
 from letterfit.output.counting import counted
 from letterfit.output.numbers import points_down_or_none
 from letterfit.output.plain import one_line
+from letterfit.output.terminal.columns import columns_grid
 from letterfit.output.terminal.sheet import Cell, Sheet, cells
 from letterfit.place.figure import half_chord
 
@@ -37,6 +38,8 @@ def drawing(fitted: FittedBalloon, *, width: int) -> list[str]:
     A cell stands for as many mm as a letter takes in the line whose letters are narrowest, so that
     the drawn outline holds every drawn line.
     """
+    if fitted.vertical:
+        return _columns(fitted, width=width)
     texts = [one_line(line.text) for line in fitted.lines]
     advances = [line.width_mm for line in fitted.lines]
     pairs = zip(advances, map(cells, texts), strict=True)
@@ -55,6 +58,33 @@ def drawing(fitted: FittedBalloon, *, width: int) -> list[str]:
         rows.append(_between(text, inside, half=half, box=isinstance(outline, CaptionBox)))
     rows.append(_edge(outline, (count / 2 + 0.25) * pitch, half=half, scale=scale))
     return rows
+
+
+def _columns(fitted: FittedBalloon, *, width: int) -> list[str]:
+    """The same of columns: a square of two cells for each character."""
+    grid = columns_grid(fitted.lines)
+    if grid is None:
+        return [one_line(line.text) for line in fitted.lines]
+    outline, count = fitted.outline, len(grid.rows)
+    widest = cells(grid.rows[0])
+    half = max(math.ceil(outline.half_width / grid.cell_mm), widest // 2 + 2) + 1
+    if 2 * half + 4 > width:
+        return [one_line(line.text) for line in fitted.lines]
+    box = isinstance(outline, CaptionBox)
+    drawn = [_edge(outline, -(count / 2 + 0.5) * grid.row_mm, half=half, scale=grid.cell_mm)]
+    for number, row in enumerate(grid.rows):
+        y = (number - (count - 1) / 2) * grid.row_mm
+        text = _trimmed(row)
+        inside = max(_even(2 * half_chord(outline, y) / grid.cell_mm), _even(cells(text) + 2))
+        drawn.append(_between(text, inside, half=half, box=box))
+    drawn.append(_edge(outline, (count / 2 + 0.5) * grid.row_mm, half=half, scale=grid.cell_mm))
+    return drawn
+
+
+def _trimmed(row: str) -> str:
+    """A row without the spaces that both its ends have."""
+    spare = min(len(row) - len(row.lstrip(" ")), len(row) - len(row.rstrip(" ")))
+    return row[spare : len(row) - spare]
 
 
 def _pitch(fitted: FittedBalloon) -> float:
