@@ -1,75 +1,65 @@
 """Upper case by language, as the letters on the page have it.
 
 The default is Unicode's full mapping (Unicode 17, section 3.13; "ß" becomes "SS"), which Python's
-`str.upper` follows. Four languages differ, by SpecialCasing.txt and CLDR's transforms:
+`str.upper` follows. Some languages differ, by SpecialCasing.txt and as ICU does it (the C library,
+`u_strToUpper`):
 
 - Turkish and Azerbaijani: i becomes İ, ı becomes I.
 - Lithuanian: the dot above that is kept under an accent goes away.
-- Greek: capitals carry no accent; a diaeresis stays, and appears where an accent had parted a
-  vowel from the next (CLDR el-Upper).
-- Dutch: "ij" becomes "IJ", as it does by the full mapping.
+- Greek: capitals carry no accent (`greek_capitals`).
+- Eastern Armenian: the ligature և becomes ԵՎ; in Western Armenian (hyw) it is ԵՒ.
+- Georgian has capitals for headings only, which few fonts have: its letters stay as they are,
+  unless the caller says that there are capitals.
+
+Names keep small letters among capitals where the habits say so: McCOY, MacLAREN, d'ARC.
 """
 
 import re
 import unicodedata
 from collections.abc import Callable, Sequence
 from functools import lru_cache
+from typing import NamedTuple
 
-_GREEK_ACCENTS = "\u0300\u0301\u0302\u0303\u0304\u0306\u0311\u0313\u0314\u0342\u0343"
-_DIAERESIS = "\u0308"
-_IOTA = "\u0345"
-_GREEK_LETTER = re.compile(
-    rf"([\u0370-\u03ff\u1f00-\u1fff])([{_GREEK_ACCENTS}{_DIAERESIS}{_IOTA}\u0344]+)"
-    r"(?:([\u0399\u03a5\u03b9\u03c5])(?![\u0300-\u036f]))?"
-)
-_LITHUANIAN_DOT = re.compile(r"([ij][\u0323\u0328\u0330]?)\u0307")
+from letterfit.lettering.greek import greek_capitals
+
+GEORGIAN = re.compile("[\u10d0-\u10fa\u10fd-\u10ff]+")
+"""Georgian letters that Unicode gives capitals (Mtavruli), U+1C90 and on."""
+
+_LITHUANIAN_DOT = re.compile("([ij])([\u0300-\u036f]*?)\u0307")
 
 
-def upper(text: str, language: str, *, keep: Sequence[str] = ()) -> str:
+def upper(text: str, language: str, *, keep: Sequence[str] = (), georgian: bool = False) -> str:
     """The text in capitals.
 
     Args:
         text: Any text.
         language: BCP 47 tag, such as "en", "fr-CA", "tr".
         keep: Words that keep small letters, see `Habits.keep_case`.
+        georgian: Whether there are capitals for Georgian letters.
 
     Returns:
         The capitals in normalisation form C.
 
     >>> upper("Die Straße", "de"), upper("ikinci", "tr"), upper("Μαΐου, Άννα", "el")
     ('DIE STRASSE', 'İKİNCİ', 'ΜΑΪΟΥ, ΑΝΝΑ')
+    >>> upper("Old McCoy, Maclaren", "en", keep=("Mc*", "MacLAREN"))
+    'OLD McCOY, MacLAREN'
     """
     if keep:
-        pattern, shown = _exceptions(tuple(keep))
-        if pattern.search(text):
-            return _upper_around(text, language, pattern, shown)
+        exceptions = _exceptions(tuple(keep))
+        if exceptions.may_stand_in(text):
+            return _upper_around(text, language, exceptions, georgian=georgian)
     rule = _RULES.get(base_language(language))
     if text.isascii() and rule is None:
         return text.upper()
-    return unicodedata.normalize("NFC", rule(text) if rule else text.upper())
-
-
-def _upper_around(text: str, language: str, pattern: re.Pattern[str], shown: dict[str, str]) -> str:
-    """Capitals, but for the words and beginnings that keep small letters."""
-    done, at = [], 0
-    for match in pattern.finditer(text):
-        done.append(upper(text[at : match.start()], language))
-        done.append(shown.get(match[0].casefold(), match[0]))
+    spared = rule(text) if rule else text
+    if georgian or not GEORGIAN.search(spared):
+        return unicodedata.normalize("NFC", spared.upper())
+    parts, at = [], 0
+    for match in GEORGIAN.finditer(spared):
+        parts += [spared[at : match.start()].upper(), match[0]]
         at = match.end()
-    return "".join((*done, upper(text[at:], language)))
-
-
-@lru_cache(maxsize=32)
-def _exceptions(keep: tuple[str, ...]) -> tuple[re.Pattern[str], dict[str, str]]:
-    """A pattern for the words that keep small letters, and how each is shown.
-
-    The beginning of a name is kept as it is typed, before a capital: "Mc*" in "McCoy".
-    """
-    words = sorted((w for w in keep if not w.endswith("*")), key=len, reverse=True)
-    starts = sorted((w[:-1] for w in keep if w.endswith("*")), key=len, reverse=True)
-    ways = [rf"(?i:{re.escape(word)})(?!\w)" for word in words]
-    ways += [rf"{re.escape(start)}(?=[^\W\d_a-zß-öø-ÿ])" for start in starts]
-    return re.compile(rf"(?<!\w)(?:{'|'.join(ways)})"), {w.casefold(): w for w in words}
+    return unicodedata.normalize("NFC", "".join((*parts, spared[at:].upper())))
 
 
 def base_language(language: str) -> str:
@@ -81,41 +71,81 @@ def base_language(language: str) -> str:
     return language.replace("_", "-").partition("-")[0].lower()
 
 
+class _Exceptions(NamedTuple):
+    """The words that keep small letters.
+
+    `pattern` finds them, `shown` has each by its folded letters as it is lettered, `starts` the
+    beginnings of names.
+    """
+
+    pattern: re.Pattern[str]
+    shown: dict[str, str]
+    starts: tuple[str, ...]
+
+    def may_stand_in(self, text: str) -> bool:
+        """Whether it is worth while to look for them, found out fast."""
+        for start in self.starts:
+            if start in text:
+                return True
+        if not self.shown:
+            return False
+        folded = text.casefold()
+        return any(word in folded for word in self.shown)
+
+
+@lru_cache(maxsize=32)
+def _exceptions(keep: tuple[str, ...]) -> _Exceptions:
+    """How to find the words that keep small letters.
+
+    The beginning of a name is kept as it is typed, before a capital: "Mc*" in "McCoy".
+    """
+    words = sorted((w for w in keep if not w.endswith("*")), key=len, reverse=True)
+    starts = sorted((w[:-1] for w in keep if w.endswith("*")), key=len, reverse=True)
+    ways = [rf"(?i:{re.escape(word)})(?!\w)" for word in words]
+    ways += [rf"{re.escape(start)}(?=[^\W\d_])" for start in starts]
+    pattern = re.compile(rf"(?<!\w)(?:{'|'.join(ways)})")
+    return _Exceptions(pattern, {word.casefold(): word for word in words}, tuple(starts))
+
+
+def _upper_around(text: str, language: str, exceptions: _Exceptions, *, georgian: bool) -> str:
+    """Capitals, but for the words and beginnings that keep small letters."""
+    done, at = [], 0
+    for match in exceptions.pattern.finditer(text):
+        word = exceptions.shown.get(match[0].casefold())
+        if word is None:
+            if not text[match.end()].isupper():
+                continue
+            word = match[0]
+        done += [upper(text[at : match.start()], language, georgian=georgian), word]
+        at = match.end()
+    return "".join((*done, upper(text[at:], language, georgian=georgian)))
+
+
 def _turkic(text: str) -> str:
-    """SpecialCasing.txt, conditional mappings for tr and az."""
-    return text.replace("i\u0307", "i").replace("i", "İ").upper()
+    """SpecialCasing.txt, conditional mappings for tr and az; the rest is the full mapping's."""
+    return text.replace("i\u0307", "i").replace("i", "İ")
 
 
 def _lithuanian(text: str) -> str:
     """SpecialCasing.txt, conditional mappings for lt: remove the dot above soft-dotted letters."""
-    return _LITHUANIAN_DOT.sub(r"\1", unicodedata.normalize("NFD", text)).upper()
+    return _LITHUANIAN_DOT.sub(_undotted, unicodedata.normalize("NFD", text))
 
 
-def _greek(text: str) -> str:
-    """CLDR el-Upper: letters lose their accents; the disjunctive eta (the word "ή") keeps its."""
-    loose = unicodedata.normalize("NFD", text)
-    return _GREEK_LETTER.sub(_unaccented, loose).upper()
+def _undotted(match: re.Match[str]) -> str:
+    """The letter without its dot, unless another mark stands between it and the dot above it."""
+    between = all(unicodedata.combining(mark) not in (0, 230) for mark in match[2])
+    return match[1] + match[2] if between else match[0]
 
 
-def _unaccented(match: re.Match[str]) -> str:
-    letter, marks, following = match[1], match[2].replace("\u0344", "\u0308\u0301"), match[3] or ""
-    if letter in "ηΗ" and marks == "\u0301" and not following and _stands_alone(match):
-        return letter + marks
-    kept = "".join(mark for mark in (_DIAERESIS, _IOTA) if mark in marks)
-    # "μάιος": the accent on the first vowel says that the two are not one sound.
-    parted = letter in "αεοηΑΕΟΗ" and "\u0301" in marks and following
-    return letter + kept + following + (_DIAERESIS if parted else "")
-
-
-def _stands_alone(match: re.Match[str]) -> bool:
-    text = match.string
-    before, after = text[match.start() - 1 : match.start()], text[match.end() : match.end() + 1]
-    return not before.isalpha() and not after.isalpha()
+def _armenian(text: str) -> str:
+    """ICU 78, ustrcase.cpp: ech and vew in today's spelling, where the Unicode mapping has yiwn."""
+    return text.replace("և", "ԵՎ")
 
 
 _RULES: dict[str, Callable[[str], str]] = {
     "tr": _turkic,
     "az": _turkic,
     "lt": _lithuanian,
-    "el": _greek,
+    "el": greek_capitals,
+    "hy": _armenian,
 }

@@ -34,7 +34,7 @@ def pronouns(text: str, language: str, *, barred_in: BarredIn = "pronoun") -> tu
     >>> pronouns("I THINK I'M IN. I-I'LL SINK, A.I.", "en")
     (0, 8, 16, 18)
     """
-    if "I" not in text or base_language(language) != "en":
+    if "I" not in text or (language != "en" and base_language(language) != "en"):
         return ()
     found = [match.start() for match in _PRONOUN.finditer(text)]
     if barred_in == "pronoun-and-initials" and "." in text:

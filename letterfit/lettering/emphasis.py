@@ -38,8 +38,7 @@ _STYLES: dict[tuple[bool, bool], Style] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(NamedTuple):
     """A stretch of text in one style."""
 
     text: str

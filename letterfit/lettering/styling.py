@@ -4,18 +4,20 @@ The steps in order, each in its own module: clean, read the emphasis marks, sett
 and quotes, put in capitals, find the I's with crossbars.
 """
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
-from letterfit.lettering.casing import upper
+from letterfit.lettering.bundled import Style
+from letterfit.lettering.casing import GEORGIAN, upper
 from letterfit.lettering.cleaning import clean
 from letterfit.lettering.crossbar import pronouns
 from letterfit.lettering.emphasis import Span, emphasis_spans
+from letterfit.lettering.face import engine
 from letterfit.lettering.punctuation import punctuate
 from letterfit.lettering.settings import Lettering
+from letterfit.lettering.typeface import Typeface
 
 
-@dataclass(frozen=True, slots=True)
-class Styled:
+class Styled(NamedTuple):
     """A text as set, cut where its style changes.
 
     Args:
@@ -49,7 +51,22 @@ def styled(text: str, lettering: Lettering, *, language: str, keep_lines: bool =
     spans = emphasis_spans(clean(text, keep_lines=keep_lines), emphasis=habits.emphasis)
     spans = punctuate(spans, habits, language)
     if lettering.case == "upper":
-        kept = habits.keep_case
-        spans = tuple(Span(upper(s.text, language, keep=kept), s.style) for s in spans)
+        spans = tuple([_capitals(span, lettering, language) for span in spans])
     whole = spans[0].text if len(spans) == 1 else "".join(span.text for span in spans)
     return Styled(whole, spans, pronouns(whole, language, barred_in=habits.barred_in))
+
+
+def _capitals(span: Span, lettering: Lettering, language: str) -> Span:
+    text, style = span
+    georgian = not text.isascii() and _has_georgian_capitals(text, lettering.typeface, style)
+    return Span(upper(text, language, keep=lettering.habits.keep_case, georgian=georgian), style)
+
+
+def _has_georgian_capitals(text: str, typeface: Typeface, style: Style) -> bool:
+    """Whether the face that sets the Georgian letters of a text has all their capitals."""
+    letters = set("".join(GEORGIAN.findall(text)))
+    if not letters:
+        return False
+    capitals = {letter.upper() for letter in letters}
+    known = (engine(face).chars for face in typeface.chain(style))
+    return capitals <= next((chars for chars in known if letters <= chars), frozenset())

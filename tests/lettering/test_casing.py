@@ -16,7 +16,7 @@ from letterfit.lettering.casing import base_language, upper
         ("de", "Straße", "STRASSE"),
         ("en", "\ufb01n", "FIN"),
         ("en", "\u0149", "\u02bcN"),
-        ("hy", "\u0587", "\u0535\u0552"),
+        ("hyw", "\u0587", "\u0535\u0552"),
         # the same, conditional mappings for tr and az
         ("tr", "ılık iris i\u0307", "ILIK İRİS İ"),
         ("az-Latn", "i", "İ"),
