@@ -20,6 +20,7 @@ import click
 
 import letterfit as lf
 from letterfit.cli_files import write_text
+from letterfit.cli_fonts import tell_fonts
 
 FITS, MISFIT, UNUSABLE = 0, 1, 2
 INTERRUPTED = 130
@@ -230,9 +231,11 @@ def parse(*, script: str, json_file: str | None) -> int:
 
 
 @commands.command()
-def fonts() -> int:
-    """List the bundled typefaces: styles, cap height, average capital, languages, licence."""
-    _print(lf.fonts_to_text(width=_width()))
+@click.argument("files", metavar="[NAME|FILE]...", nargs=-1)
+@JSON
+def fonts(*, files: tuple[str, ...], json_file: str | None) -> int:
+    """Tell of the bundled typefaces, or of given FILES: styles, measures, languages, licence."""
+    tell_fonts(files, json_file=json_file, width=_width(), write=_write, show=_print)
     return FITS
 
 

@@ -18,7 +18,7 @@ from letterfit.errors import PageError
 from letterfit.findings import Finding
 from letterfit.fit import fit_words, fit_words_into, words_front
 from letterfit.fit.model import FittedBalloon
-from letterfit.lettering import Lettering, measure, open_typeface
+from letterfit.lettering import Lettering, embedding, measure, open_typeface
 from letterfit.outline import Outline
 from letterfit.paper.model import Plans
 from letterfit.paper.plan import plan_page
@@ -192,6 +192,7 @@ def _script_findings(
     return (
         *script.findings,
         *_small_type(setting),
+        *_restricted_fonts(setting),
         *_unused_plans(script, plans),
         *lint_script(script),
     )
@@ -247,6 +248,17 @@ def _small_type(setting: Setting) -> Iterator[Finding]:
             "(common practice).",
             advice="Set it larger and give the words more room.",
         )
+
+
+def _restricted_fonts(setting: Setting) -> Iterator[Finding]:
+    """The user's fonts that must not be embedded; nothing is said of a bundled one."""
+    for face in dict.fromkeys((*setting.lettering.typeface.faces, *setting.effects.typeface.faces)):
+        if face.file.content is not None and embedding(face).is_restricted:
+            yield found(
+                "restricted-font",
+                f"{face.name} {embedding(face).words} (OS/2 fsType; no legal advice).",
+                advice="Read its licence before you send files that hold it.",
+            )
 
 
 def _unused_plans(script: Script, plans: Plans | None) -> Iterator[Finding]:

@@ -3,6 +3,8 @@
 from letterfit.lettering.break_prices import BreakPrices
 from letterfit.lettering.break_rules import BreakRules
 from letterfit.lettering.bundled import STYLES, Style
+from letterfit.lettering.choice import FontChoice
+from letterfit.lettering.embedding import Embedding, embedding
 from letterfit.lettering.face import Face, glyph_path, units_per_em
 from letterfit.lettering.facts import FontFacts, bundled_families, font_facts
 from letterfit.lettering.habits import Habits
@@ -17,7 +19,9 @@ __all__ = [
     "BreakPrices",
     "BreakRules",
     "Case",
+    "Embedding",
     "Face",
+    "FontChoice",
     "FontFacts",
     "Glyph",
     "Habits",
@@ -28,6 +32,7 @@ __all__ = [
     "TypefaceSource",
     "Words",
     "bundled_families",
+    "embedding",
     "font_facts",
     "glyph_path",
     "measure",

@@ -5,6 +5,7 @@ be copied or sent to another process, stand in an `Engine` built from the bytes 
 needed, once in each process.
 """
 
+import math
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -14,12 +15,16 @@ import uharfbuzz as hb
 
 from letterfit.errors import FontError
 from letterfit.lettering.bundled import Style
+from letterfit.lettering.coverage import blank_characters, is_visible, mapped_characters
 from letterfit.lettering.drawing import bitmap_box, contours, ink_box, path_data
 from letterfit.lettering.fontfile import FontFile
 from letterfit.outline import Floats
 
 HYPHENS = "\u2010\u2011"
 """The hyphen and the no-break hyphen; most fonts have only the hyphen-minus."""
+
+MOST_GLYPHS = 0x10000
+"""Glyph numbers of OpenType are 16 bits long."""
 
 OPEN_FACES = 128
 """How many faces a process keeps open; a script uses about ten."""
@@ -57,12 +62,6 @@ class Face:
         """Height of the ink of x; of H where there is no x."""
         return self._top_of("xvzuH")
 
-    @property
-    def licence(self) -> str:
-        """The first sentence of what the font says of its licence; empty when it says nothing."""
-        stated = engine(self).font.face.get_name(hb.OTNameIdPredefined.LICENSE) or ""
-        return " ".join(stated.split()).partition(". ")[0][:120]
-
     def advance_em(self, char: str) -> float:
         """The advance of one character, unkerned; of the missing glyph where it has none."""
         known = engine(self)
@@ -88,11 +87,12 @@ class Engine:
     Attributes:
         font: HarfBuzz's font, scaled to font units.
         upem: Font units per em.
-        chars: The characters it can set.
+        chars: The characters it can set; a visible one whose glyph is blank is none of them.
+        blank: Visible characters that the font maps to a glyph without ink.
         spelling: Characters it sets by another one's glyph: both Unicode hyphens by "-".
     """
 
-    __slots__ = ("_known", "_table", "chars", "font", "spelling", "upem")
+    __slots__ = ("_known", "_table", "blank", "chars", "font", "spelling", "upem")
 
     def __init__(self, face: Face) -> None:
         data = hb.Face(face.file.read(), face.index)
@@ -100,16 +100,26 @@ class Engine:
         if face.variations:
             self.font.set_variations(dict(face.variations))
         self.upem = int(data.upem)
-        mapped = frozenset(chr(code) for code in data.unicodes if not 0xD800 <= code < 0xE000)
-        self.spelling = {c: "-" for c in HYPHENS if "-" in mapped and c not in mapped}
-        self.chars = mapped.union(self.spelling)
-        if not data.glyph_count or not mapped:
+        count = min(int(data.glyph_count), MOST_GLYPHS)
+        if not count or not len(data.unicodes):
             raise FontError(
                 f"{face.name} has no glyphs that can be measured",
                 advice="give another file of this font",
             )
-        self._table: Floats = np.full((int(data.glyph_count), 4), np.nan)
-        self._known = np.zeros(int(data.glyph_count), dtype=np.bool_)
+        self._table: Floats = np.full((count, 4), np.nan)
+        self._known = np.zeros(count, dtype=np.bool_)
+        mapped = mapped_characters(self.font, face.name)
+        # The bundled fonts are known to be whole: a test looks at every glyph.
+        self.blank = frozenset[str]()
+        if face.file.content is not None:
+            self.blank = blank_characters(self.font, mapped)
+            if not any(is_visible(char) for char in mapped - self.blank):
+                raise FontError(
+                    f"every glyph of {face.name} is blank", advice="give another file of this font"
+                )
+        mapped -= self.blank
+        self.spelling = {c: "-" for c in HYPHENS if "-" in mapped and c not in mapped}
+        self.chars = mapped.union(self.spelling)
 
     def inks(self, glyphs: npt.NDArray[np.int64]) -> Floats:
         """The ink boxes of glyphs in em: left, top, right, bottom, y downwards.
@@ -120,10 +130,12 @@ class Engine:
         Returns:
             Shape (g, 4); a row of NaN for a glyph without ink.
         """
+        # A broken font may substitute a glyph that it does not have: take its missing glyph.
+        glyphs = np.where(glyphs < len(self._known), glyphs, 0)
         new = glyphs[~self._known[glyphs]]
         for glyph in sorted(set(new.tolist())):
             box = ink_box(contours(self.font, glyph)) or bitmap_box(self.font, glyph)
-            if box:
+            if box and all(map(math.isfinite, box)):
                 self._table[glyph] = np.array(box) / self.upem
             self._known[glyph] = True
         found: Floats = self._table[glyphs]

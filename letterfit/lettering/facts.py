@@ -1,95 +1,84 @@
-"""Facts about a typeface that help to choose it: its proportions, its licence, its languages."""
+"""Facts about a typeface that help to choose it: proportions, languages, licence, what is odd."""
 
 from dataclasses import dataclass
 from string import ascii_uppercase
 
+from letterfit.findings import Finding
+from letterfit.lettering.alphabets import NearLanguage, covered, nearly_covered
 from letterfit.lettering.bundled import BUNDLED, SYMBOLS, Style
-from letterfit.lettering.face import Face, engine
+from letterfit.lettering.claims import font_claims
+from letterfit.lettering.contents import FileFace, file_faces
+from letterfit.lettering.embedding import Embedding, Licence, embedding, licence
+from letterfit.lettering.face import engine
 from letterfit.lettering.typeface import Typeface, open_typeface
 
-ALPHABETS: dict[str, str] = {
-    "en": "",
-    "cs": "ÁČĎÉĚÍŇÓŘŠŤÚŮÝŽ",
-    "da": "ÆØÅ",
-    "de": "ÄÖÜß",
-    "es": "ÁÉÍÑÓÚÜ¿¡",
-    "et": "ÄÕÖÜŠŽ",
-    "fi": "ÄÖÅ",
-    "fr": "ÀÂÆÇÉÈÊËÎÏÔŒÙÛÜŸ«»",
-    "hr": "ČĆĐŠŽ",
-    "hu": "ÁÉÍÓÖŐÚÜŰ",
-    "is": "ÁÐÉÍÓÚÝÞÆÖ",
-    "it": "ÀÈÉÌÒÙ",
-    "lt": "ĄČĘĖĮŠŲŪŽ",
-    "lv": "ĀČĒĢĪĶĻŅŠŪŽ",
-    "nb": "ÆØÅ",
-    "nl": "ËÏÉ",
-    "pl": "ĄĆĘŁŃÓŚŹŻ",
-    "pt": "ÁÂÃÀÇÉÊÍÓÔÕÚ",
-    "ro": "ĂÂÎȘȚ",
-    "sk": "ÁÄČĎÉÍĹĽŇÓÔŔŠŤÚÝŽ",
-    "sl": "ČŠŽ",
-    "sv": "ÅÄÖ",
-    "tr": "ÇĞİIÖŞÜı",
-    "vi": "ĂÂĐÊÔƠƯẠẢẤẦẨẪẬẮẰẲẴẶẸẺẼẾỀỂỄỆỈỊỌỎỐỒỔỖỘỚỜỞỠỢỤỦỨỪỬỮỰỲỴỶỸ",
-    "el": "ΑΒΓΔΕΖΗΘΙΚΛΜΝΞΟΠΡΣΤΥΦΧΨΩΆΈΉΊΌΎΏΪΫς",
-    "bg": "АБВГДЕЖЗИЙКЛМНОПРСТУФХЦЧШЩЪЬЮЯ",
-    "ru": "АБВГДЕЁЖЗИЙКЛМНОПРСТУФХЦЧШЩЪЫЬЭЮЯ",
-    "sr": "АБВГДЂЕЖЗИЈКЛЉМНЊОПРСТЋУФХЦЧЏШ",
-    "uk": "АБВГҐДЕЄЖЗИІЇЙКЛМНОПРСТУФХЦЧШЩЬЮЯ",
-    "ar": "ابتثجحخدذرزسشصضطظعغفقكلمنهويءة",
-    "he": "אבגדהוזחטיכלמנסעפצקרשתךםןףץ",
-    "hi": "अआइईउऊएऐओऔकखगघचछजझटठडढतथदधनपफबभमयरलवशषसह",
-    "ja": "あいうえおかきくけこアイウエオカキクケコ。、「」日本人水門",
-    "th": "กขคงจชซดตถทนบปผพฟมยรลวสหอฮะาิีึืุูเแโไ",
-}
-"""A test alphabet for each language: the letters beyond A to Z that its texts need, after the main
-exemplar characters of Unicode CLDR (from memory, capitals only). Languages written with Latin
-letters need A to Z besides."""
-
-LATIN = frozenset(list(ALPHABETS)[: list(ALPHABETS).index("el")])
+PUNCTUATION = "!?.,:;'\"()-…—–’‘“”„«»¿¡&*"
+"""The signs that dialogue is typed with (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FontFacts:
-    """What there is to know of a typeface before choosing it.
+    """What there is to know of a typeface before choosing it, measured in its regular face.
 
     Args:
         family: Its name.
         styles: The styles it has.
+        contents: What its font files hold, each once: index, axes and named instances.
         cap_height_em: Height of the ink of H.
         x_height_em: Height of the ink of x.
         capital_width_em: Mean advance of A to Z, unkerned.
-        licence: What the font says of its licence, in one line.
-        languages: Language tags whose test alphabet (`ALPHABETS`) it has itself, capitals and
-            small letters, without its fallback.
+        characters: How many characters it can set.
+        languages: Tags of the languages whose letters it has itself, capitals and small letters,
+            without its fallback.
+        nearly: Languages of which it lacks only a few letters.
+        missing_punctuation: Those of `PUNCTUATION` that it lacks.
+        fallback: The families that missing characters are taken from, in order.
+        licence: What it says of its licence.
+        embedding: What it says of being embedded in a file.
+        findings: What it says of its own measures that is not so.
     """
 
     family: str
     styles: tuple[Style, ...]
+    contents: tuple[FileFace, ...]
     cap_height_em: float
     x_height_em: float
     capital_width_em: float
-    licence: str
+    characters: int
     languages: tuple[str, ...]
+    nearly: tuple[NearLanguage, ...]
+    missing_punctuation: str
+    fallback: tuple[str, ...]
+    licence: Licence
+    embedding: Embedding
+    findings: tuple[Finding, ...]
 
 
 def font_facts(typeface: Typeface) -> FontFacts:
-    """The facts about a typeface, measured in its regular face.
+    """The facts about a typeface.
 
     >>> font_facts(open_typeface("Comic Relief")).styles
     ('regular', 'bold')
     """
     face = typeface.styled("regular")
+    chars = engine(face).chars
     widths = [face.advance_em(letter) for letter in ascii_uppercase]
+    files = dict.fromkeys(face.file for face in typeface.faces)
     return FontFacts(
         family=typeface.family,
         styles=typeface.styles,
+        contents=tuple(inside for file in files for inside in file_faces(file)),
         cap_height_em=face.cap_height_em,
         x_height_em=face.x_height_em,
         capital_width_em=sum(widths) / len(widths),
-        licence=face.licence,
-        languages=tuple(sorted(tag for tag in ALPHABETS if _speaks(face, tag))),
+        characters=len(chars),
+        languages=covered(chars),
+        nearly=nearly_covered(chars),
+        missing_punctuation="".join(char for char in PUNCTUATION if char not in chars),
+        fallback=tuple(family.family for family in typeface.fallback),
+        licence=licence(face),
+        embedding=embedding(face),
+        findings=font_claims(face),
     )
 
 
@@ -101,10 +90,3 @@ def bundled_families() -> tuple[FontFacts, ...]:
     """
     names = [name for name in BUNDLED if name != SYMBOLS]
     return tuple(font_facts(open_typeface(name)) for name in names)
-
-
-def _speaks(face: Face, tag: str) -> bool:
-    """Whether a face has the letters of a language, capitals and small ones."""
-    needed = ALPHABETS[tag] + (ascii_uppercase if tag in LATIN else "")
-    letters = {char for char in needed + needed.lower() if char.isprintable()}
-    return letters - {"\u0307"} <= engine(face).chars

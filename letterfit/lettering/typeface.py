@@ -1,14 +1,10 @@
 """A typeface: the faces of a family by style, and the faces that stand in for what it lacks."""
 
 import os
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
-from pathlib import Path
 from typing import cast
-
-import uharfbuzz as hb
 
 from letterfit.errors import FontError
 from letterfit.lettering.bundled import (
@@ -20,8 +16,10 @@ from letterfit.lettering.bundled import (
     Style,
     find_bundled,
 )
-from letterfit.lettering.face import Face, engine
-from letterfit.lettering.fontfile import FontFile, font_file, read_font
+from letterfit.lettering.choice import FontChoice, FontPlace
+from letterfit.lettering.face import Face
+from letterfit.lettering.fontfile import FontFile
+from letterfit.lettering.reading import FoundFaces, named, read_faces
 
 NEAREST: dict[Style, tuple[Style, ...]] = {
     "regular": ("regular", "bold", "italic", "bold italic"),
@@ -32,14 +30,8 @@ NEAREST: dict[Style, tuple[Style, ...]] = {
 """The style to take when one is missing. Emphasis keeps its weight before its slant: weight is
 what stands out at a few points of size (common practice, no source)."""
 
-BOLD_WEIGHT = 600
-"""Semi-bold and heavier counts as bold (OpenType, OS/2 usWeightClass)."""
-
-BOLD_NAMES = frozenset({"bold", "semibold", "demibold", "demi", "extrabold", "black", "heavy"})
-ITALIC_NAMES = frozenset({"italic", "oblique", "slanted", "inclined"})
-
-FontSource = str | os.PathLike[str] | bytes
-"""A bundled family's name, a path, or the bytes of a font file."""
+FontSource = FontPlace | FontChoice
+"""A bundled family's name, a path, the bytes of a font file, or a choice within a font file."""
 
 TypefaceSource = FontSource | Mapping[Style, FontSource] | Sequence[FontSource]
 """A font, or several styles of one family."""
@@ -100,9 +92,10 @@ def open_typeface(source: TypefaceSource, *, fallback: Sequence[TypefaceSource] 
 
     Args:
         source: The name of a bundled family (case and spaces forgiven); or a path; or the bytes of
-            a font file; or several of these that are styles of one family, as a sequence, or as a
-            mapping from style ("regular", "bold", "italic", "bold italic"). The style of a font
-            is read from the font itself. A bundled family's name goes before a file's.
+            a font file; or a `FontChoice` within one; or several of these that are styles of one
+            family, as a sequence, or as a mapping from style ("regular", "bold", "italic", "bold
+            italic"). The style of a font is read from the font itself. A bundled family's name
+            goes before a file's.
         fallback: Where characters it lacks are taken from, in order; after these come the bundled
             families Letterfit Symbols, Balsamiq Sans, Comic Relief and Grandstander.
 
@@ -146,16 +139,16 @@ def _family(source: TypefaceSource) -> Typeface:
         bundled = find_bundled(source)
         if bundled is not None and bundled.name != SYMBOLS:
             return _bundled(bundled)
-    if isinstance(source, str | bytes | os.PathLike):
-        return _of_faces(_read_faces(source), source=_named(source))
+    if isinstance(source, str | bytes | os.PathLike | FontChoice):
+        return _of_faces([read_faces(source, alone=True)], source=named(source))
     if isinstance(source, Mapping):
         return _of_faces(
-            [_restyled(_first_face(font), style) for style, font in source.items()],
+            [_styled(font, style) for style, font in source.items()],
             source="the mapping of styles",
         )
     if isinstance(source, Sequence):
         return _of_faces(
-            [face for font in cast("Sequence[FontSource]", source) for face in _read_faces(font)],
+            [read_faces(font) for font in cast("Sequence[FontSource]", source)],
             source="the list of fonts",
         )
     raise FontError(
@@ -173,100 +166,31 @@ def _bundled(family: BundledFamily) -> Typeface:
     return Typeface(family.name, faces)
 
 
-def _of_faces(faces: Sequence[Face], *, source: str) -> Typeface:
+def _of_faces(files: Sequence[FoundFaces], *, source: str) -> Typeface:
     """The family of these faces: at most one of each style, one name for all."""
-    if not faces:
+    given = [face for found in files for face in found.given]
+    if not given:
         raise FontError("no font is given", advice="give one font file or more", source=source)
-    family = faces[0].family
+    family = given[0].family
     by_style: dict[Style, Face] = {}
-    for face in faces:
-        if face.style in by_style and face.file != by_style[face.style].file:
+    for face in given:
+        named_so = replace(face, family=family, name=f"{family} {face.style.title()}")
+        if by_style.setdefault(face.style, named_so) != named_so:
             raise FontError(
                 f"two fonts are both {face.style}",
                 advice='say which is which: {"regular": ..., "bold": ...}',
                 source=source,
             )
-        named = replace(face, family=family, name=f"{family} {face.style.title()}")
-        by_style.setdefault(face.style, named)
+    for face in [face for found in files for face in found.further]:
+        named_so = replace(face, family=family, name=f"{family} {face.style.title()}")
+        by_style.setdefault(face.style, named_so)
     return Typeface(family, tuple(by_style[style] for style in STYLES if style in by_style))
 
 
-def _restyled(face: Face, style: Style) -> Face:
+def _styled(source: FontSource, style: Style) -> FoundFaces:
+    """A font under the style it is said to be: its face of that style, or else its first."""
     if style not in STYLES:
         raise FontError(f"no style is called {style!r}", advice=f"choose from {', '.join(STYLES)}")
-    return replace(face, style=style)
-
-
-def _first_face(source: FontSource) -> Face:
-    return _read_faces(source)[0]
-
-
-def _named(source: FontSource) -> str:
-    return "the font given as bytes" if isinstance(source, bytes) else os.fspath(source)
-
-
-def _read_faces(source: FontSource) -> list[Face]:
-    """The faces in one font file: one, the family of a collection, or those of a variable font."""
-    if isinstance(source, bytes):
-        file = font_file(source, source=_named(source))
-    elif isinstance(source, str | os.PathLike):
-        file = read_font(_existing(source))
-    else:
-        raise FontError(
-            f"a font cannot be opened from {type(source).__name__}", advice="give a path or bytes"
-        )
-    content = hb.Blob(file.read())
-    count = int(hb.Face(content).count)
-    faces = [_described(hb.Face(content, index), file, index) for index in range(count)]
-    same = [face for face in faces if face.family == faces[0].family]
-    for face in same:
-        engine(face)  # a font that cannot be measured is refused now, not in the middle of a page
-    return [varied for face in same for varied in _with_bold(face)]
-
-
-def _existing(source: str | os.PathLike[str]) -> Path:
-    path = Path(source)
-    try:
-        found = path.exists()
-    except (OSError, ValueError):
-        found = False
-    if not found:
-        families = ", ".join(name for name in BUNDLED if name != SYMBOLS)
-        raise FontError(
-            f"no typeface or font file is called {str(source)[:80]!r}",
-            advice=f"give a path, or one of {families}",
-        )
-    return path
-
-
-def _described(face: hb.Face, file: FontFile, index: int) -> Face:
-    """Family and style as the font's tables name, OS/2 and head state them."""
-    font = hb.Font(face)
-    name = hb.OTNameIdPredefined
-    family = face.get_name(name.TYPOGRAPHIC_FAMILY) or face.get_name(name.FONT_FAMILY)
-    stated = face.get_name(name.TYPOGRAPHIC_SUBFAMILY) or face.get_name(name.FONT_SUBFAMILY)
-    words = set(re.findall(r"[a-z]+", (stated or "").lower()))
-    bold = bool(words & BOLD_NAMES) or font.get_style_value(hb.StyleTag.WEIGHT) >= BOLD_WEIGHT
-    slant = font.get_style_value(hb.StyleTag.SLANT_ANGLE)
-    italic = (
-        bool(words & ITALIC_NAMES) or slant != 0 or font.get_style_value(hb.StyleTag.ITALIC) > 0
-    )
-    family = " ".join((family or "Unnamed").split()) or "Unnamed"
-    style = _style(bold=bold, italic=italic)
-    return Face(f"{family} {style.title()}", family, style, file, index)
-
-
-def _style(*, bold: bool, italic: bool) -> Style:
-    return STYLES[bold + 2 * italic]
-
-
-def _with_bold(face: Face) -> list[Face]:
-    """The face, and its bold where it is a variable font with weights to bold and beyond."""
-    axes = {axis.tag: axis for axis in engine(face).font.face.axis_infos}
-    weight = axes.get("wght")
-    if weight is None or "bold" in face.style or weight.max_value < BOLD_WEIGHT:
-        return [face]
-    heavy = min(700.0, float(weight.max_value))
-    style = _style(bold=True, italic="italic" in face.style)
-    bold = replace(face, style=style, variations=(("wght", heavy),))
-    return [face, bold]
+    found = read_faces(source)
+    own = [face for face in (*found.given, *found.further) if face.style == style]
+    return FoundFaces((replace((own or found.given)[0], style=style),))

@@ -1,6 +1,7 @@
 """What comes out: a report, a balloon or a script as JSON, SVG and terminal text."""
 
 from letterfit.output.balloon_json import balloon_to_json
+from letterfit.output.fonts_json import fonts_to_json
 from letterfit.output.report_json import to_json
 from letterfit.output.report_schema import report_schema
 from letterfit.output.script_json import script_to_json
@@ -11,6 +12,7 @@ __all__ = [
     "balloon_to_json",
     "balloon_to_svg",
     "balloon_to_text",
+    "fonts_to_json",
     "fonts_to_text",
     "report_schema",
     "script_to_json",

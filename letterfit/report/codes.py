@@ -22,6 +22,7 @@ CODES: Mapping[str, tuple[Severity, str]] = MappingProxyType(
         "effects-room": ("note", "sound effects and signs take more of a panel than the limit"),
         "no-words": ("note", "an element has no words to letter"),
         "small-type": ("warning", "the type is smaller than the least legible size"),
+        "restricted-font": ("warning", "a font says that it must not be embedded in a file"),
         "mixed-dashes": ("note", "dashes are typed in more than one way"),
         "mixed-quotes": ("note", "quotation marks are typed in more than one way"),
         "mixed-apostrophes": ("note", "apostrophes are typed in more than one way"),

@@ -1,0 +1,71 @@
+"""The command `letterfit fonts`: what there is to know of typefaces before choosing one."""
+
+from collections.abc import Callable, Sequence
+
+import click
+
+import letterfit as lf
+from letterfit.lettering import bundled_families
+
+
+def tell_fonts(
+    files: Sequence[str],
+    *,
+    json_file: str | None,
+    width: int,
+    write: Callable[[str, str], None],
+    show: Callable[[str], None],
+) -> None:
+    """Tell of the bundled families, or of the fonts that are named.
+
+    Args:
+        files: Names of bundled families or font files; none tells of all bundled families.
+        json_file: Where JSON goes; "-" is standard output, where no text goes then.
+        width: Cells in a line of text.
+        write: Writes a text under a file's name.
+        show: Prints a text.
+
+    Raises:
+        FontError: When a font cannot be opened.
+    """
+    facts = tuple(lf.font_facts(lf.open_typeface(file)) for file in files)
+    if json_file is not None:
+        write(json_file, lf.fonts_to_json(facts or bundled_families()))
+    if json_file != "-":
+        show(lf.fonts_to_text(facts or None, width=width))
+
+
+def font_choice(
+    typeface: str | None, *, face: int | None, instance: str | None, axes: Sequence[str]
+) -> lf.Typeface | None:
+    """The typeface that the options ask for; None when they ask for none.
+
+    Args:
+        typeface: A bundled family's name or a font file.
+        face: The number of a face in a collection.
+        instance: A named instance of a variable font.
+        axes: Values on its axes, such as "wght=600".
+
+    Raises:
+        UsageError: When a choice is made within no font, or an axis is mistyped.
+        FontError: When the font cannot be opened, or has not what was chosen.
+    """
+    chosen = face is not None or instance is not None or bool(axes)
+    if typeface is None:
+        if chosen:
+            raise click.UsageError("--face, --instance and --axis choose within --typeface FILE.")
+        return None
+    if not chosen:
+        return lf.open_typeface(typeface)
+    values = dict(map(_axis, axes))
+    return lf.open_typeface(
+        lf.FontChoice(typeface, index=face, instance=instance or "", axes=values)
+    )
+
+
+def _axis(typed: str) -> tuple[str, float]:
+    tag, _, value = typed.partition("=")
+    try:
+        return tag.strip(), float(value)
+    except ValueError:
+        raise click.UsageError(f"--axis {typed!r} is not of the form wght=600.") from None
