@@ -1,21 +1,32 @@
 """The rules of comics text that price a line break, by the words on its two sides.
 
-A rule holds where the text before the break ends as it says and the text after it begins as it
-says. Of the rules that hold the first of `PRICED` sets the price; where none holds the break costs
-`BreakPrices.ordinary`. All are common practice, no source.
+A rule holds where the piece of text before the break ends as it says and the piece after it starts
+as it says. Of the rules that hold the first of `PRICED` sets the price; where none holds the break
+costs `BreakPrices.ordinary`. All are common practice, no source.
 """
 
 from collections.abc import Callable
 from dataclasses import dataclass
 
 from letterfit.lettering.break_places import SPACES
-from letterfit.lettering.phrases import BARE_TITLES, TITLES, UNITS, Phrases
+from letterfit.lettering.phrases import (
+    BARE_TITLES,
+    NAME_ENDS,
+    NUMBER_SIGNS,
+    TITLES,
+    UNITS,
+    Phrases,
+)
 
 SHY = "\u00ad"
 
-_RESTS = frozenset(',;:.!?…—―–-)]}"”»、。！？」』')
-_HYPHENS = frozenset("-‐")
-_QUOTES = "'\"‘’“”«»‹›„¡¿([ \n"
+HYPHENS = frozenset("-‐־֊/")
+RESTS = frozenset(',;:.!?…—–―-)]}"”»›、。！？」』，：；）·;؟،؛۔।॥։።၊။')
+QUOTES = "'\"‘’“”„«»‹›¡¿([ \n"
+STOPS = ".,!?"
+
+_UNSPACED = (("\u0e00", "\u0eff"), ("\u1000", "\u109f"), ("\u1780", "\u17ff"))
+"""Thai, Lao, Burmese, Khmer: there a space is a pause."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,7 +39,7 @@ class BreakPrices:
         free: After punctuation, or before a word that opens a clause: the voice rests there.
         ordinary: Between two words of a clause: nothing wrong, but a rest is better.
         compound: After the hyphen of a compound: the line ends inside a word.
-        phrase: Inside a phrase of Japanese, or a word of Chinese or Korean.
+        phrase: Inside a phrase of Japanese, or inside a word of Chinese or Korean.
         weak_end: After an article, a preposition or I: the line ends on a word that leans on the
             next.
         number: Between a number and its unit.
@@ -47,6 +58,26 @@ class BreakPrices:
     name: float = 1.0
 
 
+class Side:
+    """One piece of text between two breaks, as the rules ask about it.
+
+    Args:
+        piece: Its characters, with the spaces that it ends in.
+        phrases: The words of its language.
+    """
+
+    __slots__ = ("end", "first", "last", "phrases", "piece", "start")
+
+    def __init__(self, piece: str, phrases: Phrases) -> None:
+        word = piece.rstrip(SPACES)
+        self.piece = piece
+        self.phrases = phrases
+        self.last = word.rpartition(" ")[2]
+        self.first = word.partition(" ")[0]
+        self.end = self.last.strip(QUOTES).lower()
+        self.start = self.first.strip(QUOTES).lower()
+
+
 @dataclass(frozen=True, slots=True)
 class Priced:
     """A price rule: its halves are asked about the piece before the break and the piece after it.
@@ -55,59 +86,47 @@ class Priced:
         name: What it is called.
         says: What it says, in one line.
         price: The field of `BreakPrices` that it sets.
-        ends: Whether the piece before the break ends as the rule says; its spaces are on it.
+        ends: Whether the piece before the break ends as the rule says; None when it may be any.
         starts: Whether the piece after the break starts as the rule says; None when it may be any.
     """
 
     name: str
     says: str
     price: str
-    ends: Callable[[str, Phrases], bool] | None
-    starts: Callable[[str, Phrases], bool] | None = None
+    ends: Callable[[Side], bool] | None = None
+    starts: Callable[[Side], bool] | None = None
 
 
-def _last(piece: str) -> str:
-    return piece.rstrip(SPACES).rpartition(" ")[2]
+def is_title(word: str) -> bool:
+    """Whether a word is a title before a name, or an initial; "I." ends a sentence instead.
+
+    >>> is_title("MR."), is_title("J."), is_title("MAST.")
+    (True, True, False)
+    """
+    bare = word.strip(QUOTES)
+    if not bare.endswith("."):
+        return bare.lower() in BARE_TITLES
+    return bare[:-1].lower() in TITLES or (len(bare) == 2 and bare[0].isupper() and bare != "I.")
 
 
-def _first(piece: str) -> str:
-    return piece.partition(" ")[0].rstrip(SPACES)
+def _ends_short(side: Side) -> bool:
+    """Whether it ends in a hyphen after one or two letters: "UH-", "RE-"."""
+    return _ends_in_hyphen(side) and len(side.last.strip(QUOTES)) <= 3
 
 
-def _ends_in_digit(piece: str, _: Phrases) -> bool:
-    return _last(piece)[-1:].isdigit()
+def _ends_in_hyphen(side: Side) -> bool:
+    return side.piece[-1:] in HYPHENS and side.piece[-2:] != "--"
 
 
-def _starts_with_unit(piece: str, _: Phrases) -> bool:
-    return _first(piece).rstrip(".,!?").lower() in UNITS
+def _is_pause(side: Side) -> bool:
+    """Whether it ends in punctuation, or in the space that is a pause in scripts without others."""
+    char = side.last[-1:]
+    spaced = len(side.last) < len(side.piece) and side.piece[-1:] in SPACES
+    return char in RESTS or (spaced and any(a <= char <= b for a, b in _UNSPACED))
 
 
-def _ends_in_title(piece: str, _: Phrases) -> bool:
-    return is_title(_last(piece))
-
-
-def _starts_with_letter(piece: str, _: Phrases) -> bool:
-    return piece[:1].isalpha()
-
-
-def _ends_in_soft_hyphen(piece: str, _: Phrases) -> bool:
-    return piece.endswith(SHY)
-
-
-def _ends_in_hyphen(piece: str, _: Phrases) -> bool:
-    return piece[-1:] in _HYPHENS and piece[-2:] != "--"
-
-
-def _ends_in_rest(piece: str, _: Phrases) -> bool:
-    return _last(piece)[-1:] in _RESTS
-
-
-def _ends_weakly(piece: str, phrases: Phrases) -> bool:
-    return _last(piece).strip(_QUOTES).lower() in phrases.weak_ends
-
-
-def _starts_with_opener(piece: str, phrases: Phrases) -> bool:
-    return _first(piece).strip(_QUOTES).lower() in phrases.openers
+def _starts_with_digit(side: Side) -> bool:
+    return side.start[:1].isdigit()
 
 
 PRICED = (
@@ -115,38 +134,78 @@ PRICED = (
         "numbers",
         'Between a number and its unit, "40 | KM".',
         "number",
-        _ends_in_digit,
-        _starts_with_unit,
+        lambda side: side.last[-1:].isdigit(),
+        lambda side: side.start.rstrip(STOPS) in UNITS,
+    ),
+    Priced(
+        "number_signs",
+        'Between a sign for a number and the number, "NO. | 9".',
+        "number",
+        lambda side: side.end in NUMBER_SIGNS,
+        _starts_with_digit,
     ),
     Priced(
         "names",
         'Between a title or an initial and the name, "MR. | SMITH".',
         "name",
-        _ends_in_title,
-        _starts_with_letter,
-    ),
-    Priced("soft_hyphens", "At a soft hyphen.", "soft_hyphen", _ends_in_soft_hyphen),
-    Priced(
-        "compounds", 'After the hyphen of a compound, "WELL-|KNOWN".', "compound", _ends_in_hyphen
-    ),
-    Priced("rests", "After punctuation.", "free", _ends_in_rest),
-    Priced(
-        "weak_ends", 'After a word that leans on the next, "THE | GATE".', "weak_end", _ends_weakly
+        lambda side: is_title(side.last),
+        lambda side: side.start[:1].isalpha(),
     ),
     Priced(
-        "openers", 'Before a word that opens a clause, "| AND".', "free", None, _starts_with_opener
+        "name_ends",
+        'Between a name and what is always set with it, "SMITH | JR.".',
+        "name",
+        lambda side: side.last[-1:].isalpha() or side.last[-1:] == ",",
+        lambda side: side.start.rstrip(STOPS) in NAME_ENDS,
+    ),
+    Priced(
+        "soft_hyphens",
+        "At a soft hyphen, where a word is cut.",
+        "soft_hyphen",
+        lambda side: side.piece.endswith(SHY),
+    ),
+    Priced(
+        "short_parts",
+        'After a part of one or two letters of a compound, "UH-|HUH".',
+        "soft_hyphen",
+        _ends_short,
+    ),
+    Priced(
+        "compounds",
+        'After the hyphen or slash of a compound, "WELL-|KNOWN".',
+        "compound",
+        _ends_in_hyphen,
+    ),
+    Priced("rests", 'After punctuation, "WELL, | NO".', "free", _is_pause),
+    Priced(
+        "weak_ends",
+        'After a word that leans on the next, "THE | GATE".',
+        "weak_end",
+        lambda side: side.end in side.phrases.weak_ends,
+    ),
+    Priced(
+        "leaners",
+        'Before a word that leans on the one before it, as Russian "ЗНАЛ | БЫ".',
+        "weak_end",
+        None,
+        lambda side: side.start.rstrip(STOPS) in side.phrases.leaners,
+    ),
+    Priced(
+        "openers",
+        'Before a word that opens a clause, "STOP | AND WAIT".',
+        "free",
+        None,
+        lambda side: side.start in side.phrases.openers,
     ),
 )
 """In order: the first rule that holds sets the price."""
 
 
-def is_title(word: str) -> bool:
-    """Whether a word is a title before a name, or an initial.
-
-    >>> is_title("MR."), is_title("J."), is_title("MAST.")
-    (True, True, False)
-    """
-    bare = word.strip(_QUOTES)
-    if not bare.endswith("."):
-        return bare.lower() in BARE_TITLES
-    return bare[:-1].lower() in TITLES or (len(bare) == 2 and bare[0].isupper())
+def held(piece: str, phrases: Phrases) -> tuple[int, int]:
+    """Which rules of `PRICED` hold for the end of a piece, and for its start: one bit each."""
+    side = Side(piece, phrases)
+    ending = starting = 0
+    for k, rule in enumerate(PRICED):
+        ending |= (rule.ends is None or rule.ends(side)) << k
+        starting |= (rule.starts is None or rule.starts(side)) << k
+    return ending, starting

@@ -28,33 +28,46 @@ class Rule:
             "price" says what a break costs.
         says: What it says, in one line.
         places: The offsets that it allows or forbids; None for a price.
+        marks: A text with none of these has nothing for it; only for what it allows or forbids.
     """
 
     name: str
     kind: Kind
     says: str
     places: Place | None = None
+    marks: tuple[str, ...] = ()
 
 
 def _placed(kind: Kind, *functions: Place) -> tuple[Rule, ...]:
     return tuple(
-        Rule(f.__name__, kind, (f.__doc__ or "").strip().partition("\n")[0], f) for f in functions
+        Rule(name, kind, (f.__doc__ or "").strip().partition("\n")[0], f, places.MARKS[name])
+        for f in functions
+        for name in [f.__name__]
     )
 
 
+INSIDE_PHRASES = Rule(
+    "inside_phrases", "price", "Inside a phrase of Japanese, or a word of Chinese or Korean."
+)
+"""Its places come from ICU's dictionaries: `breaks.phrase_ends`."""
+
 _TABLE = (
-    *_placed("allowed", places.after_dots),
+    *_placed("allowed", places.after_dots, places.after_dashes),
     *_placed(
         "forbidden",
         places.leading_dots,
         places.dots_alone,
         places.stutters,
-        places.one_letter_heads,
+        places.one_letter_parts,
         places.before_dashes,
         places.after_first_dash,
+        places.number_ranges,
+        places.number_groups,
+        places.curses,
         places.notes,
         places.french_spaces,
     ),
+    INSIDE_PHRASES,
     *(Rule(priced.name, "price", priced.says) for priced in PRICED),
 )
 
@@ -69,16 +82,20 @@ class BreakRules:
     Args:
         without: Names of rules that are off, of those in `RULES`.
         prices: What the breaks cost.
-        japanese: How near to its punctuation and small kana Japanese may break (CSS Text 3,
-            `line-break`; UAX #14, LB1 and section 5.2): strict keeps small kana and the long-vowel
-            mark off a line's start, as letterers do; normal lets them stand there, and loose also
-            the iteration mark and centred punctuation.
-        phrases: Whether Japanese breaks between phrases only, and Korean between words only.
+        japanese: What may begin a line of Japanese (CSS Text 3, `line-break`; UTS #35, `lb`):
+            "strict" keeps small kana and the long-vowel mark off it, "normal" lets them stand
+            there, "loose" also iteration marks and some punctuation. Strict is the default: a line
+            of a balloon holds few characters, and one that begins with a small kana is read wrong
+            before it is read right.
+        phrases: Whether Japanese breaks between phrases and Korean between words only (UTS #35,
+            `lw=phrase`). Else such breaks are preferred, by the price of `inside_phrases`, and a
+            narrow balloon may still break inside a phrase.
         hyphenate: Whether words are hyphenated by the rules of the text's language, all languages
             but English (`hyphens.hyphenated`).
         hyphenate_english: The same for English, which letterers never hyphenate.
         allowed: The rules that add breaks and are on; follows from `without`.
         forbidden: The rules that take breaks away and are on; follows from `without`.
+        all_placed: Whether all that allow or forbid are on.
         priced: The price of a break by the price rules that hold for it, one bit each.
 
     Raises:
@@ -95,8 +112,9 @@ class BreakRules:
     phrases: bool = False
     hyphenate: bool = False
     hyphenate_english: bool = False
-    allowed: tuple[Place, ...] = field(init=False, repr=False, compare=False)
-    forbidden: tuple[Place, ...] = field(init=False, repr=False, compare=False)
+    allowed: tuple[Rule, ...] = field(init=False, repr=False, compare=False)
+    forbidden: tuple[Rule, ...] = field(init=False, repr=False, compare=False)
+    all_placed: bool = field(init=False, repr=False, compare=False)
     priced: tuple[float, ...] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
@@ -119,6 +137,7 @@ class BreakRules:
             "without": without,
             "allowed": _placed_rules("allowed", without),
             "forbidden": _placed_rules("forbidden", without),
+            "all_placed": all(RULES[name].kind == "price" for name in without),
             "priced": _price_table(self.prices, without),
         }.items():
             object.__setattr__(self, name, value)
@@ -127,20 +146,17 @@ class BreakRules:
         return name not in self.without
 
 
-def _placed_rules(kind: Kind, without: tuple[str, ...]) -> tuple[Place, ...]:
-    chosen = (rule for rule in RULES.values() if rule.kind == kind and rule.name not in without)
-    return tuple(rule.places for rule in chosen if rule.places)
+def _placed_rules(kind: Kind, without: tuple[str, ...]) -> tuple[Rule, ...]:
+    return tuple(rule for rule in RULES.values() if rule.kind == kind and rule.name not in without)
 
 
 def _price_table(prices: BreakPrices, without: tuple[str, ...]) -> tuple[float, ...]:
     """The price of a break by the rules of `PRICED` that hold for it, one bit each."""
-    found = [prices.ordinary] * (1 << len(PRICED))
-    for held in range(len(found)):
-        for k, rule in enumerate(PRICED):
-            if held >> k & 1 and rule.name not in without:
-                found[held] = getattr(prices, rule.price)
-                break
-    return tuple(found)
+    table = [prices.ordinary]
+    for rule in reversed(PRICED):  # each rule before the last ones takes the lowest bit
+        price = None if rule.name in without else float(getattr(prices, rule.price))
+        table = [p for old in table for p in (old, old if price is None else price)]
+    return tuple(table)
 
 
 def _check_price(name: str, value: float) -> None:

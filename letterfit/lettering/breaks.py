@@ -1,29 +1,34 @@
 """Where a line may end: Unicode's line breaks, tailored to how comics are lettered.
 
 The base is UAX #14 (Unicode 17) as ICU implements it, with its dictionaries for scripts without
-spaces. On top stand the rules of `break_rules.RULES`.
+spaces. On top stand the rules of `break_rules.RULES`. Plain text, which is most of dialogue, takes
+the short way of `plain_breaks` to the same breaks.
 """
 
 from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
-from icu4py.breakers import LineBreaker
+from icu4py.breakers import LineBreaker, WordBreaker
 
 from letterfit.lettering.break_places import SPACES
-from letterfit.lettering.break_prices import PRICED, SHY
-from letterfit.lettering.break_rules import BreakRules
+from letterfit.lettering.break_prices import RESTS, SHY, held
+from letterfit.lettering.break_rules import INSIDE_PHRASES, BreakRules, Rule
 from letterfit.lettering.casing import base_language
 from letterfit.lettering.phrases import PHRASES
+from letterfit.lettering.plain_breaks import plain_cut
 from letterfit.lettering.units import index_of_units
 
-__all__ = ["SHY", "SPACES", "Break", "line_breaks", "unicode_breaks"]
+__all__ = ["COMICS", "SHY", "SPACES", "Break", "line_breaks", "phrase_ends", "unicode_breaks"]
 
 COMICS = BreakRules()
 """All rules on."""
 
 LONGEST_SEEN = 48
 """Characters. Longer pieces are not remembered: they would only fill the memory."""
+
+FIRST_CJK = "\u1100"
+"""Below it stands no character of Chinese, Japanese or Korean (Unicode 17, Blocks.txt)."""
 
 
 class Break(NamedTuple):
@@ -56,17 +61,26 @@ def line_breaks(
     >>> [text[b.at:] for text in ["NO...YES, MR. LOCK"] for b in line_breaks(text)]
     ['YES, MR. LOCK', 'MR. LOCK', 'LOCK']
     """
+    plain = plain_cut(text, base_language(language), rules)
+    if plain:
+        return tuple(map(Break, plain.starts[1:], plain.prices))
+    return ruled_breaks(text, language, rules)
+
+
+def ruled_breaks(text: str, language: str, rules: BreakRules) -> tuple[Break, ...]:
+    """The same by ICU and every rule, whatever the text."""
     offsets = set(unicode_breaks(text, icu_locale(language, rules)))
     for rule in rules.allowed:
-        offsets.update(rule(text))
+        offsets.update(_places(rule, text))
     for rule in rules.forbidden:
-        offsets.difference_update(rule(text))
+        offsets.difference_update(_places(rule, text))
     ends = sorted(at for at in offsets if 0 < at < len(text))
-    base = base_language(language)
-    sides = [_sides(text[start:end], base) for start, end in pairwise([0, *ends, len(text)])]
+    prices = _prices(text, ends, base_language(language), rules)
+    inside = _inside_phrases(text, ends, language, rules)
+    for k in inside:
+        prices[k] = rules.prices.phrase
     return tuple(
-        Break(at, rules.priced[ending & starting], text[at - 1] == "\n")
-        for at, ((ending, _), (_, starting)) in zip(ends, pairwise(sides), strict=True)
+        Break(at, price, text[at - 1] == "\n") for at, price in zip(ends, prices, strict=True)
     )
 
 
@@ -80,29 +94,64 @@ def unicode_breaks(text: str, locale: str) -> list[int]:
 def icu_locale(language: str, rules: BreakRules = COMICS) -> str:
     """The locale that ICU breaks a language by, with the keywords of UTS #35 (lb, lw).
 
-    >>> icu_locale("ja-JP"), icu_locale("fr", BreakRules(phrases=True))
-    ('ja@lb=strict', 'fr')
+    >>> icu_locale("ja-JP"), icu_locale("ko", BreakRules(phrases=True)), icu_locale("pt-BR")
+    ('ja@lb=strict', 'ko@lw=phrase', 'pt')
     """
     base = base_language(language)
-    if base not in {"ja", "ko", "zh"}:
-        return base
-    phrases = ";lw=phrase" if rules.phrases else ""
-    return f"{base}@lb={rules.japanese}{phrases}"
+    phrases = "lw=phrase" if rules.phrases else ""
+    if base == "ja":
+        return ";".join(filter(None, [f"ja@lb={rules.japanese}", phrases]))
+    return f"ko@{phrases}" if base == "ko" and phrases else base
 
 
-def _sides(piece: str, language: str) -> tuple[int, int]:
+def phrase_ends(text: str, language: str) -> set[int]:
+    """Where phrases of Japanese end, or words of Chinese and Korean, as offsets of characters.
+
+    Japanese and Korean by ICU's phrase breaks (UTS #35, `lw=phrase`), Chinese by its dictionary.
+    """
+    base = base_language(language)
+    if base in {"ja", "ko"}:
+        return set(unicode_breaks(text, f"{base}@lw=phrase"))
+    ends = [end for _, end in WordBreaker(text, base).segments()]
+    index_of = index_of_units(text)
+    return {index_of[end] for end in ends} if index_of else set(ends)
+
+
+def _places(rule: Rule, text: str) -> tuple[int, ...]:
+    if rule.places is None or not any(mark in text for mark in rule.marks):
+        return ()
+    return tuple(rule.places(text))
+
+
+def _prices(text: str, ends: list[int], language: str, rules: BreakRules) -> list[float]:
+    sides = [_held(text[start:end], language) for start, end in pairwise([0, *ends, len(text)])]
+    table = rules.priced
+    return [table[before[0] & after[1]] for before, after in pairwise(sides)]
+
+
+def _inside_phrases(text: str, ends: list[int], language: str, rules: BreakRules) -> list[int]:
+    """Which breaks stand inside a phrase: between two characters of CJK, where no phrase ends."""
+    asked = base_language(language) in {"ja", "ko", "zh"} and INSIDE_PHRASES.name in rules
+    if not asked or not text or max(text) < FIRST_CJK:
+        return []
+    bounds = phrase_ends(text, language)
+    return [
+        k
+        for k, at in enumerate(ends)
+        if at not in bounds
+        and min(text[at - 1], text[at]) >= FIRST_CJK
+        and text[at - 1] not in RESTS
+        and text[at - 1] not in SPACES
+    ]
+
+
+def _held(piece: str, language: str) -> tuple[int, int]:
     """A piece of text between two breaks; words come back, so they are looked at once."""
     return (_seen if len(piece) <= LONGEST_SEEN else _look)(piece, language)
 
 
 def _look(piece: str, language: str) -> tuple[int, int]:
-    """Which rules of `PRICED` hold for the piece's end and for its start, one bit each."""
-    phrases = PHRASES.get(language, PHRASES["en"])
-    ending = starting = 0
-    for k, rule in enumerate(PRICED):
-        ending |= (rule.ends is None or rule.ends(piece, phrases)) << k
-        starting |= (rule.starts is None or rule.starts(piece, phrases)) << k
-    return ending, starting
+    return held(piece, PHRASES.get(language, PHRASES["en"]))
 
 
 _seen = lru_cache(maxsize=8192)(_look)

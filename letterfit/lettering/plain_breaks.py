@@ -1,0 +1,181 @@
+"""Plain text cut at its breaks without ICU: words of letters, one space apart.
+
+Where every word is letters (Latin, Greek, Cyrillic) with the usual marks round them, a line may
+break exactly after each space (UAX #14, LB18: no other rule of it, and none of comics text, then
+says anything), and after the dash, hyphen or dots that join two words. Each word is looked at once
+and remembered. A test holds that the breaks and prices are those of the long way.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+from itertools import accumulate, pairwise
+from operator import add
+
+from letterfit.lettering.break_prices import PRICED, held
+from letterfit.lettering.break_rules import BreakRules
+from letterfit.lettering.phrases import (
+    BARE_TITLES,
+    NAME_ENDS,
+    NUMBER_SIGNS,
+    PHRASES,
+    TITLES,
+    UNITS,
+    Phrases,
+)
+
+_LETTERS = "A-Za-zÀ-ÖØ-öø-ɏΆΈ-ΡΣ-ώЀ-ҁҊ-ԯ"
+_TAIL = ".,:;!?…'\"’”)–—-"
+_WORD = re.compile(
+    rf"[\"'“‘(¡¿]{{0,2}}+(?!\d\d\d)[{_LETTERS}0-9](?:[{_LETTERS}0-9'’]|[.,:;](?=[{_LETTERS}0-9]))*+"
+    rf"[{_TAIL}]*+"
+)
+_JOINT = r"(?:-++|–|—++|\.{2,}+|…++|/)"
+_JOINED = re.compile(
+    rf"[\"'“‘(¡¿]{{0,2}}+(?:[{_LETTERS}]{{4,}}+{_JOINT})++[{_LETTERS}]{{2,}}+[{_TAIL}]*+"
+)
+_PARTS = re.compile(rf"[^{_LETTERS}]*+[{_LETTERS}]++(?:{_JOINT}(?=[{_LETTERS}])|[{_TAIL}]*+$)")
+_ONLY_LETTERS = re.compile(rf"[{_LETTERS}]{{2,}}+")
+
+_BITS = len(PRICED)
+
+JOINED = 1 << 2 * _BITS
+"""The code of a word that breaks inside."""
+STRANGE = JOINED << 1
+"""The code of a word that is not plain."""
+
+MOST_KNOWN = 8192
+"""Words remembered for one language; beyond it all are forgotten."""
+
+LONGEST_KNOWN = 48
+"""Characters of the longest word that is remembered."""
+
+
+_Part = tuple[int, int, int, int]
+"""Of a part of a word: its length, the spaces after it, the words that start in it, its code."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlainCut:
+    """A plain text cut at its breaks; every piece but the last is followed by one space or none.
+
+    Args:
+        starts: Where each piece starts.
+        ends: Where each piece ends, its space left out.
+        prices: The price of the break after each piece; one less than there are pieces.
+        counts: How many words start in each piece.
+    """
+
+    starts: list[int]
+    ends: list[int]
+    prices: list[float]
+    counts: list[int]
+
+
+def plain_cut(text: str, language: str, rules: BreakRules) -> PlainCut | None:
+    """Cut a plain text; None where it is not plain, or a rule that forbids or allows is off.
+
+    Args:
+        text: As set.
+        language: The base language, such as "en".
+        rules: The rules on top of Unicode's.
+
+    >>> cut = plain_cut("WAIT HERE, AND WATCH.", "en", BreakRules())
+    >>> cut.starts, cut.prices
+    ([0, 5, 11, 15], [0.1, 0.0, 0.1])
+    """
+    if not rules.all_placed:
+        return None
+    known = _known_words(PHRASES.get(language) or PHRASES["en"])
+    words = text.split(" ")
+    codes = [known[word] for word in words]
+    highest = max(codes)
+    if highest >= JOINED:
+        return None if highest >= STRANGE else _joined_cut(words, known, rules.priced)
+    sums = list(accumulate(map(len, words), initial=0))
+    places = range(len(words))
+    table = rules.priced
+    return PlainCut(
+        starts=list(map(add, sums, places)),
+        ends=list(map(add, sums[1:], places)),
+        prices=[table[before & after >> _BITS] for before, after in pairwise(codes)],
+        counts=[1] * len(words),
+    )
+
+
+def _joined_cut(words: list[str], known: "_KnownWords", table: tuple[float, ...]) -> PlainCut:
+    """Cut words some of which break inside."""
+    parts = [part for word in words for part in known.cut(word)]
+    ends = list(accumulate(length + gap for length, gap, _, _ in parts))
+    starts = [0, *ends[:-1]]
+    return PlainCut(
+        starts=starts,
+        ends=[start + part[0] for start, part in zip(starts, parts, strict=True)],
+        prices=[table[before[3] & after[3] >> _BITS] for before, after in pairwise(parts)],
+        counts=[count for _, _, count, _ in parts],
+    )
+
+
+class _KnownWords(dict[str, int]):
+    """The words of one language: for each which price rules hold for its end and for its start."""
+
+    __slots__ = ("common", "parts", "phrases", "special")
+
+    def __init__(self, phrases: Phrases) -> None:
+        super().__init__()
+        self.phrases = phrases
+        self.special = frozenset().union(
+            phrases.weak_ends, phrases.openers, phrases.leaners,
+            *(words for words in (TITLES, BARE_TITLES, NAME_ENDS, UNITS)),
+            (sign.strip(".") for sign in NUMBER_SIGNS),
+        )  # fmt: skip
+        self.common: dict[str, int] = {}
+        self.parts: dict[str, tuple[_Part, ...]] = {}
+
+    def __missing__(self, word: str) -> int:
+        code = self._look(word)
+        if len(word) <= LONGEST_KNOWN:
+            if len(self) >= MOST_KNOWN:
+                self.clear()
+            self[word] = code
+        return code
+
+    def _look(self, word: str) -> int:
+        body = word.rstrip(_TAIL)
+        if _ONLY_LETTERS.fullmatch(body) and body.lower() not in self.special:
+            tail = word[len(body) :]
+            if tail not in self.common:
+                self.common[tail] = self.code(f"xyz{tail} ")
+            return self.common[tail]
+        if _WORD.fullmatch(word):
+            return self.code(f"{word} ")
+        return JOINED if _JOINED.fullmatch(word) else STRANGE
+
+    def cut(self, word: str) -> tuple[_Part, ...]:
+        """The parts of a word between the breaks inside it."""
+        if self[word] != JOINED:
+            return ((len(word), 1, 1, self[word]),)
+        if word not in self.parts:
+            if len(self.parts) >= MOST_KNOWN:
+                self.parts.clear()
+            self.parts[word] = tuple(self._cut(word))
+        return self.parts[word]
+
+    def _cut(self, word: str) -> Iterator[_Part]:
+        begins = True
+        parts = _PARTS.findall(word)
+        for k, part in enumerate(parts, start=1):
+            space = int(k == len(parts))
+            yield len(part), space, int(begins), self.code(part + " " * space)
+            begins = part[-1] in "—…" or part[-2:] in {"--", ".."}
+
+    def code(self, piece: str) -> int:
+        """Which price rules hold for a piece's end, one bit each, and above them for its start."""
+        ending, starting = held(piece, self.phrases)
+        return ending | starting << _BITS
+
+
+@cache
+def _known_words(phrases: Phrases) -> _KnownWords:
+    return _KnownWords(phrases)
