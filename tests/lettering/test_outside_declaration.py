@@ -194,8 +194,12 @@ def test_with_fallback_every_translation_is_set_in_capitals_without_a_missing_gl
 
 
 def plain(text: str) -> str:
-    """Letters without case and accents: what capitals leave as it was (Greek drops accents)."""
-    loose = unicodedata.normalize("NFD", text.casefold())
+    """Letters without case and accents: what capitals leave as it was.
+
+    Greek capitals have no accents, the Armenian ligature becomes two capitals, of which the second
+    is the one that Armenia writes (Unicode CLDR, the transforms el-Upper and hy-Upper).
+    """
+    loose = unicodedata.normalize("NFD", text.replace("և", "եվ").casefold())
     return "".join(char for char in loose if unicodedata.category(char)[0] in "LN").replace(
         "ı", "i"
     )
