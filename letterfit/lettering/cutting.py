@@ -1,6 +1,6 @@
 """Cutting: lines and pieces out of a shaped text, in mm, with their ink and their glyphs."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from itertools import pairwise, repeat
@@ -126,8 +126,14 @@ def _glyphs(shaped: Shaped, placed: _Placed, em_mm: float) -> tuple[Glyph, ...]:
         names += [glyphs.run.face.name] * len(glyphs.infos)
     xs, ys = (placed.origins * em_mm).T.tolist()
     picked = [names[k] for k in placed.chosen.tolist()]
-    ids = shaped.table.glyph_ids[placed.chosen].tolist()
-    return tuple(map(_glyph, zip(picked, ids, xs, ys, repeat(em_mm), repeat(False), strict=False)))
+    table = shaped.table
+    ids = table.glyph_ids[placed.chosen].tolist()
+    sizes: Iterable[float] = repeat(em_mm)
+    turned: Iterable[bool] = repeat(False)
+    if table.sizes is not None and table.turned is not None:
+        sizes = (table.sizes[placed.chosen] * em_mm).tolist()
+        turned = table.turned[placed.chosen].tolist()
+    return tuple(map(_glyph, zip(picked, ids, xs, ys, sizes, turned, strict=False)))
 
 
 _TWICE = np.array([0, 1, 0, 1])

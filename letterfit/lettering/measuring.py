@@ -27,6 +27,7 @@ from letterfit.lettering.runs import Itemised, itemise
 from letterfit.lettering.settings import Lettering
 from letterfit.lettering.shaping import Shaped, Source, shape
 from letterfit.lettering.styling import Styled, styled
+from letterfit.lettering.vertical_shaping import standing_runs
 from letterfit.lettering.words import SetLine, Words
 
 
@@ -63,13 +64,16 @@ def measure(  # noqa: PLR0913 - one text, one lettering; the rest says where it 
     breaks = line_breaks(style.text, language=language, rules=lettering.breaks)
     pieces = cut_pieces(style.text, breaks)
     cut = itemise(_without_ends(style.spans), lettering.typeface)
-    shaped = shape(_source(cut, style, lettering, language))
+    vertical = lettering.writing == "vertical"
+    shaped = shape(_source(cut, style, lettering, language, vertical=vertical))
     found = remarks(text, cut, lettering.typeface, where=where, line=line)
     return _words(shaped, pieces, lettering, found)
 
 
 def measure_ink(text: str, lettering: Lettering, *, language: str = "en") -> SetLine:
     """A text on one line, such as a sound effect; fit it by `bounds()`, the box of its ink.
+
+    It is set horizontally, whatever the direction of writing: it belongs to the picture.
 
     Args:
         text: As it stands in the script, with its emphasis marks.
@@ -93,14 +97,17 @@ def _without_ends(spans: Sequence[Span]) -> Sequence[Span]:
     return [Span(span.text.replace("\n", " "), span.style) for span in spans]
 
 
-def _source(cut: Itemised, style: Styled, lettering: Lettering, language: str) -> Source:
+def _source(
+    cut: Itemised, style: Styled, lettering: Lettering, language: str, *, vertical: bool = False
+) -> Source:
     """What is to be shaped, and how."""
     crossbar = lettering.habits.crossbar
     return Source(
         text=cut.text,
-        runs=cut.runs,
+        runs=standing_runs(cut.text, cut.runs) if vertical else cut.runs,
         language=language,
         rtl=cut.rtl,
+        vertical=vertical,
         tracking=lettering.tracking,
         family=lettering.typeface.family,
         crossbar=crossbar,
@@ -120,6 +127,7 @@ def _words(
             advice="give another file of this font",
         )
     em_mm, leading = lettering.em_mm, lettering.leading
+    vertical, regular = shaped.source.vertical, lettering.typeface.styled("regular")
     stretches = pieces.stretches
     starts, ends = shaped.spans(stretches)
     within = [at for stretch in stretches for at in stretch][1:-1]
@@ -140,11 +148,12 @@ def _words(
         word_counts=pieces.word_counts,
         setter=TextSetter(shaped, em_mm),
         leading_mm=leading * em_mm,
-        cap_height_mm=_cap_height_em(lettering.typeface.styled("regular")) * em_mm,
+        cap_height_mm=em_mm if vertical else em_mm * _cap_height_em(regular),
         size_pt=lettering.size_pt,
         reshaped=reshaped_lines(cutting),
         findings=findings,
         rtl=shaped.source.rtl,
+        vertical=vertical,
     )
 
 

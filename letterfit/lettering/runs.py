@@ -20,6 +20,7 @@ from letterfit.lettering.emphasis import Span
 from letterfit.lettering.face import Face, engine, is_always_covered
 from letterfit.lettering.typeface import Typeface
 from letterfit.lettering.units import index_of_units
+from letterfit.lettering.vertical_stances import Stance
 
 LATIN_END = "\u0250"
 """Below this, every character is Latin or common to all scripts (Unicode's Scripts.txt)."""
@@ -35,6 +36,7 @@ class Run:
         face: The face that sets it.
         script: ISO 15924 code, such as "Latn".
         level: Its embedding level (UAX #9); an odd one reads from right to left.
+        stance: How it stands in a column; None in horizontal text.
     """
 
     start: int
@@ -42,6 +44,7 @@ class Run:
     face: Face
     script: str
     level: int = 0
+    stance: Stance | None = None
 
     @property
     def rtl(self) -> bool:

@@ -21,6 +21,7 @@ from letterfit.lettering.crossbar import crossbar_feature
 from letterfit.lettering.face import engine
 from letterfit.lettering.inert import spaces_are_inert
 from letterfit.lettering.runs import Run
+from letterfit.lettering.vertical_shaping import Features, Stood, stand
 from letterfit.lettering.words import Ints, Stretch
 from letterfit.outline import Floats
 
@@ -43,6 +44,7 @@ class Source:
         runs: Its runs, in order without gaps.
         language: BCP 47 tag.
         rtl: Whether the text as a whole reads from right to left.
+        vertical: Whether it is set in columns; its runs then say how they stand.
         tracking: What is added between two letters, in em.
         family: The typeface's own family.
         crossbar: Where its I with crossbars comes from, see `Habits`.
@@ -55,6 +57,7 @@ class Source:
     runs: tuple[Run, ...]
     language: str = "en"
     rtl: bool = False
+    vertical: bool = False
     tracking: float = 0.0
     family: str = ""
     crossbar: str = "auto"
@@ -85,6 +88,7 @@ class RunGlyphs:
         upem: Font units per em.
         start: Where the run starts, in em.
         tracking: What was added after each letter, in em.
+        stood: In vertical text, where the glyphs stand; pens are then in em.
     """
 
     run: Run
@@ -95,6 +99,7 @@ class RunGlyphs:
     upem: int
     start: float
     tracking: float = 0.0
+    stood: Stood | None = None
 
     @property
     def one_to_one(self) -> bool:
@@ -128,6 +133,8 @@ class Table:
         pens: Shape (g + 1,), em: the sum of the advances before each glyph.
         offsets: Shape (g, 2), em: x and y (downwards) of each glyph's origin from its pen.
         inks: Shape (g, 4), em: each glyph's ink box from its origin, NaN without ink.
+        sizes: Shape (g,): each glyph's em over the text's; None where all are 1.
+        turned: Shape (g,): whether a glyph is drawn rotated clockwise; None where none is.
     """
 
     bounds: tuple[int, ...]
@@ -136,6 +143,8 @@ class Table:
     pens: Floats
     offsets: Floats
     inks: Floats
+    sizes: Floats | None = None
+    turned: npt.NDArray[np.bool_] | None = None
 
     @property
     def inked(self) -> npt.NDArray[np.bool_]:
@@ -210,6 +219,8 @@ class Shaped:
     @cached_property
     def table(self) -> Table:
         """The glyphs as arrays."""
+        if self.source.vertical:
+            return self._columns_table()
         sizes = [len(run.infos) for run in self.runs]
         bounds = tuple(accumulate(sizes, initial=0))
         glyphs = [info.codepoint for run in self.runs for info in run.infos]
@@ -230,6 +241,24 @@ class Shaped:
             pens=np.concatenate([*pens, [self.width]]),
             offsets=places[:, :2] * (1.0, -1.0),
             inks=np.concatenate(inks),
+        )
+
+    def _columns_table(self) -> Table:
+        """The same of vertical text, whose runs say where their glyphs stand."""
+        stood = [run.stood for run in self.runs if run.stood]
+        sizes = [len(each.infos) for each in stood]
+        glyphs = [info.codepoint for each in stood for info in each.infos]
+        clusters = list(chain.from_iterable(run.clusters for run in self.runs))
+        pens = [np.array(run.pens[:-1]) + run.start for run in self.runs]
+        return Table(
+            bounds=tuple(accumulate(sizes, initial=0)),
+            glyph_ids=np.array(glyphs, dtype=np.int64),
+            clusters=np.array(clusters, dtype=np.int64),
+            pens=np.concatenate([*pens, [self.width]]),
+            offsets=np.concatenate([each.offsets for each in stood]),
+            inks=np.concatenate([each.inks for each in stood]),
+            sizes=np.concatenate([each.sizes for each in stood]),
+            turned=np.repeat([each.turned for each in stood], sizes),
         )
 
     def _run_at(self, offset: int) -> int:
@@ -294,25 +323,40 @@ def _run_glyphs(source: Source, run: Run, *, within: Stretch, at: float) -> RunG
     if known.spelling and not text.isascii():
         for char, drawn_as in known.spelling.items():
             text = text.replace(char, drawn_as)
-    buffer = hb.Buffer()
-    buffer.add_str(text, run.start - origin, run.end - run.start)
-    buffer.direction = "rtl" if run.rtl else "ltr"
-    buffer.script = run.script
-    buffer.language = source.language
-    hb.shape(known.font, buffer, _features(source, run, origin))
-    infos, positions = buffer.glyph_infos, buffer.glyph_positions
-    if run.rtl:
-        infos.reverse()
-        positions.reverse()
+    features = _features(source, run, origin)
+    stood = None
+    if run.stance is not None:
+        stood = stand(text, run, origin=origin, language=source.language, features=features)
+        infos, positions, upem = stood.infos, stood.positions, 1
+        advances: Iterable[float] = stood.advances
+    else:
+        infos, positions = _in_text_order(text, run, origin, source.language, features)
+        upem, advances = known.upem, [position.x_advance for position in positions]
     clusters = [info.cluster for info in infos]
     if origin:
         clusters = [cluster + origin for cluster in clusters]
     tracking = 0.0 if run.script in CURSIVE else source.tracking
-    advances: Iterable[float] = [position.x_advance for position in positions]
     if tracking:
-        advances = _tracked(advances, clusters, space=tracking * known.upem)
+        advances = _tracked(advances, clusters, space=tracking * upem)
     pens = list(accumulate(advances, initial=0))
-    return RunGlyphs(run, infos, positions, clusters, pens, known.upem, at, tracking)
+    return RunGlyphs(run, infos, positions, clusters, pens, upem, at, tracking, stood)
+
+
+def _in_text_order(
+    text: str, run: Run, origin: int, language: str, features: Features
+) -> tuple[list[hb.GlyphInfo], list[hb.GlyphPosition]]:
+    """Shape a run of a horizontal line; its glyphs in the order of the text."""
+    buffer = hb.Buffer()
+    buffer.add_str(text, run.start - origin, run.end - run.start)
+    buffer.direction = "rtl" if run.rtl else "ltr"
+    buffer.script = run.script
+    buffer.language = language
+    hb.shape(engine(run.face).font, buffer, features)
+    infos, positions = buffer.glyph_infos, buffer.glyph_positions
+    if run.rtl:
+        infos.reverse()
+        positions.reverse()
+    return infos, positions
 
 
 def _tracked(
@@ -327,9 +371,7 @@ def _tracked(
         begun = begun and not ends
 
 
-def _features(
-    source: Source, run: Run, start: int
-) -> dict[str, bool | list[tuple[int, int, int]]] | None:
+def _features(source: Source, run: Run, start: int) -> Features:
     """The alternate I for the barred ones of a run, at offsets from the stretch's start."""
     found: dict[str, bool | list[tuple[int, int, int]]] = {}
     if source.crossbars:

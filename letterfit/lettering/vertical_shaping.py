@@ -11,14 +11,13 @@ HarfBuzz would take the line height, and centre the ink of each glyph, 、 and �
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from itertools import chain
+from dataclasses import dataclass, replace
+from itertools import chain, pairwise, takewhile
 
 import numpy as np
-import numpy.typing as npt
 import uharfbuzz as hb
 
-from letterfit.lettering.face import Engine, Face, engine
+from letterfit.lettering.face import Engine, engine
 from letterfit.lettering.orientation import orientation
 from letterfit.lettering.runs import Run
 from letterfit.lettering.vertical_metrics import (
@@ -28,123 +27,110 @@ from letterfit.lettering.vertical_metrics import (
     vertical_metrics,
 )
 from letterfit.lettering.vertical_stances import Stance, narrow, stances
+from letterfit.lettering.words import Ints
 from letterfit.outline import Floats
 
-Ints = npt.NDArray[np.int64]
+Features = dict[str, bool | list[tuple[int, int, int]]] | None
+"""OpenType features as HarfBuzz takes them: on, off, or on for stretches of the shaped text."""
 
-UPRIGHT_FEATURES = {"vchw": True}
+CLOSE_PUNCTUATION = "vchw"
 """Punctuation that follows punctuation closes up, where the font can (OpenType, on by default)."""
-
-
-@dataclass(frozen=True, slots=True)
-class Standing:
-    """A stretch of a vertical text that stands in one way.
-
-    Args:
-        start: Where it begins in the text.
-        end: Where it ends.
-        run: The run it belongs to.
-        stance: How it stands; "stroke" is turned, with its ink on the centre line.
-    """
-
-    start: int
-    end: int
-    run: Run
-    stance: Stance
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Stood:
-    """The glyphs of a stretch, in the order of the text.
+    """The g glyphs of a run, in the order of the text, as they stand in their column.
 
     Args:
-        glyph_ids: Shape (g,).
-        clusters: Shape (g,): where in the text each glyph's characters begin.
-        flags: HarfBuzz's flags of each glyph.
-        advances: Shape (g,), em: downwards.
+        infos: What HarfBuzz says of each glyph.
+        positions: Where it puts them, in the frame it shaped them in.
+        advances: Downwards, em.
         offsets: Shape (g, 2), em: origin from the pen, in the text's own frame.
         inks: Shape (g, 4), em: ink from the origin, in the text's own frame; NaN without ink.
         sizes: Shape (g,): the size of each glyph's em over that of the text.
-        turned: Whether glyphs are drawn rotated by 90 degrees clockwise.
+        turned: Whether they are drawn rotated by 90 degrees clockwise.
     """
 
-    glyph_ids: Ints
-    clusters: list[int]
-    flags: list[int]
-    advances: Floats
+    infos: Sequence[hb.GlyphInfo]
+    positions: Sequence[hb.GlyphPosition]
+    advances: list[float]
     offsets: Floats
     inks: Floats
     sizes: Floats
-    turned: bool
+    turned: bool = False
 
 
-def standings(text: str, runs: Sequence[Run]) -> tuple[Standing, ...]:
+def standing_runs(text: str, runs: Sequence[Run]) -> tuple[Run, ...]:
     """Cut the runs of a text where the way its characters stand changes.
 
+    UAX #50, table 2 (from memory): a character of Tr without a vertical form is rotated.
+
     >>> from letterfit.lettering.typeface import open_typeface
-    >>> face = open_typeface("Grandstander").styled("regular")
-    >>> run = Run(0, 6, face, "Latn")
-    >>> [(s.start, s.end, s.stance) for s in standings("12LOCK", [run])]
-    [(0, 6, 'turned')]
+    >>> run = Run(0, 10, open_typeface("Grandstander").styled("regular"), "Latn")
+    >>> [(r.start, r.end, r.stance) for r in standing_runs("12……LOCK 9", [run])]
+    [(0, 2, 'together'), (2, 4, 'stroke'), (4, 10, 'turned')]
     """
     found = []
     cuts = stances(text)
+    first = 0
     for run in runs:
-        for start, end, stance in cuts:
-            first, last = max(start, run.start), min(end, run.end)
-            if first < last:
-                found += _as_the_face_can(text, Standing(first, last, run, stance))
+        while cuts[first][1] <= run.start:
+            first += 1
+        for start, end, stance in takewhile(lambda cut: cut[0] < run.end, cuts[first:]):  # noqa: B023 - used at once
+            part = replace(run, start=max(start, run.start), end=min(end, run.end), stance=stance)
+            found += _as_the_face_can(text, part)
     return tuple(found)
 
 
-def _as_the_face_can(text: str, wanted: Standing) -> list[Standing]:
-    """The stretch, cut where the face lacks a vertical form or has one for dots and dashes.
-
-    UAX #50, table 2 (from memory): a character of Tr without a vertical form is rotated.
-    """
-    stances_here = [
-        _stance_of(char, wanted.run.face, wanted.stance) for char in text[wanted.start : wanted.end]
-    ]
-    cuts = [k for k in range(1, len(stances_here)) if stances_here[k] != stances_here[k - 1]]
+def _as_the_face_can(text: str, run: Run) -> list[Run]:
+    """The run, cut where its face lacks a vertical form or has one for dots and dashes."""
+    if run.stance not in {"upright", "stroke"}:
+        return [run]
+    own = [_stance_of(char, run) for char in text[run.start : run.end]]
+    cuts = [0, *(k for k in range(1, len(own)) if own[k] != own[k - 1]), len(own)]
     return [
-        Standing(wanted.start + a, wanted.start + b, wanted.run, stances_here[a])
-        for a, b in zip([0, *cuts], [*cuts, len(stances_here)], strict=True)
+        replace(run, start=run.start + a, end=run.start + b, stance=own[a])
+        for a, b in pairwise(cuts)
     ]
 
 
-def _stance_of(char: str, face: Face, stance: Stance) -> Stance:
-    if stance == "upright" and orientation(char) == "Tr" and not has_vertical_form(face, char):
+def _stance_of(char: str, run: Run) -> Stance | None:
+    lies = orientation(char) == "Tr" and not has_vertical_form(run.face, char)
+    if run.stance == "upright" and lies:
         return "turned"
-    if stance == "stroke" and has_upright_stroke(face, char):
+    if run.stance == "stroke" and has_upright_stroke(run.face, char):
         return "upright"
-    return stance
+    return run.stance
 
 
-def stand(text: str, standing: Standing, *, language: str, context: tuple[int, int]) -> Stood:
-    """Shape one stretch.
+def stand(text: str, run: Run, *, origin: int, language: str, features: Features) -> Stood:
+    """Shape one run of a column.
 
     Args:
-        text: The whole text.
-        standing: The stretch.
+        text: The characters of the column.
+        run: The run, by offsets in the whole text.
+        origin: Where the column begins in the whole text.
         language: BCP 47 tag.
-        context: The characters (start, end) that stand in the column, seen by the shaping.
+        features: OpenType features asked for.
     """
-    if standing.stance == "upright":
-        return _upright(text, standing, language, context)
-    if standing.stance == "together":
-        return _together(text, standing, language)
-    return _turned(text, standing, language, context)
+    if run.stance == "together":
+        return _together(text[run.start - origin : run.end - origin], run, origin, language)
+    buffer = hb.Buffer()
+    buffer.add_str(text, run.start - origin, run.end - run.start)
+    buffer.script = run.script
+    buffer.language = language
+    if run.stance == "upright":
+        return _upright(buffer, run, features)
+    return _turned(buffer, run, features)
 
 
-def _upright(text: str, standing: Standing, language: str, context: tuple[int, int]) -> Stood:
+def _upright(buffer: hb.Buffer, run: Run, features: Features) -> Stood:
     """Glyphs one under the other."""
-    run, known = standing.run, engine(standing.run.face)
-    buffer = _buffer(text, standing, language, context)
+    known, metrics = engine(run.face), vertical_metrics(run.face)
     buffer.direction = "ttb"
-    hb.shape(known.font, buffer, UPRIGHT_FEATURES)
-    ids, places = _read(buffer, known)
-    x_offset, y_offset, _, y_advance = places
-    metrics = vertical_metrics(run.face)
+    hb.shape(known.font, buffer, {CLOSE_PUNCTUATION: True, **(features or {})})
+    infos, positions = buffer.glyph_infos, buffer.glyph_positions
+    ids, (x_offset, y_offset, _, y_advance) = _read(infos, positions, known)
     down = -y_advance
     if not metrics.stated:
         rise, step = _filled_in(known, metrics, ids)
@@ -152,14 +138,12 @@ def _upright(text: str, standing: Standing, language: str, context: tuple[int, i
         down = np.where(down == 0, 0.0, down + step)
     left, top, right, bottom = known.inks(ids).T
     return Stood(
-        glyph_ids=ids,
-        clusters=[info.cluster + context[0] for info in buffer.glyph_infos],
-        flags=[int(info.flags) for info in buffer.glyph_infos],
-        advances=down,
+        infos=infos,
+        positions=positions,
+        advances=down.tolist(),
         offsets=np.stack([-y_offset, -x_offset - 0.5], axis=-1),
         inks=np.stack([top, -right, bottom, -left], axis=-1),
         sizes=np.ones(len(ids)),
-        turned=False,
     )
 
 
@@ -172,83 +156,75 @@ def _filled_in(known: Engine, metrics: VerticalMetrics, ids: Ints) -> tuple[Floa
     return rise, 1.0 + np.array(advances) / known.upem
 
 
-def _turned(text: str, standing: Standing, language: str, context: tuple[int, int]) -> Stood:
+def _turned(buffer: hb.Buffer, run: Run, features: Features) -> Stood:
     """A horizontal line rotated: in the text's own frame, an ordinary one."""
-    run, known = standing.run, engine(standing.run.face)
-    buffer = _buffer(text, standing, language, context)
+    known = engine(run.face)
     buffer.direction = "rtl" if run.rtl else "ltr"
-    hb.shape(known.font, buffer)
-    ids, (x_offset, y_offset, x_advance, _) = _read(buffer, known)
-    infos = buffer.glyph_infos
-    order = slice(None, None, -1) if run.rtl else slice(None)
+    hb.shape(known.font, buffer, features)
+    infos, positions = buffer.glyph_infos, buffer.glyph_positions
+    if run.rtl:
+        infos.reverse()
+        positions.reverse()
+    ids, (x_offset, y_offset, x_advance, _) = _read(infos, positions, known)
     inks = known.inks(ids)
-    if standing.stance == "stroke":
-        drop = np.nan_to_num((inks[:, 1] + inks[:, 3]) / -2) + y_offset - 0.5
-    else:
-        drop = vertical_metrics(run.face).middle - y_offset - 0.5
+    middle = np.full(len(ids), vertical_metrics(run.face).middle)
+    if run.stance == "stroke":
+        own = (inks[:, 1] + inks[:, 3]) / -2 + y_offset
+        middle = np.where(np.isnan(own), middle, own)
     return Stood(
-        glyph_ids=ids[order],
-        clusters=[info.cluster + context[0] for info in infos[order]],
-        flags=[int(info.flags) for info in infos[order]],
-        advances=x_advance[order],
-        offsets=np.stack([x_offset, drop], axis=-1)[order],
-        inks=inks[order],
+        infos=infos,
+        positions=positions,
+        advances=x_advance.tolist(),
+        offsets=np.stack([x_offset, middle - y_offset - 0.5], axis=-1),
+        inks=inks,
         sizes=np.ones(len(ids)),
         turned=True,
     )
 
 
-def _together(text: str, standing: Standing, language: str) -> Stood:
+def _together(own: str, run: Run, origin: int, language: str) -> Stood:
     """Glyphs side by side in a cell of one em, their ink in its middle, smaller if need be."""
-    run, known = standing.run, engine(standing.run.face)
-    own = text[standing.start : standing.end]
+    known = engine(run.face)
     plain = narrow(own)
+    before = run.start - origin
     buffer = hb.Buffer()
-    buffer.add_str(plain if known.chars.issuperset(plain) else own)
+    shown = plain if known.chars.issuperset(plain) else own
+    buffer.add_str(" " * before + shown, before, len(shown))
     buffer.direction = "ltr"
     buffer.script = "Latn"
     buffer.language = language
     hb.shape(known.font, buffer)
-    ids, (x_offset, y_offset, x_advance, _) = _read(buffer, known)
+    infos, positions = buffer.glyph_infos, buffer.glyph_positions
+    ids, (x_offset, y_offset, x_advance, _) = _read(infos, positions, known)
     across = np.concatenate([[0.0], np.cumsum(x_advance)[:-1]]) + x_offset
-    left, top, right, bottom = known.inks(ids).T
-    inked = ~np.isnan(left)
-    begin = float((across + left)[inked].min(initial=0.0 if not inked.any() else np.inf))
-    end = float((across + right)[inked].max(initial=0.0 if not inked.any() else -np.inf))
-    size = min(1.0, 1.0 / (end - begin)) if end > begin else 1.0
+    inks = known.inks(ids)
+    left, top, right, bottom = inks.T
+    begin, end = _extent(across + left, across + right)
+    size = 1.0 / max(1.0, end - begin)
     to_right = (across - (begin + end) / 2) * size
     down = 0.5 + (vertical_metrics(run.face).middle - y_offset) * size
-    advances = np.zeros(len(ids))
-    advances[-1:] = 1.0
     return Stood(
-        glyph_ids=ids,
-        clusters=[info.cluster + standing.start for info in buffer.glyph_infos],
-        flags=[int(info.flags) for info in buffer.glyph_infos],
-        advances=advances,
+        infos=infos,
+        positions=positions,
+        advances=[*[0.0] * (len(ids) - 1), 1.0],
         offsets=np.stack([down, -to_right - 0.5], axis=-1),
         inks=np.stack([top, -right, bottom, -left], axis=-1) * size,
         sizes=np.full(len(ids), size),
-        turned=False,
     )
 
 
-def _buffer(text: str, standing: Standing, language: str, context: tuple[int, int]) -> hb.Buffer:
-    """A stretch with the column's other characters as its context."""
-    start, end = context
-    seen = text[start:end]
-    for char, drawn_as in engine(standing.run.face).spelling.items():
-        seen = seen.replace(char, drawn_as)
-    buffer = hb.Buffer()
-    buffer.add_str(seen, standing.start - start, standing.end - standing.start)
-    buffer.script = standing.run.script
-    buffer.language = language
-    return buffer
+def _extent(lefts: Floats, rights: Floats) -> tuple[float, float]:
+    """From where to where ink reaches; nothing where there is none."""
+    inked = ~np.isnan(lefts)
+    return (float(lefts[inked].min()), float(rights[inked].max())) if inked.any() else (0.0, 0.0)
 
 
-def _read(buffer: hb.Buffer, known: Engine) -> tuple[Ints, Floats]:
+def _read(
+    infos: Sequence[hb.GlyphInfo], positions: Sequence[hb.GlyphPosition], known: Engine
+) -> tuple[Ints, Floats]:
     """Glyph numbers, and x offset, y offset, x advance, y advance in em, y upwards: (4, g)."""
-    ids = np.array([info.codepoint for info in buffer.glyph_infos], dtype=np.int64)
-    flat = chain.from_iterable(place.position for place in buffer.glyph_positions)
+    ids = np.array([info.codepoint for info in infos], dtype=np.int64)
+    flat = chain.from_iterable(place.position for place in positions)
     places = np.fromiter(flat, dtype=np.float64, count=4 * len(ids)).reshape(-1, 4)
     result: Floats = places.T / known.upem
     return ids, result

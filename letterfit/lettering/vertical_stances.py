@@ -39,6 +39,7 @@ Kind = Literal["upright", "word", "loose"]
 _WIDE = {code: code - 0xFEE0 for code in (*range(0xFF10, 0xFF1A), 0xFF01, 0xFF1F)}
 _DIGIT_RUNS = re.compile(r"[0-9]+")
 _MARK_RUNS = re.compile(r"[!?]+")
+_BETWEEN_STROKES = re.compile(f"[^\0{ROUND_WORDS.strip()}]+")
 _LONGER_NUMBER = re.compile(r"[0-9]+(?:[.,:/-][0-9]+)+")
 
 
@@ -89,17 +90,30 @@ def _kinds(text: str) -> tuple[list[Kind], list[tuple[int, int]]]:
     for char in text:
         follows = kinds and unicodedata.category(char) in {"Mn", "Mc", "Me", "Cf"}
         kinds.append(kinds[-1] if follows else "loose" if orientation(char) == "R" else "upright")
-    letters = []
-    for kind, group in groupby(range(len(text)), kinds[:].__getitem__):
-        members = list(group)
-        start, end = members[0], members[-1] + 1
-        bare = text[start:end].strip(ROUND_WORDS)
-        at = text.index(bare, start)
-        if kind == "loose" and _is_letter(bare):
-            letters.append((at, at + len(bare)))
-        elif kind == "loose" and any(map(str.isalpha, bare)):
-            kinds[at : at + len(bare)] = ["word"] * len(bare)
+    letters: list[tuple[int, int]] = []
+    last = 0
+    for start, end in _latin("".join(map(_masked, text, kinds))):
+        if _is_letter(text[start:end]):
+            letters.append((start, end))
+            continue
+        if last and all(char in ROUND_WORDS for char in text[last:start]):
+            start = last  # noqa: PLW2901 - dots between two words are theirs
+        kinds[start:end] = ["word"] * (end - start)
+        last = end
     return kinds, letters
+
+
+def _masked(char: str, kind: Kind) -> str:
+    return char if kind == "loose" else "\0"
+
+
+def _latin(masked: str) -> Iterator[tuple[int, int]]:
+    """Where Latin stands in a text whose upright characters are masked, letters and words."""
+    for found in _BETWEEN_STROKES.finditer(masked):
+        part = found[0].strip(" ")
+        if any(map(str.isalpha, part)):
+            start = masked.index(part, found.start())
+            yield start, start + len(part)
 
 
 def _is_letter(text: str) -> bool:
