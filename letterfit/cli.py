@@ -4,32 +4,37 @@ Exit status: 0 everything fits; 1 something does not; 2 unusable input (one line
 that says where, what and what to do). Only this module and the two readers touch files.
 """
 
-import functools
 import os
+import re
 import shutil
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import contextmanager
+from dataclasses import replace
 from importlib import resources
 from multiprocessing import get_context
 from pathlib import Path
-from typing import Literal, NoReturn, TextIO
+from typing import NoReturn, TextIO
 
 import click
 
 import letterfit as lf
 from letterfit.cli_files import write_text
 from letterfit.cli_fonts import tell_fonts
+from letterfit.cli_lettering import (
+    chosen_aside,
+    chosen_effects,
+    chosen_lettering,
+    lettering_options,
+    script_options,
+)
 
 FITS, MISFIT, UNUSABLE = 0, 1, 2
 INTERRUPTED = 130
 """128 + SIGINT, as shells report it (POSIX.1-2017, Shell and Utilities, 2.8.2)."""
 
 DEMO = "slack_tide.txt"
-
-Case = Literal["upper", "as-typed"]
-Command = Callable[..., int]
 
 
 def main(arguments: Sequence[str] | None = None) -> NoReturn:
@@ -72,32 +77,13 @@ def commands() -> None:
     """
 
 
-def _options(*options: Callable[[Command], Command]) -> Callable[[Command], Command]:
-    """Several options under one name, in the order they are listed."""
-    return lambda command: functools.reduce(lambda done, add: add(done), reversed(options), command)
+def _language(_context: click.Context, _option: click.Parameter, tag: str | None) -> str | None:
+    """A language tag that looks like one (BCP 47, section 2.1)."""
+    if tag is not None and not re.fullmatch(r"[A-Za-z]{2,8}([-_][A-Za-z0-9]{1,8})*", tag):
+        raise click.BadParameter(f"{tag!r} is no language tag such as fr or pt-BR.")
+    return tag
 
 
-LETTERING = _options(
-    click.option("--typeface", metavar="NAME|FILE", help="A bundled family or a font file."),
-    click.option("--size", type=float, default=7.5, show_default=True, help="Type size, pt."),
-    click.option(
-        "--leading",
-        type=float,
-        default=1.08,
-        show_default=True,
-        help="Line to line, over the size.",
-    ),
-    click.option(
-        "--case",
-        type=click.Choice(["upper", "as-typed"]),
-        default="upper",
-        show_default=True,
-        help="Capitals, or as the script has it.",
-    ),
-    click.option(
-        "--air", type=float, default=1.2, show_default=True, help="Least ink to outline, mm."
-    ),
-)
 SIDE = click.FloatRange(0.1, 10_000)
 """A balloon's width or height in mm: from what no letter fits into to what no press prints."""
 
@@ -108,6 +94,12 @@ OUTLINE = click.option(
     show_default=True,
     help="The family of balloon outlines.",
 )
+LANGUAGE = click.option(
+    "--language",
+    metavar="TAG",
+    callback=_language,
+    help="The words' language, a BCP 47 tag such as fr or pt-BR.  [default: en, or the script's]",
+)
 JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
 
 
@@ -117,8 +109,9 @@ JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a fi
     "--paper", help="A name or a size such as 170x260mm.  [default: the plan's, or us-comic]"
 )
 @click.option("--plan", metavar="PLAN", help="A TOML file: tiers and widths, per page or for all.")
-@LETTERING
+@script_options
 @OUTLINE
+@LANGUAGE
 @click.option(
     "--reading",
     type=click.Choice(["ltr", "rtl"]),
@@ -141,12 +134,8 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
     script: str,
     paper: str | None,
     plan: str | None,
-    typeface: str | None,
-    size: float,
-    leading: float,
-    case: Case,
-    air: float,
     outline: str,
+    language: str | None,
     reading: lf.Reading,
     json_file: str | None,
     svg_folder: str | None,
@@ -154,8 +143,10 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
     jobs: int,
 ) -> int:
     """Check whether a SCRIPT's lettering fits its pages (- reads standard input)."""
-    lettering = _lettering(typeface, size=size, leading=leading, case=case, air=air)
+    lettering = chosen_lettering()
     parsed = _read(script)
+    if language is not None:
+        parsed = replace(parsed, language=language)
     plans = lf.parse_plans(_text(plan), source=plan) if plan is not None else None
     with _workers(jobs) as executor, _progress(len(parsed.pages)) as progress:
         report = lf.preflight(
@@ -165,6 +156,8 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
             plans=plans,
             reading=reading,
             outline=outline,
+            effects=chosen_effects(),
+            aside_pt=chosen_aside(),
             check=check,
             executor=executor,
             progress=progress,
@@ -180,7 +173,8 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
 @OUTLINE
 @click.option("--width", type=SIDE, help="Width of a given outline, mm; goes with --height.")
 @click.option("--height", type=SIDE, help="Height of a given outline, mm; goes with --width.")
-@LETTERING
+@LANGUAGE
+@lettering_options
 @JSON
 @click.option("--svg", "svg_file", metavar="F", help="Write the balloon as SVG; - for stdout.")
 def fit(  # noqa: PLR0913 - click passes every option by its name
@@ -189,25 +183,22 @@ def fit(  # noqa: PLR0913 - click passes every option by its name
     outline: str,
     width: float | None,
     height: float | None,
-    typeface: str | None,
-    size: float,
-    leading: float,
-    case: Case,
-    air: float,
+    language: str | None,
     json_file: str | None,
     svg_file: str | None,
 ) -> int:
     """Fit TEXT into the smallest good balloon, or into one of a given width and height."""
-    lettering = _lettering(typeface, size=size, leading=leading, case=case, air=air)
+    lettering = chosen_lettering()
+    tag = language or "en"
     if (width is None) != (height is None):
         raise click.UsageError("--width and --height go together.")
     if json_file == svg_file == "-":
         raise click.UsageError("Only one of --json and --svg can go to standard output.")
     if width is None or height is None:
-        fitted = lf.fit_balloon(text, lettering, outline=outline)
+        fitted = lf.fit_balloon(text, lettering, outline=outline, language=tag)
     else:
         given = lf.FAMILIES[outline].make(width / 2, height / 2)
-        fitted = lf.fit_into(text, lettering, outline=given)
+        fitted = lf.fit_into(text, lettering, outline=given, language=tag)
     if svg_file is not None:
         _write(svg_file, lf.balloon_to_svg(fitted, lettering=lettering))
     if json_file is not None:
@@ -254,18 +245,6 @@ def demo(*, folder: str | None) -> int:
         click.echo(f"Wrote {DEMO}, report.json and {len(report.pages)} pages to {folder}", err=True)
     _show(report, None)
     return FITS
-
-
-def _lettering(
-    typeface: str | None, *, size: float, leading: float, case: Case, air: float
-) -> lf.Lettering:
-    return lf.Lettering(
-        typeface=lf.open_typeface(typeface) if typeface is not None else None,
-        size_pt=size,
-        leading=leading,
-        case=case,
-        air_mm=air,
-    )
 
 
 def _read(script: str) -> lf.Script:

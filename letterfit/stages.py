@@ -133,6 +133,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
     reading: Reading = "ltr",
     outline: str = "ellipse",
     effects: Lettering | None = None,
+    aside_pt: float = 0.5,
     check: bool = False,
     executor: Executor | None = None,
     progress: Callable[[int, int], None] | None = None,
@@ -148,12 +149,10 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         reading: "ltr" or "rtl".
         outline: The family of balloon outlines.
         effects: How sound effects are measured; None is Bangers at 14 pt.
+        aside_pt: By how many points captions and whispers are smaller than dialogue.
         check: Whether the independent checker goes over every layout; what it finds is an error.
-        executor: Letters pages side by side; None letters them here, one by one.
+        executor: Letters pages side by side, to the same bytes; None letters them one by one.
         progress: Called with the pages done and all pages, after each page.
-
-    Returns:
-        The report: the same bytes with and without an executor.
 
     Raises:
         PageError: When a plan contradicts the script, or a panel is impossible.
@@ -169,10 +168,10 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         reading=reading,
         language=script.language,
         source=script.source,
+        aside_pt=aside_pt,
         check=check,
     )
     jobs = _planned(script, sheet, plans=plans, reading=reading)
-    pages = tuple(_reported(jobs, setting, executor=executor, progress=progress))
     return ScriptReport(
         title=script.title,
         source=script.source,
@@ -180,7 +179,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         paper=sheet,
         reading=reading,
         limits=setting.limits,
-        pages=pages,
+        pages=tuple(_reported(jobs, setting, executor=executor, progress=progress)),
         findings=_script_findings(script, setting, plans=plans),
     )
 

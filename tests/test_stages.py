@@ -9,7 +9,7 @@ from multiprocessing import get_context
 
 import pytest
 
-from letterfit.errors import LetterfitError, OutlineError, PageError
+from letterfit.errors import OutlineError, PageError
 from letterfit.lettering import Lettering, open_typeface
 from letterfit.outline import Ellipse
 from letterfit.output import to_json
@@ -260,13 +260,23 @@ def test_a_page_without_panels_is_told() -> None:
     assert [f.line for f in report.findings if f.code == "empty-page"] == [1]
 
 
-def test_too_many_words_for_any_balloon_name_their_line() -> None:
-    """A balloon of ten thousand words is no balloon: one clear line."""
-    flood = "PAGE 1\n\nPanel 1. A.\n\nTOBY: " + "now " * 10_000
-    with pytest.raises(LetterfitError) as caught:
-        preflight(replace(parse_script(flood), source="flood.txt"), lettering=BOX)
-    assert caught.value.line == 5
-    assert caught.value.source == "flood.txt"
+@pytest.mark.parametrize(
+    "flood", ["now " * 10_000, "o" * 1_000_000, "o" + "\u0301" * 100_000, "*so* _" * 200_000]
+)
+def test_a_text_too_long_for_any_balloon_is_a_finding(flood: str) -> None:
+    """It names its line, and everything else in the panel is reported as ever."""
+    script = parse_script("PAGE 1\n\nPanel 1. A.\n\nTOBY: No.\n\nWENNA: Hold.\n")
+    panel = script.pages[0].panels[0]
+    spoken = (replace(panel.elements[0], text=flood), panel.elements[1])
+    page = replace(script.pages[0], panels=(replace(panel, elements=spoken),))
+    report = preflight(replace(script, pages=(page,)), lettering=BOX)
+    long = [f for f in report.all_findings if f.code == "long-text"]
+    assert [(f.where, f.line, f.severity) for f in long] == [("1.1.1", 5, "error")]
+    assert not report.fits
+    assert report.pages[0].panels[0].balloons[1].fitted.fits
+    for stage in (fit_balloon, balloon_front):
+        with pytest.raises(OutlineError, match="goes into no balloon"):
+            stage(flood, BOX)
 
 
 def test_balloon_functions_agree_with_each_other() -> None:

@@ -11,8 +11,8 @@ import unicodedata
 from letterfit.errors import OutlineError
 from letterfit.lettering.breaks import SPACES
 
-LONGEST_TEXT = 20_000
-"""Characters, about as many as a whole issue of a comic has in all its balloons."""
+LONGEST_TEXT = 5_000
+"""Characters: four times as many words as a page of a comic has (common practice, no source)."""
 
 MOST_MARKS = 30
 """How many combining marks one letter keeps: no language in use has more (UAX #15, section 13,

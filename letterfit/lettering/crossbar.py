@@ -8,7 +8,7 @@ import re
 from collections.abc import Sequence
 
 from letterfit.lettering.casing import base_language
-from letterfit.lettering.habits import CROSSBARS, BarredIn
+from letterfit.lettering.habits import CROSSBARS, CrossbarIn
 
 CROSSBAR_FEATURE = {"Grandstander": "ss01"}
 """The OpenType feature that turns on the barred I, by family."""
@@ -23,13 +23,13 @@ _PRONOUN = re.compile(
 _INITIALS = re.compile(r"(?<![\w'’&.])[^\W\d_](?:\.[^\W\d_])+(?!\w)")
 
 
-def pronouns(text: str, language: str, *, barred_in: BarredIn = "pronoun") -> tuple[int, ...]:
+def pronouns(text: str, language: str, *, crossbar_in: CrossbarIn = "pronoun") -> tuple[int, ...]:
     """Where the I that is lettered with crossbars stands.
 
     Args:
         text: The text as set.
         language: BCP 47 tag; only English has the pronoun I.
-        barred_in: What gets crossbars, see `Habits`.
+        crossbar_in: What gets crossbars, see `Habits`.
 
     >>> pronouns("I THINK I'M IN. I-I'LL SINK, A.I.", "en")
     (0, 8, 16, 18)
@@ -37,7 +37,7 @@ def pronouns(text: str, language: str, *, barred_in: BarredIn = "pronoun") -> tu
     if "I" not in text or (language != "en" and base_language(language) != "en"):
         return ()
     found = [match.start() for match in _PRONOUN.finditer(text)]
-    if barred_in == "pronoun-and-initials" and "." in text:
+    if crossbar_in == "pronoun-and-initials" and "." in text:
         for match in _INITIALS.finditer(text):
             found += [at for at in range(*match.span()) if text[at] == "I"]
         found.sort()

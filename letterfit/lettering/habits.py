@@ -14,13 +14,13 @@ Emphasis = Literal["bold-italic", "as-marked", "plain"]
 Dashes = Literal["as-typed", "double-hyphen", "em-dash"]
 Ellipses = Literal["as-typed", "three-dots", "ellipsis-character"]
 Quotes = Literal["as-typed", "curly", "straight"]
-BarredIn = Literal["pronoun", "pronoun-and-initials"]
+CrossbarIn = Literal["pronoun", "pronoun-and-initials"]
 
 EMPHASES: tuple[Emphasis, ...] = get_args(Emphasis)
 DASHES: tuple[Dashes, ...] = get_args(Dashes)
 ELLIPSES: tuple[Ellipses, ...] = get_args(Ellipses)
 QUOTES: tuple[Quotes, ...] = get_args(Quotes)
-BARRED_IN: tuple[BarredIn, ...] = get_args(BarredIn)
+CROSSBAR_IN: tuple[CrossbarIn, ...] = get_args(CrossbarIn)
 
 CROSSBARS = ("auto", "upper-slot", "lower-slot", "none")
 """Ways to a crossbar I besides the tag of an OpenType feature."""
@@ -43,7 +43,7 @@ class Habits:
         crossbar: Where the I with crossbars comes from. "auto": the alternate of a family known to
             have one; an OpenType feature's tag such as "ss01"; "upper-slot" or "lower-slot": a font
             of capitals that keeps it in its I or in its i; "none".
-        barred_in: What gets it, in English: the "pronoun" and its short forms, or
+        crossbar_in: What gets it, in English: the "pronoun" and its short forms, or
             "pronoun-and-initials" with dots, such as A.I.
         dashes: "as-typed", or every break in speech as "double-hyphen" or "em-dash".
         ellipses: "as-typed", or every ellipsis as "three-dots" or one "ellipsis-character".
@@ -61,7 +61,7 @@ class Habits:
 
     emphasis: Emphasis = "bold-italic"
     crossbar: str = "auto"
-    barred_in: BarredIn = "pronoun"
+    crossbar_in: CrossbarIn = "pronoun"
     dashes: Dashes = "as-typed"
     ellipses: Ellipses = "as-typed"
     quotes: Quotes = "as-typed"
@@ -72,7 +72,7 @@ class Habits:
         one_of("a habit of dashes", self.dashes, DASHES)
         one_of("a habit of ellipses", self.ellipses, ELLIPSES)
         one_of("a habit of quotes", self.quotes, QUOTES)
-        one_of("a place for the crossbar I", self.barred_in, BARRED_IN)
+        one_of("a place for the crossbar I", self.crossbar_in, CROSSBAR_IN)
         if self.crossbar not in CROSSBARS and not _is_feature(self.crossbar):
             raise FontError(
                 f"no crossbar I comes from {self.crossbar!r}",

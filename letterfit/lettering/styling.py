@@ -1,17 +1,19 @@
 """Styling: a text of the script as it is set: cleaned, emphasised, by the trade's habits, in case.
 
 The steps in order, each in its own module: clean, read the emphasis marks, settle dashes, ellipses
-and quotes, put in capitals, find the I's with crossbars.
+and quotes, hyphenate, put in capitals, find the I's with crossbars.
 """
 
 from typing import NamedTuple
 
+from letterfit.lettering.break_rules import BreakRules
 from letterfit.lettering.bundled import Style
 from letterfit.lettering.casing import GEORGIAN, upper
 from letterfit.lettering.cleaning import clean
 from letterfit.lettering.crossbar import pronouns
 from letterfit.lettering.emphasis import Span, emphasis_spans
 from letterfit.lettering.face import engine
+from letterfit.lettering.hyphens import hyphenated
 from letterfit.lettering.punctuation import punctuate
 from letterfit.lettering.settings import Lettering
 from letterfit.lettering.typeface import Typeface
@@ -50,10 +52,17 @@ def styled(text: str, lettering: Lettering, *, language: str, keep_lines: bool =
     habits = lettering.habits
     spans = emphasis_spans(clean(text, keep_lines=keep_lines), emphasis=habits.emphasis)
     spans = punctuate(spans, habits, language)
+    if lettering.breaks.hyphenate or lettering.breaks.hyphenate_english:
+        spans = _hyphenated(spans, lettering.breaks, language)
     if lettering.case == "upper":
         spans = tuple([_capitals(span, lettering, language) for span in spans])
     whole = spans[0].text if len(spans) == 1 else "".join(span.text for span in spans)
-    return Styled(whole, spans, pronouns(whole, language, barred_in=habits.barred_in))
+    return Styled(whole, spans, pronouns(whole, language, crossbar_in=habits.crossbar_in))
+
+
+def _hyphenated(spans: tuple[Span, ...], rules: BreakRules, language: str) -> tuple[Span, ...]:
+    parts = hyphenated([span.text for span in spans], language=language, rules=rules)
+    return tuple(Span(part, span.style) for part, span in zip(parts, spans, strict=True))
 
 
 def _capitals(span: Span, lettering: Lettering, language: str) -> Span:

@@ -11,6 +11,7 @@ from letterfit.findings import Finding, Severity
 CODES: Mapping[str, tuple[Severity, str]] = MappingProxyType(
     {
         "panel-overflow": ("error", "a panel's balloons do not go into it"),
+        "long-text": ("error", "an element is longer than any balloon, and only begun"),
         "coverage": ("warning", "lettering covers more of a panel than the limit"),
         "balloon-words": ("warning", "a balloon has more words than the limit"),
         "balloon-lines": ("note", "a stack has more lines than the limit: it wants two balloons"),

@@ -3,8 +3,8 @@
 import numpy as np
 
 from letterfit.findings import Finding
-from letterfit.lettering import measure
 from letterfit.lettering.words import Words
+from letterfit.report.long_text import measured
 from letterfit.report.model import EffectReport
 from letterfit.report.setting import Setting
 from letterfit.script.model import Dialogue
@@ -22,9 +22,7 @@ def report_effect(
         The measure, None when nothing of it leaves ink; and what the lettering stage found of its
         text. It is not placed: the artist draws it.
     """
-    words = measure(
-        element.text, setting.effects, language=setting.language, where=id, line=element.line
-    )
+    words = measured(element, setting.effects, id=id, setting=setting)
     # The artist draws emphasis in an effect: that the typeface has no style for it says nothing.
     findings = tuple(f for f in words.findings if f.code != "missing-style")
     width, height = ink_size(words)

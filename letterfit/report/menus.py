@@ -10,10 +10,10 @@ from letterfit.families import family
 from letterfit.findings import Finding
 from letterfit.fit import FittedBalloon, Shape, fit_words_into, set_shape, words_shapes
 from letterfit.geometry import Rect
-from letterfit.lettering import measure
 from letterfit.lettering.words import Words
 from letterfit.outline import Outline
 from letterfit.place import PanelLayout, Speaker, can_place, check_layout, place_outlines
+from letterfit.report.long_text import measured
 from letterfit.report.setting import Setting
 from letterfit.script.delivery import is_off_panel
 from letterfit.script.model import Dialogue, ScriptPanel
@@ -86,13 +86,7 @@ def menu_of(element: Dialogue, room: Rect, *, id: str, setting: Setting) -> Menu
     Raises:
         OutlineError: When the text is so long that it cannot be set at all; with its line.
     """
-    words = measure(
-        element.text,
-        setting.lettering_of(element),
-        language=setting.language,
-        where=id,
-        line=element.line,
-    )
+    words = measured(element, setting.lettering_of(element), id=id, setting=setting)
     menu = Menu(id, element, words, (), room)
     try:
         return _filled(menu, setting) if len(words) else menu

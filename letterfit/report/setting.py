@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field, replace
 
-from letterfit.errors import PageError
+from letterfit.errors import FontError, PageError
 from letterfit.families import family
 from letterfit.lettering import Lettering
 from letterfit.place.model import Reading
@@ -32,6 +32,7 @@ class Setting:
     Raises:
         OutlineError: When there is no such family of outlines.
         PageError: When there is no such reading direction.
+        FontError: When captions and whispers cannot be smaller by so much.
     """
 
     lettering: Lettering
@@ -51,6 +52,11 @@ class Setting:
         if self.reading not in ("ltr", "rtl"):
             raise PageError(
                 f"no reading direction is called {self.reading!r}", advice="give ltr or rtl"
+            )
+        if not 0 <= self.aside_pt < self.lettering.size_pt:
+            raise FontError(
+                f"captions and whispers cannot be {self.aside_pt} pt smaller than dialogue",
+                advice=f"give a number of 0 or more, under {self.lettering.size_pt:g}",
             )
 
     def lettering_of(self, element: Dialogue) -> Lettering:

@@ -8,6 +8,9 @@ from letterfit.lettering import Lettering, measure
 from letterfit.output.plain import one_line
 from letterfit.output.svg.glyphs import Glyphs, group
 
+LONGEST = 300
+"""Characters of a label that are set: a title is what a reader takes in at a glance."""
+
 
 def label(  # noqa: PLR0913 - keyword-only
     texts: Sequence[str],
@@ -30,7 +33,7 @@ def label(  # noqa: PLR0913 - keyword-only
     """
     lettering = Lettering(size_pt=size_pt, case="as-typed")
     for text in texts:
-        words = measure(one_line(text), lettering)
+        words = measure(one_line(text)[:LONGEST], lettering)
         line = words.line(0, len(words) - 1) if len(words) else None
         if line is not None and line.width_mm <= most_mm:
             return group([glyphs.path(line.glyphs, spot)], colour=colour, name="words")

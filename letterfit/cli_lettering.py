@@ -1,0 +1,213 @@
+"""The command line's lettering options: how the words are set, and what letterers do by habit.
+
+Every option leaves its value with click's context, and a command asks for `chosen_lettering()`. So
+a command's own signature holds only what is its own.
+"""
+
+import functools
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any, TypeVar
+
+import click
+
+import letterfit as lf
+from letterfit.lettering.break_rules import JAPANESE, RULES
+from letterfit.lettering.habits import CROSSBAR_IN, CROSSBARS, DASHES, ELLIPSES, EMPHASES, QUOTES
+from letterfit.lettering.settings import CASES, WRITINGS
+from letterfit.stages import EFFECTS_FACE, EFFECTS_SIZE_PT
+
+Command = TypeVar("Command", bound=Callable[..., object])
+
+_KEPT = "letterfit.lettering"
+"""Where the options' values stand among a context's notes."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Option:
+    """One option: a choice, a number, a word, a flag, or a word that may be given several times."""
+
+    name: str
+    says: str
+    default: str | float | tuple[str, ...] | None = None
+    choices: Sequence[str] = ()
+    metavar: str | None = None
+    is_flag: bool = False
+
+    def __call__(self, command: Command) -> Command:
+        """Add the option to a command."""
+        many = isinstance(self.default, tuple)
+        number = isinstance(self.default, float)
+        kind = click.Choice(self.choices) if self.choices else click.FLOAT if number else None
+        return click.option(
+            self.name,
+            type=kind,
+            default=False if self.is_flag else self.default,
+            help=self.says,
+            metavar=self.metavar,
+            is_flag=self.is_flag,
+            multiple=many,
+            show_default=bool(self.default),
+            expose_value=False,
+            callback=_keep,
+        )(command)
+
+
+def _keep(context: click.Context, option: click.Parameter, value: object) -> None:
+    context.meta.setdefault(_KEPT, {})[option.name] = value
+
+
+_LETTERING = (
+    Option(name="--typeface", metavar="NAME|FILE", says="A bundled family or a font file."),
+    Option(name="--size", default=7.5, says="Type size, pt."),
+    Option(name="--leading", default=1.08, says="Line to line, over the size."),
+    Option(name="--air", default=1.2, says="Least ink to outline, mm."),
+    Option(name="--tracking", default=0.0, metavar="EM", says="Space added after each letter, em."),
+    Option(
+        name="--writing", default="horizontal", choices=WRITINGS, says="In lines, or in columns."
+    ),
+    Option(
+        name="--case", default="upper", choices=CASES, says="Capitals, or as the script has it."
+    ),
+    Option(
+        name="--keep-case",
+        default=("Mc*",),
+        metavar="WORD",
+        says="A word with small letters among capitals, such as MacLAREN; Mc* keeps Mc before a "
+        "capital, '' none. May be given several times.",
+    ),
+    Option(
+        name="--emphasis",
+        default="bold-italic",
+        choices=EMPHASES,
+        says="What *so*, **so** and _so_ mean.",
+    ),
+    Option(
+        name="--crossbar",
+        default="auto",
+        metavar=f"{'|'.join(CROSSBARS)}|TAG",
+        says="Where the I with crossbars comes from: a known family's alternate, a slot of a font "
+        "that has capitals only, or an OpenType feature.",
+    ),
+    Option(
+        name="--crossbar-in",
+        default="pronoun",
+        choices=CROSSBAR_IN,
+        says="Which I has crossbars, in English.",
+    ),
+    Option(name="--dashes", default="as-typed", choices=DASHES, says="Breaks in speech."),
+    Option(name="--ellipses", default="as-typed", choices=ELLIPSES, says="Words that trail off."),
+    Option(
+        name="--quotes",
+        default="as-typed",
+        choices=QUOTES,
+        says="Quotation marks and apostrophes; curly ones are those of the language.",
+    ),
+    Option(name="--hyphenate", is_flag=True, says="Hyphenate words, in all languages but English."),
+    Option(name="--hyphenate-english", is_flag=True, says="Hyphenate English words."),
+    Option(
+        name="--japanese",
+        default="strict",
+        choices=JAPANESE,
+        says="How near to its marks and small kana Japanese may break.",
+    ),
+    Option(name="--phrases", is_flag=True, says="Break Japanese between phrases only."),
+    Option(
+        name="--without",
+        default=(),
+        metavar="RULE",
+        says=f"A rule of line breaks to switch off: {', '.join(RULES)}. May be given several "
+        "times.",
+    ),
+)
+_ASIDES = (
+    Option(
+        name="--aside",
+        default=0.5,
+        metavar="PT",
+        says="How much smaller captions and whispers are, pt.",
+    ),
+    Option(
+        name="--effects-typeface",
+        default=EFFECTS_FACE,
+        metavar="NAME|FILE",
+        says="What sound effects are measured in.",
+    ),
+    Option(name="--effects-size", default=EFFECTS_SIZE_PT, metavar="PT", says="Their size, pt."),
+)
+
+
+def lettering_options(command: Command) -> Command:
+    """Add the options that say how words are set; the command calls `chosen_lettering()`."""
+    return functools.reduce(lambda done, option: option(done), reversed(_LETTERING), command)
+
+
+def script_options(command: Command) -> Command:
+    """Add those of a whole script too, for `chosen_effects()` and `chosen_aside()`."""
+    added = functools.reduce(lambda done, option: option(done), reversed(_ASIDES), command)
+    return lettering_options(added)
+
+
+def chosen_lettering() -> lf.Lettering:
+    """The lettering that the running command was asked for.
+
+    Raises:
+        FontError: When a value is impossible.
+    """
+    chosen = _chosen()
+    return lf.Lettering(
+        typeface=lf.open_typeface(chosen["typeface"]) if chosen["typeface"] is not None else None,
+        size_pt=chosen["size"],
+        leading=chosen["leading"],
+        case=chosen["case"],
+        air_mm=chosen["air"],
+        tracking=chosen["tracking"],
+        writing=chosen["writing"],
+        habits=_habits(chosen),
+        breaks=lf.BreakRules(
+            without=chosen["without"],
+            japanese=chosen["japanese"],
+            phrases=chosen["phrases"],
+            hyphenate=chosen["hyphenate"],
+            hyphenate_english=chosen["hyphenate_english"],
+        ),
+    )
+
+
+def chosen_effects() -> lf.Lettering:
+    """How the running command was asked to measure sound effects: by the same habits.
+
+    Raises:
+        FontError: When a value is impossible.
+    """
+    chosen = _chosen()
+    return lf.Lettering(
+        typeface=lf.open_typeface(chosen["effects_typeface"]),
+        size_pt=chosen["effects_size"],
+        case=chosen["case"],
+        habits=_habits(chosen),
+    )
+
+
+def chosen_aside() -> float:
+    """By how many points captions and whispers shall be smaller."""
+    aside: float = _chosen()["aside"]
+    return aside
+
+
+def _habits(chosen: dict[str, Any]) -> lf.Habits:
+    return lf.Habits(
+        emphasis=chosen["emphasis"],
+        crossbar=chosen["crossbar"],
+        crossbar_in=chosen["crossbar_in"],
+        dashes=chosen["dashes"],
+        ellipses=chosen["ellipses"],
+        quotes=chosen["quotes"],
+        keep_case=tuple(word for word in chosen["keep_case"] if word),
+    )
+
+
+def _chosen() -> dict[str, Any]:
+    """The values by the options' names, as click read them."""
+    values: dict[str, Any] = click.get_current_context().meta[_KEPT]
+    return values

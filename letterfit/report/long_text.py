@@ -1,0 +1,54 @@
+"""Long text: an element that no balloon holds is a finding in its place; nothing else is lost."""
+
+from dataclasses import replace
+
+from letterfit.lettering import Lettering, measure
+from letterfit.lettering.words import Words
+from letterfit.report.codes import found
+from letterfit.report.setting import Setting
+from letterfit.script.model import Dialogue
+
+LONGEST = 4_000
+"""Characters: at 7.5 pt three pages of a comic, more than any element is."""
+
+MEASURED = 2_000
+"""How many characters of a longer text are measured: at 7.5 pt more than its panel holds."""
+
+
+def measured(
+    element: Dialogue,
+    lettering: Lettering,
+    *,
+    id: str,  # noqa: A002 - the word of the report's format
+    setting: Setting,
+) -> Words:
+    """The measured words of one element; of one that is too long, the first.
+
+    Args:
+        element: What the script says.
+        lettering: How it is set.
+        id: "page.panel.balloon", for the findings.
+        setting: How the script is lettered.
+
+    Returns:
+        The words; an error among their findings says when some are left out.
+
+    >>> setting = Setting(lettering=Lettering(), effects=Lettering())
+    >>> flood = Dialogue(kind="dialogue", text="Hold. " * 1000, line=7)
+    >>> words = measured(flood, Lettering(), id="1.1.1", setting=setting)
+    >>> words.count, words.findings[0].code, words.findings[0].line
+    (334, 'long-text', 7)
+    """
+    text = element.text if len(element.text) <= LONGEST else element.text[:MEASURED]
+    words = measure(text, lettering, language=setting.language, where=id, line=element.line)
+    if text == element.text:
+        return words
+    finding = found(
+        "long-text",
+        f"A text of {len(element.text):,} characters is no balloon: its first {MEASURED:,} are "
+        "measured.",
+        advice="Split it into balloons of a few lines.",
+        where=id,
+        line=element.line,
+    )
+    return replace(words, findings=(finding, *words.findings))
