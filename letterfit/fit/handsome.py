@@ -153,7 +153,7 @@ def _chords(found: Survey, pairs: Ints, *, limits: Floats) -> Floats:
 
 def _own_costs(words: Words, graph: Graph, *, count: Ints, gap: Floats) -> Floats:
     """The costs of lines by themselves: price of their end, uneven air, lone words."""
-    letters = [sum(map(str.isalnum, words.piece_text(p))) for p in range(len(words))]
+    letters = [looks.letters(words.piece_text(p)) for p in range(len(words))]
     letters_before = np.concatenate([[0], np.cumsum(letters)])
     words_before = np.concatenate([[0], np.cumsum(words.word_counts)])
     outer = (count > 1) & ((graph.height == 0) | (graph.height == count - 1))

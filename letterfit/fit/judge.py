@@ -37,7 +37,7 @@ def looks_cost(words: Words, stack: Stack, outline: Outline, *, air: float) -> f
 
 def words_on(words: Words, first: int, end: int) -> tuple[int, int]:
     """The letters and digits, and the words, of the line of pieces first .. end - 1."""
-    letters = sum(map(str.isalnum, words.slice_text(first, end - 1)))
+    letters = looks.letters(words.slice_text(first, end - 1))
     return letters, 1 + int(words.word_counts[first + 1 : end].sum())
 
 

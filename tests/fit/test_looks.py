@@ -138,3 +138,19 @@ def test_costs_have_no_unit() -> None:
         one = fit_words(words, air_mm=1.0)
         other = fit_words(words.scaled(2.0), air_mm=2.0)
         assert [line.text for line in one.lines] == [line.text for line in other.lines]
+
+
+def test_a_kanji_counts_as_much_as_two_letters() -> None:
+    """One kanji by itself on the last line is a lost short word, two are none (UAX #11: W, F)."""
+    assert [looks.letters(text) for text in ("A", "門", "門番", "ﾓﾝ", "Ｇ9", "…！")] == [
+        1,
+        2,
+        4,
+        2,
+        3,
+        0,
+    ]
+    assert looks.lone_word([looks.letters("門"), looks.letters("門番")], [1, 1]).tolist() == [
+        looks.LONE_WORD,
+        looks.THIN_WORD * 3 / 4,
+    ]
