@@ -27,6 +27,7 @@ from letterfit.lettering.runs import Itemised, itemise
 from letterfit.lettering.settings import Lettering
 from letterfit.lettering.shaping import Shaped, Source, shape
 from letterfit.lettering.styling import Styled, styled
+from letterfit.lettering.vertical_breaks import column_language, column_pieces
 from letterfit.lettering.vertical_shaping import standing_runs
 from letterfit.lettering.words import SetLine, Words
 
@@ -60,14 +61,22 @@ def measure(  # noqa: PLR0913 - one text, one lettering; the rest says where it 
     >>> words.text, words.count, [round(float(x), 2) for x in words.starts]
     ('THE GATE IS SHUT.', 4, [0.0, 6.54, 15.2, 19.31])
     """
-    style = styled(text, lettering, language=language, keep_lines=keep_lines)
-    breaks = line_breaks(style.text, language=language, rules=lettering.breaks)
-    pieces = cut_pieces(style.text, breaks)
-    cut = itemise(_without_ends(style.spans), lettering.typeface)
     vertical = lettering.writing == "vertical"
+    if vertical:
+        language = column_language(language)
+    style = styled(text, lettering, language=language, keep_lines=keep_lines)
+    pieces = _pieces(style.text, lettering, language)
+    cut = itemise(_without_ends(style.spans), lettering.typeface)
     shaped = shape(_source(cut, style, lettering, language, vertical=vertical))
     found = remarks(text, cut, lettering.typeface, where=where, line=line)
     return _words(shaped, pieces, lettering, found)
+
+
+def _pieces(text: str, lettering: Lettering, language: str) -> Pieces:
+    """The text cut where its lines may end."""
+    if lettering.writing == "vertical":
+        return column_pieces(text, language=language, rules=lettering.breaks)
+    return cut_pieces(text, line_breaks(text, language=language, rules=lettering.breaks))
 
 
 def measure_ink(text: str, lettering: Lettering, *, language: str = "en") -> SetLine:
