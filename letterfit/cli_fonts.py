@@ -36,7 +36,7 @@ def tell_fonts(
 
 
 def font_choice(
-    typeface: str | None, *, face: int | None, instance: str | None, axes: Sequence[str]
+    typeface: str | None, *, face: str | None, instance: str | None, axes: Sequence[str]
 ) -> lf.Typeface | None:
     """The typeface that the options ask for; None when they ask for none.
 
@@ -47,7 +47,7 @@ def font_choice(
         axes: Values on its axes, such as "wght=600".
 
     Raises:
-        UsageError: When a choice is made within no font, or an axis is mistyped.
+        UsageError: When a choice is made within no font, or a number is mistyped.
         FontError: When the font cannot be opened, or has not what was chosen.
     """
     chosen = face is not None or instance is not None or bool(axes)
@@ -57,10 +57,20 @@ def font_choice(
         return None
     if not chosen:
         return lf.open_typeface(typeface)
-    values = dict(map(_axis, axes))
-    return lf.open_typeface(
-        lf.FontChoice(typeface, index=face, instance=instance or "", axes=values)
+    choice = lf.FontChoice(
+        typeface,
+        index=_number(face) if face is not None else None,
+        instance=instance or "",
+        axes=dict(map(_axis, axes)),
     )
+    return lf.open_typeface(choice)
+
+
+def _number(typed: str) -> int:
+    try:
+        return int(typed)
+    except ValueError:
+        raise click.UsageError(f"--face {typed!r} is no number; faces count from 0.") from None
 
 
 def _axis(typed: str) -> tuple[str, float]:

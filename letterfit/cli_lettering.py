@@ -12,6 +12,7 @@ from typing import Any, TypeVar
 import click
 
 import letterfit as lf
+from letterfit.cli_fonts import font_choice
 from letterfit.lettering.break_rules import JAPANESE, RULES
 from letterfit.lettering.habits import CROSSBAR_IN, CROSSBARS, DASHES, ELLIPSES, EMPHASES, QUOTES
 from letterfit.lettering.settings import CASES, WRITINGS
@@ -59,6 +60,14 @@ def _keep(context: click.Context, option: click.Parameter, value: object) -> Non
 
 _LETTERING = (
     Option(name="--typeface", metavar="NAME|FILE", says="A bundled family or a font file."),
+    Option(name="--face", metavar="N", says="The face of a font collection, counted from 0."),
+    Option(name="--instance", metavar="NAME", says="A named instance of a variable font."),
+    Option(
+        name="--axis",
+        default=(),
+        metavar="TAG=VALUE",
+        says="A value on an axis of a variable font, such as wght=600. May be given several times.",
+    ),
     Option(name="--size", default=7.5, says="Type size, pt."),
     Option(name="--leading", default=1.08, says="Line to line, over the size."),
     Option(name="--air", default=1.2, says="Least ink to outline, mm."),
@@ -156,7 +165,12 @@ def chosen_lettering() -> lf.Lettering:
     """
     chosen = _chosen()
     return lf.Lettering(
-        typeface=lf.open_typeface(chosen["typeface"]) if chosen["typeface"] is not None else None,
+        typeface=font_choice(
+            chosen["typeface"],
+            face=chosen["face"],
+            instance=chosen["instance"],
+            axes=chosen["axis"],
+        ),
         size_pt=chosen["size"],
         leading=chosen["leading"],
         case=chosen["case"],
