@@ -25,6 +25,9 @@ LARGEST_PT = 10_000.0
 TIGHTEST, WIDEST = -0.1, 1.0
 """Letterspacing in em: beyond these letters overlap, or are no words any more."""
 
+LEADINGS: dict[Writing, float] = {"horizontal": 1.08, "vertical": 1.25}
+"""Common practice, no source."""
+
 _USUAL_HABITS, _USUAL_BREAKS = Habits(), BreakRules()
 
 
@@ -38,7 +41,8 @@ class Lettering:
     Args:
         typeface: A typeface, or what `open_typeface` opens; None is the bundled default.
         size_pt: The type size in points.
-        leading: Baseline to baseline over the type size, a ratio.
+        leading: Baseline to baseline, or column to column, over the type size, a ratio; None is
+            1.08 for lines of capitals and 1.25 for columns, whose kanji are as wide as the em.
         case: "upper" sets everything in capitals, "as-typed" leaves case alone.
         air_mm: The least distance from ink to outline, mm.
         habits: What is done with emphasis, dashes, ellipses, quotes and the crossbar I.
@@ -69,7 +73,7 @@ class Lettering:
         *,
         typeface: Typeface | TypefaceSource | None = None,
         size_pt: float = 7.5,
-        leading: float = 1.08,
+        leading: float | None = None,
         case: Case = "upper",
         air_mm: float = 1.2,
         habits: Habits | None = None,
@@ -81,11 +85,13 @@ class Lettering:
             typeface = DEFAULT_FAMILY
         opened = typeface if isinstance(typeface, Typeface) else open_typeface(typeface)
         _check_number("a type size", size_pt, "pt", low=0, high=LARGEST_PT)
+        one_of("a direction of writing", writing, WRITINGS)
+        if leading is None:
+            leading = LEADINGS[writing]
         _check_number("a leading", leading, "times the size", low=0, high=100)
         _check_number("an air", air_mm, "mm", low=-math.ulp(0), high=10_000)
         _check_number("a tracking", tracking, "em", low=TIGHTEST, high=WIDEST)
         one_of("a case", case, CASES)
-        one_of("a direction of writing", writing, WRITINGS)
         values = {
             "typeface": opened,
             "size_pt": float(size_pt),

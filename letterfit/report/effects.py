@@ -1,5 +1,7 @@
 """Sound effects and signs: lettering that belongs to the picture, measured by its ink."""
 
+from dataclasses import replace
+
 import numpy as np
 
 from letterfit.findings import Finding
@@ -22,7 +24,9 @@ def report_effect(
         The measure, None when nothing of it leaves ink; and what the lettering stage found of its
         text. It is not placed: the artist draws it.
     """
-    words = measured(element, setting.effects, id=id, setting=setting)
+    # A sound effect belongs to the picture: in vertical text too its box is that of one line.
+    lettering = replace(setting.effects, writing="horizontal")
+    words = measured(element, lettering, id=id, setting=setting)
     # The artist draws emphasis in an effect: that the typeface has no style for it says nothing.
     findings = tuple(f for f in words.findings if f.code != "missing-style")
     width, height = ink_size(words)

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from letterfit.fit.model import Line
-from letterfit.lettering.vertical_stances import stances
+from letterfit.lettering.vertical_stances import narrow, stances
 from letterfit.output.plain import one_line
 from letterfit.output.terminal.sheet import cells
 
@@ -69,8 +69,8 @@ def _squares(text: str) -> list[str]:
     found: list[str] = []
     for start, end, stance in stances(text):
         part = text[start:end]
-        if stance == "together" and cells(part) <= SQUARE:
-            found.append(part)
+        if stance == "together" and cells(narrow(part)) <= SQUARE:
+            found.append(narrow(part))
         else:
             for char in part.translate(FORMS):
                 if found and not cells(char):
