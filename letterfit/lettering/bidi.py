@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import cache
 from itertools import groupby
 
-from letterfit.lettering.bidi_classes import PLAIN, bidi_letters
+from letterfit.lettering.bidi_classes import BRACKET, PLAIN, bidi_letters
 from letterfit.lettering.bidi_explicit import (
     REMOVED,
     explicit_levels,
@@ -86,17 +86,19 @@ def embedding_levels(text: str, *, base: int | None = None) -> Levels:
 def _paragraph(text: str, letters: str, base: int) -> bytes:
     """The levels of one paragraph whose level is known."""
     side = "LR"[base % 2]
+    if not BRACKET.search(text):
+        text = ""  # its characters matter for brackets alone
     if not _SPECIAL.search(letters):
         return resolved_levels(letters, text, level=base, sos=side, eos=side)
     shown = letters.translate(_NO_REMOVED)
-    if len(shown) < len(letters):
+    if text and len(shown) < len(letters):
         text = "".join([c for c, k in zip(text, letters, strict=True) if k not in REMOVED])
     explicit, overridden = explicit_levels(letters.replace("X", ""), base)
     neutral = overridden.translate(_ISOLATES_ARE_NEUTRAL)
     levels = bytearray(explicit)
     for runs, level, sos, eos in run_sequences(shown, explicit, base):
         part = "".join([neutral[start:end] for start, end in runs])
-        chars = "".join([text[start:end] for start, end in runs])
+        chars = "".join([text[start:end] for start, end in runs]) if text else ""
         found = resolved_levels(part, chars, level=level, sos=sos, eos=eos)
         at = 0
         for start, end in runs:

@@ -15,7 +15,7 @@ LETTERS = dict(zip(_NAMES.split(), "LRAESTNCMXBGWOlropdijkq", strict=True))
 """A letter for each class, small for explicit formatting: rules become patterns over letters."""
 
 PLAIN = re.compile(
-    "[\0-\u058f\u2010-\u2029\u202f-\u2065\u206a-\ufb1c\ufe00-\ufe6f\uff00-\uffef\U0001f000-\U0001faff]*"
+    "[\0-\u058f\u0900-\u200e\u2010-\u2029\u202f-\u2065\u206a-\ufb1c\ufe00-\ufe6f\uff00-\uffef\U0001f000-\U0001faff]*"
 )
 """Text without right-to-left letters, Arabic numbers or explicit formatting."""
 

@@ -32,7 +32,7 @@ def resolved_levels(letters: str, text: str, *, level: int, sos: str, eos: str) 
 
     Args:
         letters: The class of each character as a letter, isolate formatting as "O".
-        text: Its characters, for the brackets.
+        text: Its characters, for the brackets; "" when it has none.
         level: Its embedding level.
         sos: "L" or "R", what it starts as (X10).
         eos: "L" or "R", what it ends as.
@@ -41,7 +41,7 @@ def resolved_levels(letters: str, text: str, *, level: int, sos: str, eos: str) 
     [1, 1, 1, 2, 1]
     """
     found = _weak(sos + letters + eos)
-    if "O" in found and BRACKET.search(text):
+    if text:
         found = _bracketed(found, letters, text, level)
     alone = _AMID_LEFT.sub(_all_left, found) if level % 2 else _AMID_RIGHT.sub(_all_right, found)
     return alone[1:-1].encode().translate(_implicit(level))
