@@ -9,7 +9,8 @@ from typing import NamedTuple
 import numpy as np
 
 from letterfit.lettering.bidi import visual_order
-from letterfit.lettering.shaping import Shaped, Table
+from letterfit.lettering.glyph_table import Table
+from letterfit.lettering.shaping import Shaped
 from letterfit.lettering.words import Glyph, Ints, SetLine, Stretch
 from letterfit.outline import Floats
 
@@ -33,12 +34,13 @@ class TextSetter:
         placed = self._placed(stretches)
         boxes = placed.boxes(self.shaped.table, self.em_mm)
         glyphs = _glyphs(self.shaped, placed, self.em_mm)
-        starts, ends = self.shaped.spans(stretches)
-        text, em_mm = self.shaped.source.text, self.em_mm
+        starts, ends = self.shaped.spans(*zip(*stretches, strict=True))
+        widths = ((ends - starts) * self.em_mm).tolist()
+        text = self.shaped.source.text
         return [
-            SetLine(text[start:end], (b - a) * em_mm, boxes[first:last], glyphs[first:last])
-            for (start, end), a, b, (first, last) in zip(
-                stretches, starts, ends, pairwise([0, *placed.ends.tolist()]), strict=True
+            SetLine(text[start:end], width, boxes[first:last], glyphs[first:last])
+            for (start, end), width, (first, last) in zip(
+                stretches, widths, pairwise([0, *placed.ends.tolist()]), strict=True
             )
         ]
 

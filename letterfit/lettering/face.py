@@ -52,6 +52,10 @@ class Face:
     index: int = 0
     variations: tuple[tuple[str, float], ...] = ()
 
+    def __hash__(self) -> int:
+        """By name and file alone: faces are looked up all the time, and differ in these."""
+        return hash((self.name, self.file.key))
+
     @property
     def cap_height_em(self) -> float:
         """Height of the ink of H; of the tallest capital or letter where there is no H."""

@@ -15,12 +15,11 @@ import numpy as np
 
 from letterfit.errors import FontError
 from letterfit.findings import Finding
-from letterfit.lettering.breaks import line_breaks
 from letterfit.lettering.crossbar import slot_letters
 from letterfit.lettering.cutting import TextSetter
 from letterfit.lettering.emphasis import Span
 from letterfit.lettering.face import Face
-from letterfit.lettering.pieces import Pieces, cut_pieces
+from letterfit.lettering.pieces import Pieces, cut_pieces, text_pieces
 from letterfit.lettering.remarks import remarks
 from letterfit.lettering.reshaping import Cutting, reshaped_lines, widest_line
 from letterfit.lettering.runs import Itemised, itemise
@@ -76,7 +75,7 @@ def _pieces(text: str, lettering: Lettering, language: str) -> Pieces:
     """The text cut where its lines may end."""
     if lettering.writing == "vertical":
         return column_pieces(text, language=language, rules=lettering.breaks)
-    return cut_pieces(text, line_breaks(text, language=language, rules=lettering.breaks))
+    return text_pieces(text, language=language, rules=lettering.breaks)
 
 
 def measure_ink(text: str, lettering: Lettering, *, language: str = "en") -> SetLine:
@@ -137,21 +136,19 @@ def _words(
         )
     em_mm, leading = lettering.em_mm, lettering.leading
     vertical, regular = shaped.source.vertical, lettering.typeface.styled("regular")
-    stretches = pieces.stretches
-    starts, ends = shaped.spans(stretches)
-    within = [at for stretch in stretches for at in stretch][1:-1]
+    starts, ends = shaped.spans(pieces.starts, pieces.ends)
     cutting = Cutting(
         whole=shaped,
-        unsafe=shaped.unsafe(within),
+        unsafe=shaped.unsafe_gaps(pieces.ends[:-1], pieces.starts[1:]),
         pieces=pieces,
         em_mm=em_mm,
         widest=widest_line(shaped.width, leading),
     )
     return Words(
-        text=shaped.source.text if stretches else "",
-        stretches=stretches,
-        starts=np.array(starts) * em_mm,
-        ends=np.array(ends) * em_mm,
+        text=shaped.source.text if len(pieces) else "",
+        stretches=pieces.stretches,
+        starts=starts * em_mm,
+        ends=ends * em_mm,
         penalties=pieces.penalties,
         forced=pieces.forced,
         word_counts=pieces.word_counts,

@@ -1,9 +1,10 @@
 """Remarks: what a reader should know of a text as it is set, as findings."""
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from letterfit.findings import Finding, Severity
+from letterfit.lettering.emphasis import stray_marks
 from letterfit.lettering.runs import Itemised
 from letterfit.lettering.typeface import Typeface
 
@@ -32,7 +33,10 @@ def remarks(
         where: "page.panel.balloon".
         line: Line of the script.
     """
+    if _is_plain(typed, cut, typeface):
+        return ()
     found = (
+        *stray_emphasis(typed),
         *missing_glyphs(cut),
         *missing_styles(cut, typeface),
         *long_words(cut.text),
@@ -44,6 +48,31 @@ def remarks(
         )
         for code, severity, message, advice in found
     )
+
+
+def _is_plain(typed: str, cut: Itemised, typeface: Typeface) -> bool:
+    """Whether nothing below can find anything: most texts, so this is quick."""
+    return (
+        not cut.substitutions
+        and cut.styles == ("regular",)
+        and typeface.has("regular")
+        and typed.isprintable()
+        and "*" not in typed
+        and "_" not in typed
+        and max(map(len, cut.text.split()), default=0) <= LONGEST_WORD
+    )
+
+
+def stray_emphasis(typed: str) -> Iterator[Remark]:
+    """Emphasis marks without a partner, which are set as they were typed."""
+    found = stray_marks(typed)
+    if found:
+        yield (
+            "stray-emphasis-mark",
+            "warning",
+            f"an emphasis mark has no partner: {_quoted(found)}.",
+            "Close it, or take it out: it is lettered as typed.",
+        )
 
 
 def missing_glyphs(cut: Itemised) -> Iterator[Remark]:
@@ -104,6 +133,12 @@ def control_characters(typed: str) -> Iterator[Remark]:
             f"control characters are left out: {_listed(found)}.",
             "Remove them from the script.",
         )
+
+
+def _quoted(words: Sequence[str]) -> str:
+    """Words in quotes, so many as go in a line."""
+    more = f" and {len(words) - LISTED} more" if len(words) > LISTED else ""
+    return " ".join(f"“{word}”" for word in words[:LISTED]) + more
 
 
 def _listed(chars: Iterable[str]) -> str:

@@ -107,7 +107,7 @@ class Cutting:
         Args:
             cuts: How many cuts need it.
         """
-        pens = np.array(self.whole.pens(start for start, _ in self.stretches))
+        pens = self.whole.pens(self.pieces.starts)
         within = np.searchsorted(pens, pens + self.widest) - 1
         count = np.arange(len(pens)) + max(1, MOST_LINES // cuts)
         last: list[int] = np.minimum(np.minimum(within, count), self.pieces.runs_on()).tolist()

@@ -92,7 +92,7 @@ def itemise(spans: Sequence[Span], typeface: Typeface) -> Itemised:
     >>> [(cut.text[run.start : run.end], run.face.family) for run in cut.runs]
     [('TIDE: ', 'Grandstander'), ('ПРИЛИВ', 'Balsamiq Sans')]
     """
-    text = "".join(span.text for span in spans)
+    text = spans[0].text if len(spans) == 1 else "".join(span.text for span in spans)
     bidi = embedding_levels(text)
     levels = bidi.levels
     runs: list[Run] = []

@@ -22,7 +22,7 @@ def shaped(text: str, content: bytes, *, tracking: float = 0.0) -> Shaped:
 def test_pens_are_the_sums_of_advances() -> None:
     """Before each glyph, what stands left of it."""
     found = shaped("AI b", box_font())
-    assert found.pens(range(5)) == pytest.approx([0, 0.6, 0.9, 1.2, 1.7])
+    assert found.pens(range(5)).tolist() == pytest.approx([0, 0.6, 0.9, 1.2, 1.7])
     assert found.table.pens.tolist() == pytest.approx([0, 0.6, 0.9, 1.2, 1.7])
     assert found.table.clusters.tolist() == [0, 1, 2, 3]
 
@@ -30,7 +30,7 @@ def test_pens_are_the_sums_of_advances() -> None:
 def test_only_cuts_asked_about_are_looked_up_and_only_unsafe_ones_flagged() -> None:
     """A kerned pair may not be cut, others may."""
     found = shaped("ABAB", box_font(kerning=(("A", "B", -50),)))
-    assert found.unsafe((1, 2)) == {1}
+    assert found.unsafe_gaps((1, 2), (1, 2)) == {1}
 
 
 def test_a_stretch_is_shaped_as_if_it_were_alone() -> None:
@@ -40,13 +40,13 @@ def test_a_stretch_is_shaped_as_if_it_were_alone() -> None:
     assert whole.width == pytest.approx(width_em("AB CD") + WIDE / 1000)
     assert alone.width == pytest.approx(width_em("CD"))
     assert alone.table.clusters.tolist() == [3, 4]
-    assert alone.pens([4]) == pytest.approx([width_em("C")])
+    assert alone.pens([4]).tolist() == pytest.approx([width_em("C")])
 
 
 def test_tracking_stands_between_letters_and_not_after_the_last() -> None:
     """Four letters and a space have four gaps; two letters cut out of them have one."""
     found = shaped("AB CD", box_font(), tracking=0.1)
-    (start, second), (end, last) = found.spans([(0, 5), (3, 5)])
+    (start, second), (end, last) = found.spans((0, 3), (5, 5))
     assert end - start == pytest.approx(width_em("AB CD") + 4 * 0.1)
     assert last - second == pytest.approx(width_em("CD") + 0.1)
 
@@ -55,7 +55,7 @@ def test_tracking_leaves_a_mark_on_its_letter() -> None:
     """A letter and the marks over it are one: no space comes between them."""
     content = box_font(characters="אב \u05b8")
     plain, wide = (shaped("א\u05b8ב", content, tracking=t) for t in (0.0, 0.1))
-    assert wide.spans([(0, 3)])[1][0] == pytest.approx(plain.width + 0.1)
+    assert wide.spans((0,), (3,))[1][0] == pytest.approx(plain.width + 0.1)
 
 
 def test_a_shaped_text_can_be_sent_to_another_process() -> None:
@@ -63,7 +63,7 @@ def test_a_shaped_text_can_be_sent_to_another_process() -> None:
     found = shaped("AB CD", box_font(kerning=(("A", "B", -50),)), tracking=0.1)
     again = pickle.loads(pickle.dumps(found))  # noqa: S301 - our own bytes
     assert again.values == found.values
-    assert again.pens(range(6)) == found.pens(range(6))
+    assert again.pens(range(6)).tolist() == found.pens(range(6)).tolist()
 
 
 def test_pieces_are_cut_with_their_own_origins() -> None:

@@ -1,4 +1,4 @@
-"""Inert spaces: proved from the fonts' own tables, which fontTools reads."""
+"""Plain faces: proved from the fonts' own tables, which fontTools reads."""
 
 from collections.abc import Iterator
 from io import BytesIO
@@ -9,7 +9,7 @@ from fontTools.ttLib import TTFont
 from fontTools.ttLib.tables.otBase import BaseTable
 
 from letterfit.lettering import Face, open_typeface
-from letterfit.lettering.inert import INERT_FAMILIES, spaces_are_inert
+from letterfit.lettering.plainness import PLAIN_FAMILIES, is_plain
 from tests.box_font import box_font
 
 BASE_GLYPHS_ARE_SKIPPED = 0x0002
@@ -17,11 +17,11 @@ BASE_GLYPHS_ARE_SKIPPED = 0x0002
 
 
 def reasons(face: Face) -> list[str]:
-    """Why the space may take part in shaping: none when it is inert.
+    """Why a font is not plain: none when it is.
 
-    A space takes part when a table names it, when kerning by classes has a value for the class that
-    it falls into without being named, when a context goes by classes, or when a lookup skips base
-    glyphs and so could look across it.
+    A substitution makes several glyphs of one, or the space takes part in shaping: a table names
+    it, kerning by classes has a value for the class that it falls into without being named, a
+    context goes by classes, or a lookup skips base glyphs and so could look across it.
     """
     font = TTFont(BytesIO(face.file.read()), fontNumber=face.index)
     space = font.getBestCmap()[0x20]
@@ -30,6 +30,8 @@ def reasons(face: Face) -> list[str]:
         name = f"{tag} {type(subtable).__name__}"
         if flag & BASE_GLYPHS_ARE_SKIPPED or _names(subtable, font, space):
             found.append(name)
+        if type(subtable).__name__ == "MultipleSubst":
+            found.append("one glyph made into several")
         if "Context" in name and subtable.Format == 2:
             found.append(f"{name} by classes")
         if name == "GPOS PairPos" and subtable.Format == 2 and _kerns_class(subtable, space):
@@ -62,19 +64,19 @@ def _kerns_class(subtable: BaseTable, glyph: str) -> bool:
     return any(any(vars(value).values()) for value in values)
 
 
-@pytest.mark.parametrize("family", sorted(INERT_FAMILIES))
+@pytest.mark.parametrize("family", sorted(PLAIN_FAMILIES))
 def test_the_space_takes_no_part_in_the_families_named(family: str) -> None:
     """No table of any of their faces has to do with the space."""
     for face in open_typeface(family).faces:
         assert reasons(face) == []
-        assert spaces_are_inert(face)
+        assert is_plain(face)
 
 
 def test_a_family_that_kerns_spaces_is_not_among_them() -> None:
     """Balsamiq Sans does: the proof finds it out, and it is not trusted."""
     face = open_typeface("Balsamiq Sans").styled("regular")
     assert reasons(face)
-    assert not spaces_are_inert(face)
+    assert not is_plain(face)
 
 
 @pytest.mark.parametrize(
@@ -87,4 +89,4 @@ def test_the_proof_finds_a_planted_pair(font: bytes) -> None:
 
 def test_a_users_font_is_never_trusted() -> None:
     """Its name may be any."""
-    assert not spaces_are_inert(open_typeface(box_font()).styled("regular"))
+    assert not is_plain(open_typeface(box_font()).styled("regular"))
