@@ -33,12 +33,13 @@ class Option:
     default: str | float | tuple[str, ...] | None = None
     choices: Sequence[str] = ()
     metavar: str | None = None
+    is_number: bool = False
     is_flag: bool = False
 
     def __call__(self, command: Command) -> Command:
         """Add the option to a command."""
         many = isinstance(self.default, tuple)
-        number = isinstance(self.default, float)
+        number = self.is_number or isinstance(self.default, float)
         kind = click.Choice(self.choices) if self.choices else click.FLOAT if number else None
         return click.option(
             self.name,
@@ -69,7 +70,12 @@ _LETTERING = (
         says="A value on an axis of a variable font, such as wght=600. May be given several times.",
     ),
     Option(name="--size", default=7.5, says="Type size, pt."),
-    Option(name="--leading", default=1.08, says="Line to line, over the size."),
+    Option(
+        name="--leading",
+        metavar="RATIO",
+        is_number=True,
+        says="Line to line, over the size: 1.08, or 1.25 from column to column.",
+    ),
     Option(name="--air", default=1.2, says="Least ink to outline, mm."),
     Option(name="--tracking", default=0.0, metavar="EM", says="Space added after each letter, em."),
     Option(

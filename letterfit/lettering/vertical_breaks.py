@@ -12,9 +12,10 @@ from dataclasses import replace
 from letterfit.lettering.break_rules import INSIDE_PHRASES, BreakRules
 from letterfit.lettering.breaks import phrase_ends, ruled_breaks
 from letterfit.lettering.casing import base_language
+from letterfit.lettering.orientation import orientation
 from letterfit.lettering.pieces import Pieces, cut_pieces
 
-LONGEST_PHRASE = 8
+LONGEST_PHRASE = 10
 """Characters. Longer phrases may be broken inside."""
 
 COLUMN_LANGUAGES = frozenset({"ja", "ko", "zh"})
@@ -42,9 +43,10 @@ def column_pieces(text: str, *, language: str, rules: BreakRules) -> Pieces:
     ['潮は', '変わったのに、', '誰も', '来ない。']
     """
     breaks = ruled_breaks(text, language, rules)
-    ends = sorted({0, *phrase_ends(text, language), len(text)})
+    ends = [at for at in sorted(phrase_ends(text, language)) if not _is_turned(text, at)]
+    ends = sorted({0, *ends, len(text)})
     if INSIDE_PHRASES.name in rules:
-        breaks = tuple(each for each in breaks if each.forced or _ends_column(each.at, text, ends))
+        breaks = tuple(each for each in breaks if each.forced or _ends_column(each.at, ends))
     pieces = cut_pieces(text, breaks)
     begun = [
         sum(any(map(str.isalnum, text[a:b])) for a, b in _phrases(ends, start, end))
@@ -53,12 +55,17 @@ def column_pieces(text: str, *, language: str, rules: BreakRules) -> Pieces:
     return replace(pieces, counts=begun)
 
 
-def _ends_column(at: int, text: str, ends: list[int]) -> bool:
-    """Whether a column may end there: a phrase does, or is too long, or there is a space."""
+def _ends_column(at: int, ends: list[int]) -> bool:
+    """Whether a column may end there: a phrase does, or is too long."""
     after = bisect_left(ends, at)
-    if ends[after] == at or text[at - 1].isspace():
-        return True
-    return ends[after] - ends[after - 1] > LONGEST_PHRASE
+    return ends[after] == at or ends[after] - ends[after - 1] > LONGEST_PHRASE
+
+
+def _is_turned(text: str, at: int) -> bool:
+    """Whether a space between two words that are turned ends there: they are one name."""
+    before, after = text[:at].rstrip(" ")[-1:], text[at : at + 1]
+    spaced = text[at - 1 : at] == " "
+    return spaced and after.isalnum() and {orientation(c) for c in before + after} == {"R"}
 
 
 def _phrases(ends: list[int], start: int, end: int) -> list[tuple[int, int]]:
