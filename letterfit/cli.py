@@ -115,9 +115,7 @@ JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a fi
 @click.option(
     "--reading",
     type=click.Choice(["ltr", "rtl"]),
-    default="ltr",
-    show_default=True,
-    help="From left to right, or from right to left.",
+    help="From left to right, or from right to left.  [default: as most balloons read]",
 )
 @JSON
 @click.option("--svg", "svg_folder", metavar="DIR", help="Write one SVG per page into a folder.")
@@ -136,7 +134,7 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
     plan: str | None,
     outline: str,
     language: str | None,
-    reading: lf.Reading,
+    reading: lf.Reading | None,
     json_file: str | None,
     svg_folder: str | None,
     check: bool,

@@ -28,6 +28,7 @@ from letterfit.report.codes import found
 from letterfit.report.lint import lint_script
 from letterfit.report.model import Limits, PageReport, ScriptReport
 from letterfit.report.page import PageJob, report_page, unique_names
+from letterfit.report.reading import reading_of
 from letterfit.report.setting import Setting
 from letterfit.script.model import Script
 
@@ -130,7 +131,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
     paper: Paper | None = None,
     plans: Plans | None = None,
     limits: Limits | None = None,
-    reading: Reading = "ltr",
+    reading: Reading | None = None,
     outline: str = "ellipse",
     effects: Lettering | None = None,
     aside_pt: float = 0.5,
@@ -146,7 +147,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         paper: The single page; None takes the plans' paper, or "us-comic".
         plans: The pages' tiers; None leaves each page to its own line, or the default grid.
         limits: What to warn about; None is common practice.
-        reading: "ltr" or "rtl".
+        reading: "ltr" or "rtl"; None is the way most balloons read, and "rtl" for columns.
         outline: The family of balloon outlines.
         effects: How sound effects are measured; None is Bangers at 14 pt.
         aside_pt: By how many points captions and whispers are smaller than dialogue.
@@ -165,19 +166,19 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         effects=effects or _effects_lettering(),
         outline=outline,
         limits=limits or Limits(),
-        reading=reading,
+        reading=reading or reading_of(script, lettering=lettering),
         language=script.language,
         source=script.source,
         aside_pt=aside_pt,
         check=check,
     )
-    jobs = _planned(script, sheet, plans=plans, reading=reading)
+    jobs = _planned(script, sheet, plans=plans, reading=setting.reading)
     return ScriptReport(
         title=script.title,
         source=script.source,
         lettering=setting.lettering,
         paper=sheet,
-        reading=reading,
+        reading=setting.reading,
         limits=setting.limits,
         pages=tuple(_reported(jobs, setting, executor=executor, progress=progress)),
         findings=_script_findings(script, setting, plans=plans),
