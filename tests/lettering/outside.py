@@ -1,4 +1,4 @@
-"""Fonts, texts and shaping seen from outside: nothing here uses the library's own code.
+"""Fonts, texts and shaping seen from outside: nothing here runs the library's own code.
 
 Fonts are opened by HarfBuzz and by fontTools plainly; scripts come from fontTools' copy of UAX #24;
 a line is shaped on its own, run by run, and set from left to right or from right to left.
@@ -6,7 +6,7 @@ a line is shaped on its own, run by run, and set from left to right or from righ
 
 import io
 import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
 from itertools import groupby
@@ -17,6 +17,8 @@ import uharfbuzz as hb
 from fontTools.pens.boundsPen import BoundsPen
 from fontTools.ttLib import TTFont
 from fontTools.unicodedata import script as unicode_script
+
+from letterfit.lettering import Glyph
 
 ROOT = Path(__file__).parent.parent.parent
 
@@ -166,7 +168,7 @@ def stretches(text: str, fonts: Sequence[PlainFont], *, rtl: bool) -> Iterator[S
 
 
 class LineSet(NamedTuple):
-    """A line shaped on its own: its advance in em and its glyphs from left to right."""
+    """A line shaped on its own: its advance in em, and its glyphs with ink from left to right."""
 
     width: float
     glyphs: list[Placed]
@@ -200,6 +202,19 @@ def shape_line(
         upem = part.font.upem
         for info, place in zip(buffer.glyph_infos, buffer.glyph_positions, strict=True):
             x, y = pen + place.x_offset / upem, place.y_offset / upem
-            glyphs.append(Placed(info.codepoint, x, y))
+            if part.font.box(info.codepoint):
+                glyphs.append(Placed(info.codepoint, x, y))
             pen += place.x_advance / upem
     return LineSet(pen, glyphs)
+
+
+def same_glyphs(
+    alone: LineSet, drawn: Iterable[Glyph], *, em_mm: float = 1.0, close: float = 1e-9
+) -> bool:
+    """Whether a line is drawn with the glyphs of the line shaped alone, at their places."""
+    wanted = sorted((g.glyph, g.x * em_mm, g.y * em_mm) for g in alone.glyphs)
+    found = sorted((g.glyph_id, g.x_mm, -g.y_mm) for g in drawn)
+    return len(wanted) == len(found) and all(
+        a[0] == b[0] and max(abs(a[1] - b[1]), abs(a[2] - b[2])) < close
+        for a, b in zip(wanted, found, strict=True)
+    )

@@ -10,7 +10,7 @@ outlines, comes closer to the outline than was asked. Sources of texts and fonts
 import math
 import re
 import unicodedata
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
 
@@ -29,6 +29,7 @@ from tests.lettering.outside import (
     fallback_fonts,
     font_bytes,
     plain_font,
+    same_glyphs,
     shape_line,
     stretches,
     translations,
@@ -120,20 +121,8 @@ def wrong_lines(balloon: FittedBalloon, translation: Translation) -> Iterator[st
         alone = shape_line(text, parts, language=translation.language, rtl=rtl)
         if abs(alone.width * EM_MM - line.width_mm) > EXACT:
             yield f"{line.text!r} is {alone.width * EM_MM} mm wide, not {line.width_mm}"
-        wanted = sorted((g.glyph, g.x * EM_MM, g.y * EM_MM) for g in alone.glyphs if font.box(g[0]))
-        found = sorted((g.glyph_id, g.x_mm, -g.y_mm) for g in line.glyphs if font.box(g.glyph_id))
-        if not same_places(wanted, found):
+        if not same_glyphs(alone, line.glyphs, em_mm=EM_MM):
             yield f"{line.text!r} has other glyphs or places than when it is set alone"
-
-
-def same_places(
-    wanted: Sequence[tuple[int, float, float]], found: Sequence[tuple[int, float, float]]
-) -> bool:
-    """Whether the same glyphs stand at the same places."""
-    return len(wanted) == len(found) and all(
-        a[0] == b[0] and max(abs(a[1] - b[1]), abs(a[2] - b[2])) < EXACT
-        for a, b in zip(wanted, found, strict=True)
-    )
 
 
 def polygon(outline: Outline) -> shapely.Polygon:

@@ -10,7 +10,6 @@ import json
 import re
 import subprocess
 import tempfile
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -21,7 +20,15 @@ import pytest
 from letterfit import Lettering, open_typeface
 from letterfit.lettering import SetLine, measure
 from tests.lettering.oracle import DIALOGUE, HB_SHAPE
-from tests.lettering.outside import Placed, font_bytes, plain_font, scripts, translations
+from tests.lettering.outside import (
+    LineSet,
+    Placed,
+    font_bytes,
+    plain_font,
+    same_glyphs,
+    scripts,
+    translations,
+)
 
 pytestmark = pytest.mark.skipif(
     HB_SHAPE is None, reason="hb-shape (Debian: libharfbuzz-bin) is not on PATH"
@@ -73,8 +80,8 @@ def cases() -> list[Case]:
     return found
 
 
-def by_program(case: Case) -> list[tuple[float, list[Placed]]]:
-    """Width and glyphs of each line, in em, as the program prints them."""
+def by_program(case: Case) -> list[LineSet]:
+    """Width and glyphs with ink of each line, in em, as the program prints them."""
     with tempfile.TemporaryDirectory() as folder:
         font, lines = Path(folder) / "font.ttf", Path(folder) / "lines.txt"
         font.write_bytes(font_bytes(case.font))
@@ -85,16 +92,17 @@ def by_program(case: Case) -> list[tuple[float, list[Placed]]]:
         done = subprocess.run(  # noqa: S603 - the program found on PATH, with files made here
             [*command, *options], capture_output=True, text=True, check=True
         )
-    upem = plain_font(case.font).upem
-    found = []
-    for line in done.stdout.splitlines():
-        pen, glyphs = 0.0, []
-        for glyph in json.loads(line):
-            x, y = pen + glyph.get("dx", 0), glyph.get("dy", 0)
-            glyphs.append(Placed(int(glyph["g"]), x / upem, y / upem))
-            pen += glyph["ax"]
-        found.append((pen / upem, glyphs))
-    return found
+    return [_as_printed(json.loads(line), case.font) for line in done.stdout.splitlines()]
+
+
+def _as_printed(printed: list[dict[str, int]], path: str) -> LineSet:
+    font, pen, glyphs = plain_font(path), 0, []
+    for glyph in printed:
+        x, y = pen + glyph.get("dx", 0), glyph.get("dy", 0)
+        if font.box(glyph["g"]):
+            glyphs.append(Placed(glyph["g"], x / font.upem, y / font.upem))
+        pen += glyph["ax"]
+    return LineSet(pen / font.upem, glyphs)
 
 
 @cache
@@ -113,28 +121,21 @@ def by_us(case: Case) -> list[SetLine]:
     return found
 
 
-def differences(ours: SetLine, width: float, glyphs: Sequence[Placed], *, font: str) -> list[str]:
+def differences(ours: SetLine, theirs: LineSet) -> list[str]:
     """What is not the same in our line and the program's."""
     found = []
-    if abs(ours.width_mm - width) > EXACT:
-        found.append(f"{ours.text!r} is {width} em wide, not {ours.width_mm}")
-    box = plain_font(font).box
-    theirs = sorted(glyph for glyph in glyphs if box(glyph.glyph))
-    mine = sorted(Placed(g.glyph_id, g.x_mm, -g.y_mm) for g in ours.glyphs if box(g.glyph_id))
-    if [glyph.glyph for glyph in theirs] != [glyph.glyph for glyph in mine]:
-        found.append(f"{ours.text!r} has other glyphs")
-    elif any(
-        max(abs(a.x - b.x), abs(a.y - b.y)) > EXACT for a, b in zip(mine, theirs, strict=True)
-    ):
-        found.append(f"{ours.text!r} has its glyphs at other places")
+    if abs(ours.width_mm - theirs.width) > EXACT:
+        found.append(f"{ours.text!r} is {theirs.width} em wide, not {ours.width_mm}")
+    if not same_glyphs(theirs, ours.glyphs):
+        found.append(f"{ours.text!r} has other glyphs or places")
     return found
 
 
 @pytest.mark.parametrize("case", cases(), ids=lambda case: f"{case.language}-{case.font[:12]}")
 def test_whole_lines_are_those_of_hb_shape(case: Case) -> None:
     """Advances, glyphs and their places are the program's."""
-    for ours, (width, glyphs) in zip(by_us(case), by_program(case), strict=True):
-        assert not differences(ours, width, glyphs, font=case.font)
+    for ours, theirs in zip(by_us(case), by_program(case), strict=True):
+        assert not differences(ours, theirs)
 
 
 def test_most_fonts_and_scripts_are_compared() -> None:
@@ -148,12 +149,10 @@ def test_another_font_is_seen() -> None:
     """The checker is not content with a line of the wrong weight, nor with a moved glyph."""
     path = "ComicNeue/ComicNeue-Regular.ttf"
     case = Case(path, "Latn", "ltr", "en", ("TO THE TIDE LOCK",))
-    (ours,) = by_us(case)
-    ((width, glyphs),) = by_program(case)
-    assert not differences(ours, width, glyphs, font=path)
-    moved = [glyphs[0]._replace(x=0.001), *glyphs[1:]]
-    assert len(differences(ours, width, moved, font=path)) == 1
-    assert len(differences(ours, width, glyphs[1:], font=path)) == 1
+    (ours,), (theirs,) = by_us(case), by_program(case)
+    assert not differences(ours, theirs)
+    moved = [theirs.glyphs[0]._replace(x=0.001), *theirs.glyphs[1:]]
+    assert len(differences(ours, LineSet(theirs.width, moved))) == 1
+    assert len(differences(ours, LineSet(theirs.width, theirs.glyphs[1:]))) == 1
     bold = Case("ComicNeue/ComicNeue-Bold.ttf", "Latn", "ltr", "en", case.lines)
-    ((width, glyphs),) = by_program(bold)
-    assert len(differences(ours, width, glyphs, font=path)) == 2
+    assert len(differences(ours, by_program(bold)[0])) == 2

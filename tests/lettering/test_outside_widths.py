@@ -1,4 +1,4 @@
-"""Every candidate line is as wide as its characters shaped alone, whatever the font and script.
+"""Every candidate line is as wide as its characters shaped alone, and drawn with the same glyphs.
 
 The line is shaped by HarfBuzz called plainly (`tests/lettering/outside.py`), each stretch of one
 font and direction in sight of its neighbours on the line and of nothing else.
@@ -20,6 +20,7 @@ from tests.lettering.outside import (
     Translation,
     font_bytes,
     plain_font,
+    same_glyphs,
     shape_line,
     stretches,
     translations,
@@ -75,7 +76,7 @@ def spans(words: Words) -> list[tuple[int, int]]:
     return found
 
 
-def wrong_widths(
+def wrong_lines(
     words: Words,
     fonts: Sequence[PlainFont],
     *,
@@ -85,7 +86,7 @@ def wrong_widths(
     reach: int = 1000,
     widest: float = math.inf,
 ) -> Iterator[str]:
-    """The candidate lines that are not as wide as when they are set alone.
+    """The candidate lines that are not as wide, or not drawn, as when they are set alone.
 
     Args:
         words: A text at 1 mm to the em.
@@ -102,19 +103,18 @@ def wrong_widths(
         for last in range(first, limit):
             if words.width(first, last) > widest:
                 break
-            text = words.line(first, last).text
+            line = words.line(first, last)
+            text = line.text
             own = fonts[start : start + len(text)]
             drawn = drawable(text, own)
             parts = list(stretches(drawn, own, rtl=rtl))
             crossbars = [at - start for at in bars if start <= at < start + len(text)]
-            alone = shape_line(drawn, parts, language=language, rtl=rtl, crossbars=crossbars).width
-            widths = (
-                words.width(first, last),
-                words.line(first, last).width_mm,
-                float(table[first, last - first]),
-            )
-            if max(abs(width - alone) for width in widths) > EXACT:
-                yield f"{text!r} is {alone} em wide, not {widths}"
+            alone = shape_line(drawn, parts, language=language, rtl=rtl, crossbars=crossbars)
+            widths = (line.width_mm, words.width(first, last), float(table[first, last - first]))
+            if max(abs(width - alone.width) for width in widths) > EXACT:
+                yield f"{text!r} is {alone.width} em wide, not {widths}"
+            if not same_glyphs(alone, line.glyphs):
+                yield f"{text!r} has other glyphs or places than when it is set alone"
 
 
 def drawable(text: str, fonts: Sequence[PlainFont]) -> str:
@@ -184,7 +184,7 @@ def test_latin_lines_are_cut_exactly(family: str, tokens: list[tuple[str, bool, 
     words = measured(text, face_of(paths(family)), language="en")
     assert len(words.text) == len(marked)
     fonts = [strong if own else plain for own in marked]
-    assert not list(wrong_widths(words, fonts, language="en"))
+    assert not list(wrong_lines(words, fonts, language="en"))
 
 
 @pytest.mark.parametrize("family", ["Grandstander", "ComicNeue", "PlaypenSans"])
@@ -200,7 +200,7 @@ def test_lines_with_characters_that_are_not_seen_are_cut_exactly(
     tokens = [(word, False, joint) for word, joint in zip(words, joints, strict=False)]
     tokens = [*settable(tokens, (font,)), ("TO", False, "")]
     found = measured(typed(tokens)[0], face_of(paths(family)[:1]), language="en")
-    assert not list(wrong_widths(found, [font] * len(found.text), language="en"))
+    assert not list(wrong_lines(found, [font] * len(found.text), language="en"))
 
 
 @given(
@@ -215,7 +215,7 @@ def test_lines_with_the_barred_pronoun_are_cut_exactly(words: list[str]) -> None
     bars = [found.start() for found in re.finditer(r"\bI(?=['’ ]|$)", text)]
     font = plain_font("Grandstander/Grandstander-Regular.ttf")
     found = measured(text, open_typeface("Grandstander"), language="en")
-    assert not list(wrong_widths(found, [font] * len(text), language="en", bars=bars))
+    assert not list(wrong_lines(found, [font] * len(text), language="en", bars=bars))
 
 
 # --- Arabic and Devanagari
@@ -246,7 +246,7 @@ def test_arabic_lines_are_cut_exactly(tokens: list[tuple[str, bool, str]]) -> No
     words = measured(text, face_of(paths("Marhey")), language="ar")
     assert len(words.text) == len(marked)
     fonts = [bold if own else plain for own in marked]
-    assert not list(wrong_widths(words, fonts, language="ar", rtl=True))
+    assert not list(wrong_lines(words, fonts, language="ar", rtl=True))
 
 
 @given(
@@ -265,7 +265,7 @@ def test_devanagari_lines_are_cut_exactly(tokens: list[tuple[str, bool, str]]) -
     """Stacks, reordered vowel signs and a danda."""
     font = plain_font(paths("Kalam")[0])
     words = measured(typed(tokens)[0], face_of(paths("Kalam")), language="hi")
-    assert not list(wrong_widths(words, [font] * len(words.text), language="hi"))
+    assert not list(wrong_lines(words, [font] * len(words.text), language="hi"))
 
 
 # --- all scripts
@@ -280,7 +280,7 @@ def test_lines_of_every_translation_are_cut_exactly(translation: Translation) ->
     fonts = [font] * len(words.text)
     bound = math.sqrt(28 * 1.08 * words.width(0, len(words) - 1))
     # Lines too wide for any balloon of the text may be left as they are in the unbroken text.
-    wrong = wrong_widths(words, fonts, language=language, rtl=rtl, reach=REACH, widest=bound)
+    wrong = wrong_lines(words, fonts, language=language, rtl=rtl, reach=REACH, widest=bound)
     assert not list(wrong)
 
 
@@ -315,7 +315,7 @@ def test_a_line_measured_in_another_font_is_seen() -> None:
     """The checker tells the bold of a family from its regular, and kerned from unkerned lines."""
     words = measured("AWAY FROM THE TOWPATH", open_typeface("Grandstander"), language="en")
     bold = plain_font("Grandstander/Grandstander-Bold.ttf")
-    wrong = list(wrong_widths(words, [bold] * len(words.text), language="en"))
+    wrong = list(wrong_lines(words, [bold] * len(words.text), language="en"))
     assert len(wrong) >= 8
     assert any(fault.startswith("'AWAY FROM THE TOWPATH' is") for fault in wrong)
 
@@ -336,4 +336,4 @@ def test_a_slice_of_a_contextual_font_is_seen() -> None:
     alone = [glyph.glyph for part in glyphs for glyph in part.glyphs]
     unbroken = [glyph.glyph for glyph in whole.glyphs if font.box(glyph.glyph)]
     assert alone != unbroken
-    assert not list(wrong_widths(words, [font] * len(text), language="en"))
+    assert not list(wrong_lines(words, [font] * len(text), language="en"))
