@@ -11,7 +11,6 @@ from string import ascii_letters
 from typing import Literal
 
 import numpy as np
-import uharfbuzz as hb
 
 from letterfit.findings import Finding
 from letterfit.lettering.drawing import Point, contours
@@ -102,7 +101,7 @@ def _ascenders(known: Engine) -> Iterator[Finding]:
 
 def _stray_contours(known: Engine) -> Iterator[Finding]:
     """Letters with a contour that encloses nothing, such as a point left behind."""
-    stray = [letter for letter in ascii_letters if _has_stray(known.font, letter)]
+    stray = [letter for letter in ascii_letters if _has_stray(known, letter)]
     if stray:
         yield Finding(
             code="stray-contour",
@@ -136,13 +135,13 @@ class _ContourCounter:
     endPath = closePath  # noqa: N815 - the pens' protocol
 
 
-def _has_stray(font: hb.Font, letter: str) -> bool:
-    glyph = font.get_nominal_glyph(ord(letter))
+def _has_stray(known: Engine, letter: str) -> bool:
+    glyph = _glyph(known, letter)
     if not glyph:
         return False
     pen = _ContourCounter()
-    font.draw_glyph_with_pen(glyph, pen)
-    return pen.count > len(contours(font, glyph))
+    known.font.draw_glyph_with_pen(glyph, pen)
+    return pen.count > len(contours(known.font, glyph))
 
 
 def _blank_glyphs(known: Engine) -> Iterator[Finding]:
@@ -160,7 +159,7 @@ def _odd_letters(known: Engine) -> Iterator[Finding]:
     flat, vast = [], []
     for letter in ascii_letters:
         ink = _ink(known, letter)
-        glyph = known.font.get_nominal_glyph(ord(letter))
+        glyph = _glyph(known, letter)
         if ink is None or not glyph:
             continue
         if known.font.get_glyph_h_advance(glyph) <= 0:
@@ -185,11 +184,16 @@ def _odd_letters(known: Engine) -> Iterator[Finding]:
 
 def _ink(known: Engine, letter: str) -> Floats | None:
     """The ink box of a letter in em; None where the font has no such ink."""
-    glyph = known.font.get_nominal_glyph(ord(letter))
+    glyph = _glyph(known, letter)
     if not glyph:
         return None
     ink: Floats = known.inks(np.array([glyph]))[0]
     return None if np.isnan(ink).any() else ink
+
+
+def _glyph(known: Engine, letter: str) -> int | None:
+    """The glyph of a letter that the font can set."""
+    return known.font.get_nominal_glyph(ord(letter)) if letter in known.chars else None
 
 
 def _os2(known: Engine) -> bytes:

@@ -11,6 +11,7 @@ from letterfit.lettering.choice import FontChoice, FontPlace, axis_values, chose
 from letterfit.lettering.contents import FileFace, file_faces, style_of
 from letterfit.lettering.face import Face, engine
 from letterfit.lettering.fontfile import FontFile, font_file, read_font
+from letterfit.lettering.probing import check_substitution
 from letterfit.lettering.variable import (
     Settings,
     further_settings,
@@ -48,6 +49,7 @@ def read_faces(source: FontPlace | FontChoice, *, alone: bool = False) -> FoundF
         raise FontError(
             f"a font cannot be opened from {type(source).__name__}", advice="give a path or bytes"
         )
+    # A font that cannot be measured is refused here, not in the middle of a page.
     choice = source if isinstance(source, FontChoice) else FontChoice(source)
     name = named(choice)
     file = open_file(choice.source, chosen=source is choice)
@@ -60,7 +62,7 @@ def read_faces(source: FontPlace | FontChoice, *, alone: bool = False) -> FoundF
         given.setdefault(own.style, own)
         further += others if alone or not choice.chooses_weight else ()
     for opened in given.values():
-        engine(opened)  # a font that cannot be measured is refused now, not in the middle of a page
+        check_substitution(engine(opened), source=name)
     return FoundFaces(tuple(given.values()), tuple(further))
 
 

@@ -18,6 +18,9 @@ MOST_FACES = 256
 MOST_AXES, MOST_INSTANCES = 64, 1024
 """Of a variable font; the fonts richest in axes have about twenty."""
 
+FVAR_HEAD, FVAR_AXIS = 16, 20
+"""Bytes of the head of "fvar", and of each axis there."""
+
 OPENTYPE = (b"\0\1\0\0", b"OTTO", b"true")
 COLLECTION = b"ttcf"
 NEEDED = (b"cmap", b"head", b"hmtx", b"maxp")
@@ -79,13 +82,19 @@ def _check_needed(tables: list[Table], source: str) -> None:
 
 
 def _check_axes(content: bytes, tables: list[Table], source: str) -> None:
-    """Complain about a variable font with more axes or instances than any font has."""
+    """Complain about a variable font whose axes are like no font's (OpenType 1.9.1, "fvar")."""
     for tag, offset, length in tables:
-        if tag == b"fvar" and length >= 16:
-            axes, _, instances = struct.unpack_from(">3H", content, offset + 8)
-            if axes > MOST_AXES or instances > MOST_INSTANCES:
-                raise FontError(
-                    f"the font claims {axes} axes and {instances} named instances",
-                    advice=ADVICE,
-                    source=source,
-                )
+        if tag != b"fvar" or length < FVAR_HEAD:
+            continue
+        fvar = content[offset : offset + length]
+        first, _, axes, _, instances = struct.unpack_from(">5H", fvar, 4)
+        if axes > MOST_AXES or instances > MOST_INSTANCES:
+            raise FontError(
+                f"the font claims {axes} axes and {instances} named instances",
+                advice=ADVICE,
+                source=source,
+            )
+        for k in range(axes):
+            name = fvar[first + k * FVAR_AXIS :][:4]
+            if not all(0x20 <= byte < 0x7F for byte in name):
+                raise FontError("an axis of the font has no name", advice=ADVICE, source=source)
