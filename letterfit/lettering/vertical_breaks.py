@@ -18,6 +18,8 @@ from letterfit.lettering.pieces import Pieces, cut_pieces
 LONGEST_PHRASE = 10
 """Characters. Longer phrases may be broken inside."""
 
+CLOSING = "」』）】〕》〉"
+
 COLUMN_LANGUAGES = frozenset({"ja", "ko", "zh"})
 
 
@@ -43,8 +45,8 @@ def column_pieces(text: str, *, language: str, rules: BreakRules) -> Pieces:
     ['潮は', '変わったのに、', '誰も', '来ない。']
     """
     breaks = ruled_breaks(text, language, rules)
-    ends = [at for at in sorted(phrase_ends(text, language)) if not _is_turned(text, at)]
-    ends = sorted({0, *ends, len(text)})
+    found = {at for at in phrase_ends(text, language) if not _goes_on(text, at)}
+    ends = sorted({0, *found, len(text)})
     if INSIDE_PHRASES.name in rules:
         breaks = tuple(each for each in breaks if each.forced or _ends_column(each.at, ends))
     pieces = cut_pieces(text, breaks)
@@ -61,11 +63,16 @@ def _ends_column(at: int, ends: list[int]) -> bool:
     return ends[after] == at or ends[after] - ends[after - 1] > LONGEST_PHRASE
 
 
-def _is_turned(text: str, at: int) -> bool:
-    """Whether a space between two words that are turned ends there: they are one name."""
-    before, after = text[:at].rstrip(" ")[-1:], text[at : at + 1]
-    spaced = text[at - 1 : at] == " "
-    return spaced and after.isalnum() and {orientation(c) for c in before + after} == {"R"}
+def _goes_on(text: str, at: int) -> bool:
+    """Whether a phrase goes on for a letterer though ICU ends it.
+
+    A particle goes with the quotation before it, and Latin words with a space between are one name.
+    """
+    before, after = text[at - 1 : at], text[at : at + 1]
+    if before in CLOSING and before:
+        return "\u3041" <= after <= "\u3096"
+    latin = text[:at].rstrip(" ")[-1:] + after
+    return before == " " and after.isalnum() and {orientation(char) for char in latin} == {"R"}
 
 
 def _phrases(ends: list[int], start: int, end: int) -> list[tuple[int, int]]:
