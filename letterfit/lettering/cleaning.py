@@ -77,7 +77,11 @@ def _lowered(match: re.Match[str]) -> str:
     """The characters less the combining marks that stand on too many others."""
     kept, height = [], 0
     for char in match[0]:
-        height = height + 1 if unicodedata.category(char)[0] == "M" else 0
-        if height <= MOST_MARKS:
+        kind = unicodedata.category(char)
+        if kind[0] == "M":
+            height += 1
+        elif kind != "Cf":  # a joiner is part of the letter it stands at
+            height = 0
+        if height <= MOST_MARKS or kind[0] != "M":
             kept.append(char)
     return "".join(kept)

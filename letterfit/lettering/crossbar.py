@@ -6,9 +6,15 @@ from an alternate set of the face, or from one of the two slots of a font that h
 
 import re
 from collections.abc import Sequence
+from functools import lru_cache
 
+import uharfbuzz as hb
+
+from letterfit.errors import FontError
 from letterfit.lettering.casing import base_language
+from letterfit.lettering.face import Face, engine
 from letterfit.lettering.habits import CROSSBARS, CrossbarIn
+from letterfit.lettering.typeface import Typeface
 
 CROSSBAR_FEATURE = {"Grandstander": "ss01"}
 """The OpenType feature that turns on the barred I, by family."""
@@ -16,6 +22,9 @@ CROSSBAR_FEATURE = {"Grandstander": "ss01"}
 PLAIN_SLOT = {"upper-slot": "i", "lower-slot": "I"}
 BARRED_SLOT = {"upper-slot": "I", "lower-slot": "i"}
 """The character whose glyph is the I without and with crossbars, by the slot of the barred one."""
+
+SMALL = 0.9
+"""A font whose x is lower than this share of its capitals has small letters, and no second I."""
 
 _PRONOUN = re.compile(
     r"I(?<![\w'’&]I)(?<!\w\.I)(?![\w&])(?!\.\w)(?!['’](?!(?:M|LL|D|VE|m|ll|d|ve)(?!\w))\w)"
@@ -86,3 +95,45 @@ def slot_letters(text: str, crossbars: Sequence[int], *, crossbar: str) -> str |
     for at in crossbars:
         drawn[at] = barred
     return "".join(drawn)
+
+
+def check_crossbar(typeface: Typeface, crossbar: str) -> None:
+    """Refuse a source of the crossbar I that the typeface does not have.
+
+    Args:
+        typeface: The typeface asked for.
+        crossbar: See `Habits`.
+
+    Raises:
+        FontError: When the feature leaves its I alone, or its second slot holds a small letter.
+
+    >>> from letterfit.lettering.typeface import open_typeface
+    >>> check_crossbar(open_typeface("Grandstander"), "ss01")
+    """
+    if crossbar in ("auto", "none"):
+        return
+    regular = typeface.styled("regular")
+    if crossbar in PLAIN_SLOT:
+        if regular.x_height_em < SMALL * regular.cap_height_em:
+            raise FontError(
+                f"{typeface.family} has small letters: its i is no second capital I",
+                advice="take auto or none, or a feature of the font for the crossbar I",
+            )
+    elif not _has_alternate(regular, crossbar):
+        raise FontError(
+            f"{typeface.family} has no other I in its feature {crossbar!r}",
+            advice="take auto or none, or a feature that the font has",
+        )
+
+
+@lru_cache(maxsize=64)
+def _has_alternate(face: Face, feature: str) -> bool:
+    """Whether the feature changes the face's I."""
+    glyphs = []
+    for setting in (0, 1):
+        buffer = hb.Buffer()
+        buffer.add_str("I")
+        buffer.direction, buffer.script, buffer.language = "ltr", "Latn", "en"
+        hb.shape(engine(face).font, buffer, {feature: setting})
+        glyphs.append([info.codepoint for info in buffer.glyph_infos])
+    return glyphs[0] != glyphs[1]

@@ -206,9 +206,16 @@ def _is_letter(char: str) -> bool:
 
 
 def _curses(text: str) -> set[int]:
-    """Where marks stand in words of symbols alone, such as "@#*!"."""
+    """Where marks stand in words of symbols alone, such as "@#*!".
+
+    A mark at one end of such a word may open or close emphasis; marks at both ends are a curse's.
+    """
     found: set[int] = set()
     for word in _WORD.finditer(text):
         if _CURSE.search(word[0]) and not _LETTER.search(word[0]):
-            found.update(range(*word.span()))
+            start, end = word.span()
+            if text[start] not in "*_" or text[end - 1] not in "*_":
+                start += len(word[0]) - len(word[0].lstrip("*_"))
+                end -= len(word[0]) - len(word[0].rstrip("*_"))
+            found.update(range(start, end))
     return found

@@ -9,6 +9,7 @@ from letterfit.errors import FontError
 from letterfit.geometry import MM_PER_PT
 from letterfit.lettering.break_rules import BreakRules
 from letterfit.lettering.bundled import DEFAULT_FAMILY
+from letterfit.lettering.crossbar import check_crossbar
 from letterfit.lettering.habits import Habits, one_of
 from letterfit.lettering.typeface import Typeface, TypefaceSource, open_typeface
 
@@ -51,7 +52,8 @@ class Lettering:
         writing: "horizontal" lines, or "vertical" columns from right to left.
 
     Raises:
-        FontError: When the typeface cannot be opened, or a number or a word is impossible.
+        FontError: When the typeface cannot be opened, a number or a word is impossible, or the
+            typeface lacks the crossbar I asked for.
 
     >>> lettering = Lettering(size_pt=8)
     >>> lettering.typeface.family, round(lettering.leading_mm, 3), round(lettering.cap_height_mm, 3)
@@ -92,6 +94,7 @@ class Lettering:
         _check_number("an air", air_mm, "mm", low=-math.ulp(0), high=10_000)
         _check_number("a tracking", tracking, "em", low=TIGHTEST, high=WIDEST)
         one_of("a case", case, CASES)
+        check_crossbar(opened, (habits or _USUAL_HABITS).crossbar)
         values = {
             "typeface": opened,
             "size_pt": float(size_pt),

@@ -11,8 +11,8 @@ from letterfit.script.model import Dialogue
 LONGEST = 4_000
 """Characters: at 7.5 pt three pages of a comic, more than any element is."""
 
-MEASURED = 2_000
-"""How many characters of a longer text are measured: at 7.5 pt more than its panel holds."""
+MEASURED = 1_000
+"""How many characters of a longer text are measured: about a page of a comic."""
 
 
 def measured(
@@ -37,7 +37,7 @@ def measured(
     >>> flood = Dialogue(kind="dialogue", text="Hold. " * 1000, line=7)
     >>> words = measured(flood, Lettering(), id="1.1.1", setting=setting)
     >>> words.count, words.findings[0].code, words.findings[0].line
-    (334, 'long-text', 7)
+    (167, 'long-text', 7)
     """
     text = element.text if len(element.text) <= LONGEST else element.text[:MEASURED]
     words = measure(text, lettering, language=setting.language, where=id, line=element.line)

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from letterfit.lettering.cleaning import clean
+from letterfit.errors import OutlineError
+from letterfit.lettering.cleaning import LONGEST_TEXT, MOST_MARKS, clean, piled_marks
 
 
 @pytest.mark.parametrize(
@@ -39,3 +40,34 @@ def test_no_visible_character_is_lost(text: str, keep_lines: bool) -> None:  # n
     composed = unicodedata.normalize("NFC", text)
     expected = visible("".join("\ufffd" if "\ud800" <= c <= "\udfff" else c for c in composed))
     assert visible(clean(text, keep_lines=keep_lines)) == expected
+
+
+def test_a_letter_keeps_thirty_combining_marks() -> None:
+    """As many as the stream-safe text format allows (UAX #15); the others are counted."""
+    pile = "o" + "\u0323" * 200 + "n"
+    assert unicodedata.normalize("NFD", clean(pile, keep_lines=False)) == (
+        "o" + "\u0323" * MOST_MARKS + "n"
+    )
+    assert piled_marks(pile) == 200 - MOST_MARKS
+    assert piled_marks("o" + "\u0323" * MOST_MARKS) == 0
+    assert piled_marks("—" * 200) == piled_marks("\u200d" * 200) == 0
+
+
+def test_marks_are_counted_across_joiners() -> None:
+    """A zero-width joiner does not begin a new letter."""
+    assert piled_marks("o" + "\u0323\u200d" * 50) == 50 - MOST_MARKS
+
+
+@given(st.text("ao\u0301\u0323\u0489\ufe0f\u200d—", max_size=120), st.booleans())
+def test_cleaning_again_changes_nothing(text: str, keep_lines: bool) -> None:  # noqa: FBT001 - drawn
+    """Whatever piles up."""
+    once = clean(text, keep_lines=keep_lines)
+    assert clean(once, keep_lines=keep_lines) == once
+
+
+def test_the_longest_text_is_taken_and_a_longer_one_refused() -> None:
+    """With advice, and at once: a megabyte is not looked at."""
+    assert len(clean("a" * LONGEST_TEXT, keep_lines=False)) == LONGEST_TEXT
+    with pytest.raises(OutlineError) as caught:
+        clean("a" * 1_000_000, keep_lines=False)
+    assert "split" in caught.value.advice

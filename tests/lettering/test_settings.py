@@ -7,7 +7,7 @@ import pickle
 import pytest
 
 from letterfit.errors import FontError
-from letterfit.lettering import Lettering, open_typeface
+from letterfit.lettering import BreakRules, Habits, Lettering, open_typeface
 from tests.box_font import box_font
 
 
@@ -43,17 +43,22 @@ def test_it_is_a_value() -> None:
 
 
 @pytest.mark.parametrize("value", [0, -1, math.nan, math.inf, 1e300, True, "8"])
-@pytest.mark.parametrize("name", ["size_pt", "leading", "air_mm"])
+@pytest.mark.parametrize("name", ["size_pt", "leading", "air_mm", "tracking"])
 def test_impossible_numbers_are_refused(name: str, value: float) -> None:
-    """Zero, negative, endless, and what is no number; an air of 0 alone is possible."""
-    if (name, value) == ("air_mm", 0) and value is not False:
-        assert Lettering(air_mm=0).air_mm == 0
+    """Negative, endless, and what is no number; 0 but for an air and a tracking."""
+    if value == 0 and name in ("air_mm", "tracking"):
+        assert getattr(Lettering(**{name: value}), name) == 0  # type: ignore[arg-type]
         return
+    if (name, value) == ("tracking", True):
+        value = 1.1
     with pytest.raises(FontError, match="impossible"):
         Lettering(**{name: value})  # type: ignore[arg-type]
 
 
-@pytest.mark.parametrize(("name", "advice"), [("size_pt", "over 0,"), ("air_mm", "of 0 or more,")])
+@pytest.mark.parametrize(
+    ("name", "advice"),
+    [("size_pt", "over 0,"), ("air_mm", "of 0 or more,"), ("tracking", "over -0.1, up to 1")],
+)
 def test_the_advice_says_whether_0_will_do(name: str, advice: str) -> None:
     """A type size of 0 is impossible, an air of 0 is not."""
     with pytest.raises(FontError) as caught:
@@ -65,5 +70,26 @@ def test_an_unknown_case_or_typeface_is_refused() -> None:
     """The advice lists what there is."""
     with pytest.raises(FontError, match="upper, as-typed"):
         Lettering(case="lower")  # type: ignore[arg-type]
+    with pytest.raises(FontError, match="horizontal, vertical"):
+        Lettering(writing="upwards")  # type: ignore[arg-type]
     with pytest.raises(FontError, match="Grandstander"):
         Lettering(typeface="nowhere.ttf")
+
+
+def test_it_carries_habits_and_break_rules() -> None:
+    """Each with its own default; replaced as a whole."""
+    usual = Lettering()
+    assert (usual.habits, usual.breaks) == (Habits(), BreakRules())
+    assert (usual.tracking, usual.writing) == (0, "horizontal")
+    tight = dataclasses.replace(usual, tracking=-0.02, habits=Habits(dashes="em-dash"))
+    assert (tight.tracking, tight.habits.dashes) == (-0.02, "em-dash")
+    assert hash(tight) != hash(usual)
+
+
+def test_a_crossbar_i_that_the_typeface_lacks_is_told() -> None:
+    """Before anything is set with the wrong letters."""
+    with pytest.raises(FontError, match="no other I"):
+        Lettering(habits=Habits(crossbar="ss19"))
+    with pytest.raises(FontError, match="small letters"):
+        Lettering(habits=Habits(crossbar="upper-slot"))
+    assert Lettering(typeface="Bangers", habits=Habits(crossbar="upper-slot")).habits
