@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from letterfit.findings import Finding, Severity
+from letterfit.lettering.cleaning import MOST_MARKS, piled_marks
 from letterfit.lettering.emphasis import stray_marks
 from letterfit.lettering.runs import Itemised
 from letterfit.lettering.typeface import Typeface
@@ -41,6 +42,7 @@ def remarks(
         *missing_styles(cut, typeface),
         *long_words(cut.text),
         *control_characters(typed),
+        *piles(typed),
     )
     return tuple(
         Finding(
@@ -60,6 +62,7 @@ def _is_plain(typed: str, cut: Itemised, typeface: Typeface) -> bool:
         and "*" not in typed
         and "_" not in typed
         and max(map(len, cut.text.split()), default=0) <= LONGEST_WORD
+        and not piled_marks(typed)
     )
 
 
@@ -132,6 +135,18 @@ def control_characters(typed: str) -> Iterator[Remark]:
             "note",
             f"control characters are left out: {_listed(found)}.",
             "Remove them from the script.",
+        )
+
+
+def piles(typed: str) -> Iterator[Remark]:
+    """Combining marks beyond what a letter keeps."""
+    count = piled_marks(typed)
+    if count:
+        yield (
+            "piled-marks",
+            "warning",
+            f"{count} combining marks are left out: a letter keeps {MOST_MARKS}.",
+            "Take them out of the script.",
         )
 
 

@@ -28,6 +28,7 @@ def test_ordinary_dialogue_has_no_findings() -> None:
         ("A" * 31, "long-word", "warning"),
         ("A\x07B", "control-character", "note"),
         ("a\ud800b", "missing-glyph", "error"),
+        ("o" + "\u0301" * 40, "piled-marks", "warning"),
     ],
 )
 def test_each_finding_is_found(text: str, code: str, severity: str) -> None:
