@@ -1,6 +1,7 @@
 """The command line's lettering options: each reaches the lettering, and bad values are told."""
 
 import json
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -188,3 +189,16 @@ def test_bad_values_for_a_script_get_one_line(
     assert (status, out) == (UNUSABLE, "")
     assert err.count("\n") == 1
     assert said in err
+
+
+def test_the_readme_names_options_that_there_are(run: Run) -> None:
+    """Every option in README's table of habits is one of preflight's, with the default shown."""
+    text = (Path(cli.__file__).parents[1] / "README.md").read_text(encoding="utf-8")
+    rows = [line.split("|") for line in text.splitlines() if line.startswith("| `--")]
+    helped = " ".join(run("preflight", "--help")[1].split())
+    assert len(rows) > 10
+    for _, names, default, *_ in rows:
+        for name in re.findall("--[a-z-]+", names):
+            assert f" {name} " in helped
+        for value in re.findall("`([^`]+)`", default):
+            assert value in helped
