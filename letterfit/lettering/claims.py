@@ -206,5 +206,10 @@ def _listed(letters: list[str]) -> str:
 
 
 def _em(value: float) -> str:
-    """A share of an em with three digits, as type tables write it: .739."""
-    return f"{value:.3f}".replace("0.", ".", 1)
+    """A share of an em with three digits, as type tables write it.
+
+    >>> _em(0.7394), _em(-0.5), _em(10.25)
+    ('.739', '-.500', '10.250')
+    """
+    sign, digits = "-" * (value < 0), f"{abs(value):.3f}"
+    return sign + digits.removeprefix("0")
