@@ -83,6 +83,33 @@ def embedding_levels(text: str, *, base: int | None = None) -> Levels:
     )
 
 
+def balloon_levels(text: str) -> Levels:
+    """The embedding levels of a balloon's words, which read as most of their letters do.
+
+    A Hebrew balloon that begins with a Latin name stays a Hebrew one. UAX #9 lets a higher protocol
+    set the paragraph's level (HL1); where letters are even, the first one decides (P2, P3).
+
+    >>> balloon_levels("Wenna, בואי הנה!").base, embedding_levels("Wenna, בואי הנה!").base
+    (1, 0)
+    """
+    if text.isascii() or PLAIN.fullmatch(text):
+        return Levels(0, bytes(len(text)))
+    lean = leaning(text)
+    return embedding_levels(text, base=int(lean > 0) if lean else None)
+
+
+def leaning(text: str) -> int:
+    """How many more letters of a text read from right to left than from left to right.
+
+    Letters are the strong characters of UAX #9, table 4.
+
+    >>> leaning("Wenna: בואי!"), leaning("12?!")
+    (-1, 0)
+    """
+    letters = bidi_letters(text)
+    return letters.count("R") + letters.count("A") - letters.count("L")
+
+
 def _paragraph(text: str, letters: str, base: int) -> bytes:
     """The levels of one paragraph whose level is known."""
     side = "LR"[base % 2]

@@ -1,6 +1,6 @@
 """Which way the pages of a script read, by what is lettered on them."""
 
-from letterfit.lettering.bidi_classes import PLAIN, bidi_letters
+from letterfit.lettering.bidi import leaning
 from letterfit.lettering.settings import Lettering
 from letterfit.place.model import Reading
 from letterfit.script.model import Script
@@ -29,8 +29,5 @@ def reading_of(script: Script, *, lettering: Lettering | None = None) -> Reading
 
 def _lean(text: str) -> int:
     """1 for a text of more right-to-left letters than others, -1 for fewer, 0 for none or even."""
-    if PLAIN.fullmatch(text):
-        return -1 if any(map(str.isalpha, text)) else 0
-    letters = bidi_letters(text)
-    right, left = letters.count("R") + letters.count("A"), letters.count("L")
-    return (right > left) - (right < left)
+    found = leaning(text)
+    return (found > 0) - (found < 0)

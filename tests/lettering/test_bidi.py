@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from letterfit.lettering import bidi
 from letterfit.lettering.bidi import (
     Levels,
+    balloon_levels,
     embedding_levels,
     level_runs,
     line_levels,
@@ -143,6 +144,29 @@ def test_a_text_of_formatting_alone_has_the_base() -> None:
 def test_leading_formatting_goes_with_what_follows() -> None:
     """A joiner before an Arabic letter shares its run, so that the letter joins."""
     assert list(embedding_levels("\u200dب a", base=0).levels) == [1, 1, 0, 0]
+
+
+@pytest.mark.parametrize(
+    ("text", "base"),
+    [
+        ("Wenna, בואי הנה!", 1),
+        ("שער is the word for gate.", 0),
+        ("אב ab", 1),
+        ("ab אב", 0),
+        ("OK!", 0),
+        ("Lock Nine?! ١٢", 0),
+        ("הגאות - 12:30", 1),
+    ],
+)
+def test_a_balloon_reads_as_most_of_its_letters_do(text: str, base: int) -> None:
+    """A foreign first word turns no balloon round; where letters are even, the first decides."""
+    assert balloon_levels(text) == embedding_levels(text, base=base)
+
+
+@given(texts)
+def test_a_balloon_s_levels_are_those_of_one_of_the_two_bases(text: str) -> None:
+    """The choice of the base is all that differs from the standard's default."""
+    assert balloon_levels(text) in [embedding_levels(text, base=base) for base in (0, 1)]
 
 
 def test_runs_of_one_level() -> None:
