@@ -3,100 +3,172 @@
 They stand on top of UAX #14 and are common practice, no source. A rule takes a text and gives the
 offsets at which a next line could begin; an *allowed* place is a break though Unicode has none
 there, a *forbidden* one is none though Unicode has it. Each says in `MARKS` by which characters
-alone it can find anything, so that most texts ask few rules.
+alone it can find anything, so that most texts ask few rules. A rule is told the text's language
+(without script and region); most do not care.
 """
 
 import re
 from collections.abc import Iterator, Mapping
 
+from icu4py.breakers import CharacterBreaker
+
 from letterfit.lettering.stuttering import stutter_hyphens
+from letterfit.lettering.units import index_of_units
 
 SPACES = " \t\n\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2008\u2009\u200a\u205f\u3000"
 """White space that a line may end in (UAX #14, classes SP and BA); no-break spaces are not here."""
 
-_OPENERS = "'\"‘“„«‹(\\[{¡¿"
-_CLOSERS = "'\"’”»›)\\]}"
-_SYMBOLS = "@#$%&*☠"
-_CJK = "\u2e80-\uffff"
+OPENING_DASHES = frozenset({"es", "ca", "gl", "eu", "pt"})
+"""Languages that open and close an aside in dialogue with dashes set tight (from memory: RAE,
+Ortografía, 2010, "raya")."""
 
-_DOTS_INSIDE = re.compile(rf"(?<=[^\s.…])\.{{2,}}+(?=[^\W_{_CJK}])")
-_DASH_INSIDE = re.compile(rf"(?<=[^\s–—―-])(?:-{{2,}}+|―++)(?=[^\W_{_CJK}])")
-_DOTS_LEADING = re.compile(rf"(?<![^\s{_OPENERS}])(?:\.{{2,}}+|…++)")
-_DOTS_FIRST = re.compile(rf"(?:^|\n)[{_OPENERS}]*+(?:\.{{2,}}+|…++)[{SPACES}]++")
-_DOTS_ALONE = re.compile(r"(?<!\S)(?:\.{2,}+|…++)(?!\S)")
-_ONE_LETTER_HEAD = re.compile(r"(?<![^\W_])(?<![^\W_]['’])[^\W_][-‐־/](?=[^\W_])")
-_ONE_LETTER_TAIL = re.compile(r"(?<=[^\W_][-‐־/])[^\W_](?![^\W_'’])")
-_DASH = re.compile(r"[–—―⸺⸻]|(?<!-)(?:-{2,}+|-(?!\S))")
-_DASH_FIRST = re.compile(rf"(?:^|\n)[{_OPENERS}]*+(?:[–—―⸺⸻]++|-++(?!\d))[{SPACES}]*+")
-_RANGE = re.compile(r"(?<=\d)[–—](?=\d)")
-_GROUPS = re.compile(rf"(?<![\d.,])\d{{1,3}}(?:[{SPACES}]\d{{3}})++(?!\d)")
+_OPENERS = frozenset("'\"‘“„«‹([{¡¿")
+_SYMBOLS = "@#$%&*☠"
+_CJK = "\u2e80"
+_HYPHENS = frozenset("-‐־/")
+_QUOTES = frozenset("'’")
+_DASHES = frozenset("–—―-")
+
+# Each begins with its own characters, so that the search skips to them; what must stand round them
+# is asked of the few that are found.
+_DOTS = re.compile(r"\.{2,}+|…++")
+_JOINT = re.compile(r"[-‐־/]")
+_DASH = re.compile(r"[–—―⸺⸻]|-++")
+_ASIDE = re.compile(r"—(?=[^\s—])")
+_MAY_CLUSTER = re.compile(r"[^\0-\u02ff‘’“”„…–—―♪♫]")
+_WIDE = re.compile(r"[０-９．，][０-９]++")
+_RANGE = re.compile(r"[–—](?=\d)")
+_GROUPS = re.compile(rf"\d{{1,3}}+(?:[{SPACES}]\d{{3}})++(?!\d)")
 _CURSE = re.compile(rf"[{_SYMBOLS}!?+=~^§]{{3,}}+")
 _NOTES = re.compile(r"[♩♪♫♬🎵🎶]++")
-_FRENCH_CLOSING = re.compile(rf"(?<=[{SPACES}])(?:[!?:;%‰]|[»›](?![^\W_]))")
-_FRENCH_OPENING = re.compile(rf"(?<![^\s{_OPENERS}–—―-])[«‹][{SPACES}]++")
+_FRENCH = re.compile(rf"[{SPACES}](?=[!?:;%‰]|[»›](?![^\W_]))|[«‹][{SPACES}]++")
 
 
-def after_dots(text: str) -> Iterator[int]:
+def after_dots(text: str, _: str) -> Iterator[int]:
     """After a run of dots between two words, "NO...|YES"."""
-    return (match.end() for match in _DOTS_INSIDE.finditer(text))
+    for match in _DOTS.finditer(text):
+        start, end = match.span()
+        if text[start] == "." and _follows_word(text, start) and _is_word(text, end):
+            yield end
 
 
-def after_dashes(text: str) -> Iterator[int]:
+def after_dashes(text: str, _: str) -> Iterator[int]:
     """After a double hyphen or a bar between two words, "WAIT--|5 MEN", "WAIT―|WHAT"."""
-    return (match.end() for match in _DASH_INSIDE.finditer(text))
+    for match in _DASH.finditer(text):
+        start, end = match.span()
+        if match[0] != "-" and _follows_word(text, start) and _is_word(text, end):
+            yield end
 
 
-def leading_dots(text: str) -> Iterator[int]:
+def leading_dots(text: str, _: str) -> Iterator[int]:
     """After dots that lead into a word, "...AND THEN": they would end a line alone."""
-    yield from (match.end() for match in _DOTS_LEADING.finditer(text))
-    yield from (match.end() for match in _DOTS_FIRST.finditer(text))
+    for match in _DOTS.finditer(text):
+        if _leads(text, match.start()):
+            yield match.end()
+            if _opens_line(text, match.start()):
+                yield _after_spaces(text, match.end())
 
 
-def dots_alone(text: str) -> Iterator[int]:
+def dots_alone(text: str, _: str) -> Iterator[int]:
     """Before dots that stand alone, "WELL ... NO"."""
-    return (match.start() for match in _DOTS_ALONE.finditer(text))
+    for match in _DOTS.finditer(text):
+        start, end = match.span()
+        if (not start or text[start - 1].isspace()) and (end == len(text) or text[end].isspace()):
+            yield start
 
 
-def stutters(text: str) -> Iterator[int]:
+def stutters(text: str, _: str) -> Iterator[int]:
     """Inside a stutter, "N-NO", "W-W-WAIT", "TH-THE", "W...WAIT"."""
     return stutter_hyphens(text)
 
 
-def one_letter_parts(text: str) -> Iterator[int]:
+def one_letter_parts(text: str, _: str) -> Iterator[int]:
     """Between a compound and a part of it that is one letter or digit, "X-RAY", "PLAN-B", "W/O"."""
-    yield from (match.end() for match in _ONE_LETTER_HEAD.finditer(text))
-    yield from (match.start() for match in _ONE_LETTER_TAIL.finditer(text))
+    for match in _JOINT.finditer(text):
+        end = match.end()
+        if not (text[end - 2 : end - 1].isalnum() and text[end : end + 1].isalnum()):
+            continue
+        head = end < 3 or not _continues_word(text, end - 3)
+        tail = end + 1 == len(text) or not (text[end + 1].isalnum() or text[end + 1] in _QUOTES)
+        if head or tail:
+            yield end
 
 
-def before_dashes(text: str) -> Iterator[int]:
-    """Before a dash, "--", or a hyphen that stands alone: no line begins with one."""
-    return (match.start() for match in _DASH.finditer(text))
+def before_dashes(text: str, language: str) -> Iterator[int]:
+    """Before a dash, "--", or a hyphen that stands alone: no line begins with one.
+
+    But for the dash of Spanish that opens an aside, "—preguntó": it goes with the word after it.
+    """
+    asides = set(_asides(text, language))
+    for match in _DASH.finditer(text):
+        start, end = match.span()
+        is_dash = match[0] != "-" or end == len(text) or text[end].isspace()
+        if is_dash and start not in asides:
+            yield start
 
 
-def after_first_dash(text: str) -> Iterator[int]:
+def after_opening_dashes(text: str, language: str) -> Iterator[int]:
+    """After the dash of Spanish that opens an aside, "¡NO! | —DIJO ELLA—"."""
+    return (at + 1 for at in _asides(text, language))
+
+
+def after_first_dash(text: str, _: str) -> Iterator[int]:
     """After a dash that opens the text, as dialogue in French or Spanish: no line is only that."""
-    return (match.end() for match in _DASH_FIRST.finditer(text))
+    end = 0
+    for match in _DASH.finditer(text):
+        start = match.start()
+        if start != end and not _opens_line(text, start):
+            continue  # neither the first of a line's dashes nor one that follows such a dash
+        end = match.end()
+        if match[0] != "-" or not text[end : end + 1].isdigit():
+            yield _after_spaces(text, end)
 
 
-def number_ranges(text: str) -> Iterator[int]:
+def _asides(text: str, language: str) -> Iterator[int]:
+    if language in OPENING_DASHES:
+        for match in _ASIDE.finditer(text):
+            if match.start() and text[match.start() - 1] in SPACES:
+                yield match.start()
+
+
+def number_ranges(text: str, _: str) -> Iterator[int]:
     """After the dash of a range of numbers, "1904–1914"."""
-    return (match.end() for match in _RANGE.finditer(text))
+    for match in _RANGE.finditer(text):
+        if text[match.start() - 1 : match.start()].isdigit():
+            yield match.end()
 
 
-def number_groups(text: str) -> Iterator[int]:
+def wide_digits(text: str, _: str) -> Iterator[int]:
+    """Inside a number of full-width digits, "１０"."""
+    for match in _WIDE.finditer(text):
+        yield from range(match.start() + 1, match.end())
+
+
+def number_groups(text: str, _: str) -> Iterator[int]:
     """Between the groups of a long number, "1 000 000"."""
     for match in _GROUPS.finditer(text):
-        yield from range(match.end() - 3, match.start() + 1, -4)
+        before = text[match.start() - 1 : match.start()]
+        if before not in {".", ","} and not before.isdigit():
+            yield from range(match.end() - 3, match.start() + 1, -4)
 
 
-def curses(text: str) -> Iterator[int]:
+def clusters(text: str, _: str) -> Iterator[int]:
+    """Inside what a reader takes for one character (UAX #29), such as a space with an accent."""
+    if _MAY_CLUSTER.search(text):
+        ends = {end for _, end in CharacterBreaker(text, "en").segments()}
+        index_of = index_of_units(text)
+        known = {index_of[end] for end in ends} if index_of else ends
+        yield from (at for at in range(1, len(text)) if at not in known)
+
+
+def curses(text: str, _: str) -> Iterator[int]:
     """Inside a curse made of symbols, "@#$%!!"."""
     for match in _CURSE.finditer(text):
         if any(char in _SYMBOLS for char in match[0]):
             yield from range(match.start() + 1, match.end())
 
 
-def notes(text: str) -> Iterator[int]:
+def notes(text: str, _: str) -> Iterator[int]:
     """Between sung words and the notes round them; notes open and close in turn."""
     groups = list(_NOTES.finditer(text))
     for count, group in enumerate(groups):
@@ -114,10 +186,47 @@ def notes(text: str) -> Iterator[int]:
         yield from range(start + 1, end)
 
 
-def french_spaces(text: str) -> Iterator[int]:
+def french_spaces(text: str, _: str) -> Iterator[int]:
     """Between a word and the mark that French sets off by a space, "NON !", "« OUI »"."""
-    yield from (match.start() for match in _FRENCH_CLOSING.finditer(text))
-    yield from (match.end() for match in _FRENCH_OPENING.finditer(text))
+    for match in _FRENCH.finditer(text):
+        start = match.start()
+        if (
+            text[start] not in "«‹" or _leads(text, start) or text[start - 1] in _DASHES
+        ):  # "»JA« SAGT SIE": German closes with it
+            yield match.end()
+
+
+def _follows_word(text: str, at: int) -> bool:
+    """Whether a mark stands against what is before it."""
+    return at > 0 and not text[at - 1].isspace() and text[at - 1] not in ".…–—―-"
+
+
+def _is_word(text: str, at: int) -> bool:
+    """Whether a letter or digit stands there that is none of Chinese or Japanese."""
+    return at < len(text) and text[at].isalnum() and text[at] < _CJK
+
+
+def _leads(text: str, at: int) -> bool:
+    """Whether nothing stands against a mark but what opens a quotation."""
+    return not at or text[at - 1].isspace() or text[at - 1] in _OPENERS
+
+
+def _opens_line(text: str, at: int) -> bool:
+    """Whether only quotation marks stand between the beginning of a line and a mark."""
+    while at and text[at - 1] in _OPENERS:
+        at -= 1
+    return not at or text[at - 1] == "\n"
+
+
+def _after_spaces(text: str, at: int) -> int:
+    while at < len(text) and text[at] in SPACES:
+        at += 1
+    return at
+
+
+def _continues_word(text: str, at: int) -> bool:
+    """Whether a character belongs to the word after it: a letter, or its apostrophe."""
+    return text[at].isalnum() or (text[at] in _QUOTES and at > 0 and text[at - 1].isalnum())
 
 
 MARKS: Mapping[str, tuple[str, ...]] = {
@@ -129,6 +238,9 @@ MARKS: Mapping[str, tuple[str, ...]] = {
     "one_letter_parts": ("-", "‐", "־", "/"),
     "before_dashes": ("-", "–", "—", "―", "⸺", "⸻"),
     "after_first_dash": ("-", "–", "—", "―", "⸺", "⸻"),
+    "clusters": ("",),
+    "after_opening_dashes": ("—",),
+    "wide_digits": tuple("０１２３４５６７８９"),
     "number_ranges": ("–", "—"),
     "number_groups": tuple("0123456789"),
     "curses": tuple(_SYMBOLS),

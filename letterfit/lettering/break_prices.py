@@ -24,6 +24,7 @@ HYPHENS = frozenset("-‐־֊/")
 RESTS = frozenset(',;:.!?…—–―-)]}"”»›、。！？」』，：；）·;؟،؛۔।॥։።၊။')
 QUOTES = "'\"‘’“”„«»‹›¡¿([ \n"
 STOPS = ".,!?"
+_ENDS = ".,:;!?…'\"’”»)—–-"
 
 _UNSPACED = (("\u0e00", "\u0eff"), ("\u1000", "\u109f"), ("\u1780", "\u17ff"))
 """Thai, Lao, Burmese, Khmer: there a space is a pause."""
@@ -106,7 +107,14 @@ def is_title(word: str) -> bool:
     bare = word.strip(QUOTES)
     if not bare.endswith("."):
         return bare.lower() in BARE_TITLES
-    return bare[:-1].lower() in TITLES or (len(bare) == 2 and bare[0].isupper() and bare != "I.")
+    if bare[:-1].lower() in TITLES:
+        return True
+    return len(bare) == 2 and bare[0].isalpha() and bare not in "I.i." and word[0] not in "'’"
+
+
+def _starts_short(side: Side) -> bool:
+    """Whether it starts with a part of one or two letters that ends the compound: "IN,"."""
+    return 0 < len(side.start.rstrip(_ENDS)) <= 2 and not _ends_in_hyphen(side)
 
 
 def _ends_short(side: Side) -> bool:
@@ -165,10 +173,17 @@ PRICED = (
         lambda side: side.piece.endswith(SHY),
     ),
     Priced(
-        "short_parts",
-        'After a part of one or two letters of a compound, "UH-|HUH".',
+        "short_heads",
+        'After the part of one or two letters that begins a compound, "UH-|HUH".',
         "soft_hyphen",
         _ends_short,
+    ),
+    Priced(
+        "short_tails",
+        'Before the part of one or two letters that ends a compound, "HEIGH-|HO".',
+        "soft_hyphen",
+        _ends_in_hyphen,
+        _starts_short,
     ),
     Priced(
         "compounds",

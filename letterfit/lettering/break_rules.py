@@ -15,7 +15,8 @@ Japanese = Literal["strict", "normal", "loose"]
 
 JAPANESE: tuple[Japanese, ...] = ("strict", "normal", "loose")
 
-Place = Callable[[str], Iterable[int]]
+Place = Callable[[str, str], Iterable[int]]
+"""From a text and its base language to offsets."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,12 +56,15 @@ _TABLE = (
     *_placed("allowed", places.after_dots, places.after_dashes),
     *_placed(
         "forbidden",
+        places.clusters,
         places.leading_dots,
         places.dots_alone,
         places.stutters,
         places.one_letter_parts,
         places.before_dashes,
         places.after_first_dash,
+        places.after_opening_dashes,
+        places.wide_digits,
         places.number_ranges,
         places.number_groups,
         places.curses,
@@ -142,8 +146,19 @@ class BreakRules:
         }.items():
             object.__setattr__(self, name, value)
 
+    def __reduce__(self) -> tuple[object, ...]:
+        return _again, tuple(getattr(self, name) for name in _GIVEN)
+
     def __contains__(self, name: str) -> bool:
         return name not in self.without
+
+
+_GIVEN = tuple(each.name for each in fields(BreakRules) if each.init)
+
+
+def _again(*values: object) -> BreakRules:
+    """Break rules from what was given: what follows from it does not travel to other processes."""
+    return BreakRules(**dict(zip(_GIVEN, values, strict=True)))  # type: ignore[arg-type]
 
 
 def _placed_rules(kind: Kind, without: tuple[str, ...]) -> tuple[Rule, ...]:

@@ -5,6 +5,7 @@ spaces. On top stand the rules of `break_rules.RULES`. Plain text, which is most
 the short way of `plain_breaks` to the same breaks.
 """
 
+from dataclasses import replace
 from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
@@ -26,6 +27,10 @@ COMICS = BreakRules()
 
 LONGEST_SEEN = 48
 """Characters. Longer pieces are not remembered: they would only fill the memory."""
+
+LONGEST_PHRASED = 2000
+"""Characters. In a longer text phrases are not looked for: ICU's search takes the square of the
+time, and no balloon holds it."""
 
 FIRST_CJK = "\u1100"
 """Below it stands no character of Chinese, Japanese or Korean (Unicode 17, Blocks.txt)."""
@@ -69,15 +74,18 @@ def line_breaks(
 
 def ruled_breaks(text: str, language: str, rules: BreakRules) -> tuple[Break, ...]:
     """The same by ICU and every rule, whatever the text."""
+    if rules.phrases and len(text) > LONGEST_PHRASED:
+        rules = replace(rules, phrases=False)
     offsets = set(unicode_breaks(text, icu_locale(language, rules)))
+    forced = {at for at in offsets if text[at - 1] == "\n"} if "\n" in text else set()
+    base = base_language(language)
     for rule in rules.allowed:
-        offsets.update(_places(rule, text))
+        offsets.update(_places(rule, text, base))
     for rule in rules.forbidden:
-        offsets.difference_update(_places(rule, text))
-    ends = sorted(at for at in offsets if 0 < at < len(text))
-    prices = _prices(text, ends, base_language(language), rules)
-    inside = _inside_phrases(text, ends, language, rules)
-    for k in inside:
+        offsets.difference_update(_places(rule, text, base))
+    ends = sorted(at for at in offsets | forced if 0 < at < len(text))
+    prices = _prices(text, ends, base, rules)
+    for k in _inside_phrases(text, ends, base, rules):
         prices[k] = rules.prices.phrase
     return tuple(
         Break(at, price, text[at - 1] == "\n") for at, price in zip(ends, prices, strict=True)
@@ -117,10 +125,10 @@ def phrase_ends(text: str, language: str) -> set[int]:
     return {index_of[end] for end in ends} if index_of else set(ends)
 
 
-def _places(rule: Rule, text: str) -> tuple[int, ...]:
+def _places(rule: Rule, text: str, language: str) -> tuple[int, ...]:
     if rule.places is None or not any(mark in text for mark in rule.marks):
         return ()
-    return tuple(rule.places(text))
+    return tuple(rule.places(text, language))
 
 
 def _prices(text: str, ends: list[int], language: str, rules: BreakRules) -> list[float]:
@@ -130,19 +138,22 @@ def _prices(text: str, ends: list[int], language: str, rules: BreakRules) -> lis
 
 
 def _inside_phrases(text: str, ends: list[int], language: str, rules: BreakRules) -> list[int]:
-    """Which breaks stand inside a phrase: between two characters of CJK, where no phrase ends."""
-    asked = base_language(language) in {"ja", "ko", "zh"} and INSIDE_PHRASES.name in rules
-    if not asked or not text or max(text) < FIRST_CJK:
+    """Which breaks stand inside a phrase: inside a word or number where no phrase ends."""
+    asked = language in {"ja", "ko", "zh"} and INSIDE_PHRASES.name in rules
+    if not asked or not 0 < len(text) <= LONGEST_PHRASED or max(text) < FIRST_CJK:
         return []
     bounds = phrase_ends(text, language)
     return [
         k
         for k, at in enumerate(ends)
         if at not in bounds
-        and min(text[at - 1], text[at]) >= FIRST_CJK
-        and text[at - 1] not in RESTS
-        and text[at - 1] not in SPACES
+        and max(text[at - 1], text[at]) >= FIRST_CJK
+        and _is_inside_word(text[at - 1], text[at])
     ]
+
+
+def _is_inside_word(before: str, after: str) -> bool:
+    return before not in RESTS and before not in SPACES and after.isalnum()
 
 
 def _held(piece: str, language: str) -> tuple[int, int]:

@@ -15,10 +15,10 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from letterfit.errors import FontError
-from letterfit.lettering.break_places import stutters
 from letterfit.lettering.break_prices import SHY
 from letterfit.lettering.break_rules import BreakRules
 from letterfit.lettering.casing import base_language
+from letterfit.lettering.stuttering import stutter_hyphens
 
 if TYPE_CHECKING:
     from pyphen import Pyphen
@@ -37,7 +37,14 @@ NOUNS_IN_CAPITALS = frozenset({"de", "lb"})
 
 _CHUNK = re.compile(r"[^\s—―–…/]+")
 _WORD = re.compile(r"(?:[^\W\d_]|[\u0300-\u036f])+")
-_NEVER = re.compile(r"[\d@_\\\u00ad]|([^\W\d_])\1\1|\.\w", re.IGNORECASE)
+_NEVER = re.compile(
+    r"[\d@_\\\u00ad]|([^\W\d_])\1{3}|([aeiouyäöüéаеиоуыэюя])\2\2|\.\w", re.IGNORECASE
+)
+"""Of a chunk: digits, addresses, typed soft hyphens, drawn-out letters (German has three consonants
+in a row), abbreviations."""
+_DIAERESIS = frozenset("äëïöüÄËÏÖÜ")
+"""In Dutch it is lost at a point before it, "zee-egel" for "zeeëgel"; pyphen does not say so."""
+
 _ENDS_SENTENCE = re.compile(r"[.!?…:—―–]['\"’”»)]*\s*['\"‘“«(¡¿]*$|^\W*$")
 
 
@@ -86,10 +93,11 @@ def hyphen_points(text: str, *, language: str) -> tuple[int, ...]:
     if dictionary is None:
         return ()
     shouted = text.upper() == text
-    names = base_language(language) not in NOUNS_IN_CAPITALS
+    base = base_language(language)
+    names, dutch = base not in NOUNS_IN_CAPITALS, base == "nl"
     found: list[int] = []
     for chunk in _CHUNK.finditer(text):
-        if _NEVER.search(chunk[0]) or any(stutters(chunk[0])):
+        if _NEVER.search(chunk[0]) or any(stutter_hyphens(chunk[0])):
             continue
         for match in _WORD.finditer(chunk[0]):
             word, at = match[0], chunk.start() + match.start()
@@ -98,7 +106,8 @@ def hyphen_points(text: str, *, language: str) -> tuple[int, ...]:
             if not shouted and (word.isupper() or (names and _is_name(text, word, at))):
                 continue
             # A point with data changes the spelling.
-            found += [at + int(p) for p in dictionary.positions(word) if p.data is None]
+            points = [int(p) for p in dictionary.positions(word) if p.data is None]
+            found += [at + p for p in points if not (dutch and word[p] in _DIAERESIS)]
     return tuple(found)
 
 

@@ -30,8 +30,8 @@ def _words(*lists: str) -> frozenset[str]:
 
 
 def _as_in_capitals(word: str) -> str:
-    """Greek capitals carry no accent; in other languages the word as it is."""
-    if not "\u0370" <= max(word) <= "\u03ff":
+    """Greek capitals carry no accent, but for "ή", or; in other languages the word as it is."""
+    if len(word) == 1 or not "\u0370" <= max(word) <= "\u03ff":
         return word
     return "".join(c for c in unicodedata.normalize("NFD", word) if not unicodedata.combining(c))
 
@@ -42,7 +42,7 @@ def _phrases(weak_ends: str, openers: str, leaners: str = "") -> Phrases:
 
 _BOKMAL = _phrases(
     "en et ei den det de i på av til fra med om ved for jeg min din sin",
-    "og men eller for så at som hvis når da fordi mens før",
+    "og men eller så at som hvis når da fordi mens før",
 )
 _CZECH = _phrases(
     "a i k o s u v z ke se ve ze na do od po za pro při bez pod nad",
@@ -79,16 +79,16 @@ PHRASES: dict[str, Phrases] = {
         "e mas ou que quem se quando como porque enquanto porém onde",
     ),
     "nl": _phrases(
-        "een de het in op aan te van voor met bij mijn jouw zijn haar ons ik 't 'n",
+        "een de het in op aan te van voor met bij mijn jouw zijn haar ons ik t n",
         "en maar of want dat die omdat als toen wie hoe terwijl voordat",
     ),
     "sv": _phrases(
         "en ett den det de i på av till från med om vid för jag min din sin",
-        "och men eller för så att som om när då eftersom medan innan",
+        "och men eller så att som när då eftersom medan innan",
     ),
     "da": _phrases(
         "en et den det de i på af til fra med om ved for jeg min din sin",
-        "og men eller for så at som hvis når da fordi mens før",
+        "og men eller så at som hvis når da fordi mens før",
     ),
     "nb": _BOKMAL,
     "no": _BOKMAL,
@@ -151,7 +151,7 @@ BARE_TITLES = _words("mr mrs ms dr mme mlle")
 NAME_ENDS = _words("jr jnr esq ii iii")
 """What stands after a name and belongs to it, without its full stop."""
 
-NUMBER_SIGNS = _words("no. nr. nº n° № # § p. vol. ch. núm. č.")
+NUMBER_SIGNS = _words("no. nr. nº n° n.º h № # § p. vol. ch. núm. č.")
 """What stands before a number and belongs to it, in lower case."""
 
 UNITS = _words(

@@ -1,7 +1,6 @@
 """Pieces: a text cut at its breaks, with no font in sight."""
 
 import re
-from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -18,7 +17,8 @@ from letterfit.lettering.plain_breaks import plain_cut
 HANGING = SPACES + "\u200b"
 """What a line may end in without showing it: spaces, and the break of no width."""
 
-_WORD = re.compile(r"[^\s—―…]+")
+_WORD = re.compile(r"[^\W_][^\s—―…]*+")
+"""A word from its first letter or digit on."""
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -147,23 +147,19 @@ def cut_pieces(text: str, breaks: Sequence[Break]) -> Pieces:
 
 
 def _is_visible(text: str) -> bool:
-    return any(not char.isspace() and not is_always_covered(char) for char in dict.fromkeys(text))
+    return text[:1].isalnum() or any(
+        not char.isspace() and not is_always_covered(char) for char in dict.fromkeys(text)
+    )
 
 
 def _word_counts(text: str, starts: Sequence[int]) -> list[int]:
     """How many words start in each piece: what stands between spaces, dashes or runs of dots."""
     counts = [0] * len(starts)
-    if starts:
-        parted = text.replace("--", "——").replace("..", "……")
-        for match in _WORD.finditer(parted):
-            first = _first_letter(match[0])
-            if first is not None:
-                counts[bisect_right(starts, match.start() + first) - 1] += 1
+    parted = text.replace("--", "——").replace("..", "……")
+    piece, last = 0, len(starts) - 1
+    for match in _WORD.finditer(parted) if starts else ():
+        at = match.start()
+        while piece < last and starts[piece + 1] <= at:
+            piece += 1
+        counts[piece] += 1
     return counts
-
-
-def _first_letter(word: str) -> int | None:
-    """Where the first letter or digit stands; None when it is no word."""
-    if word[0].isalnum():
-        return 0
-    return next((k for k, char in enumerate(word) if char.isalnum()), None)

@@ -25,7 +25,7 @@ from letterfit.lettering.phrases import (
     Phrases,
 )
 
-_LETTERS = "A-Za-zÀ-ÖØ-öø-ɏΆΈ-ΡΣ-ώЀ-ҁҊ-ԯ"
+_LETTERS = "A-Za-zÀ-ÖØ-öø-ɏΆΈ-ΊΌΎ-ΡΣ-ώЀ-ҁҊ-ԯ"
 _TAIL = ".,:;!?…'\"’”)–—-"
 _WORD = re.compile(
     rf"[\"'“‘(¡¿]{{0,2}}+(?!\d\d\d)[{_LETTERS}0-9](?:[{_LETTERS}0-9'’]|[.,:;](?=[{_LETTERS}0-9]))*+"
@@ -44,6 +44,9 @@ JOINED = 1 << 2 * _BITS
 """The code of a word that breaks inside."""
 STRANGE = JOINED << 1
 """The code of a word that is not plain."""
+
+_OWN_QUOTES = frozenset({"ja", "zh"})
+"""Languages in which ICU reads “” as brackets, not as quotation marks that may stand either way."""
 
 MOST_KNOWN = 8192
 """Words remembered for one language; beyond it all are forgotten."""
@@ -85,7 +88,7 @@ def plain_cut(text: str, language: str, rules: BreakRules) -> PlainCut | None:
     >>> cut.starts, cut.prices
     ([0, 5, 11, 15], [0.1, 0.0, 0.1])
     """
-    if not rules.all_placed:
+    if not rules.all_placed or language in _OWN_QUOTES:
         return None
     known = _known_words(PHRASES.get(language) or PHRASES["en"])
     words = text.split(" ")

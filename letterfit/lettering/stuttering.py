@@ -10,10 +10,12 @@ import re
 import unicodedata
 from collections.abc import Iterator
 
-_LETTER = r"(?:[^\W\d_][\u0300-\u036f]*+)"
-_JOINT = r"(?:[-‐–—]++|\.{2,}+|…++)"
-_HEAD = re.compile(rf"(?<![^\W_])(?<![^\W_]['’])({_LETTER}{{1,3}}+)({_JOINT})(?={_LETTER})")
-_REST = re.compile(rf"{_LETTER}{{1,8}}")
+_JOINT = re.compile(r"[-‐–—]++|\.{2,}+|…++")
+_HEAD = 16
+"""Characters before the hyphen in which the head is looked for: three letters and their accents."""
+_FIRST = re.compile(r"[^\W\d_]")
+_LETTERS = re.compile(r"(?:[^\W\d_][\u0300-\u036f]{0,4}+){1,8}+")
+_LAST = re.compile(r"(?:(?<![^\W_])(?<![^\W_]['’]))((?:[^\W\d_][\u0300-\u036f]{0,4}+){1,3})\Z")
 _VOWELS = frozenset("aeiouyαεηιουωаеиоуыэюяёіїє")
 
 
@@ -23,14 +25,18 @@ def stutter_hyphens(text: str) -> Iterator[int]:
     >>> [list(stutter_hyphens(text)) for text in ("N-N-NO!", "TH-THE", "HA-HA", "W...WAIT")]
     [[2, 4], [3], [], [4]]
     """
-    return (match.end() for match in _HEAD.finditer(text) if _is_stutter(text, match))
+    for joint in _JOINT.finditer(text):
+        start, end = joint.span()
+        if not _FIRST.match(text, end):
+            continue
+        head = _LAST.search(text[max(0, start - _HEAD) : start])
+        word = _LETTERS.match(text, end)
+        if head and word and _is_stutter(_bare(head[1]), _bare(word[0]), dots=joint[0][0] in ".…"):
+            yield end
 
 
-def _is_stutter(text: str, match: re.Match[str]) -> bool:
-    head = _bare(match[1])
-    rest = _REST.match(text, match.end())
-    word = _bare(rest[0] if rest else "")
-    if match[2][0] in ".…":
+def _is_stutter(head: str, word: str, *, dots: bool) -> bool:
+    if dots:
         return len(head) == 1 and word != head and word.startswith(head)
     if len(head) == 1:
         return word.startswith(head)
@@ -41,5 +47,7 @@ def _is_stutter(text: str, match: re.Match[str]) -> bool:
 
 def _bare(letters: str) -> str:
     """The letters without case and accents."""
+    if letters.isascii():
+        return letters.lower()
     loose = unicodedata.normalize("NFD", letters.casefold())
     return "".join(char for char in loose if not unicodedata.combining(char))

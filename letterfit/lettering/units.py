@@ -1,5 +1,7 @@
 """UTF-16 offsets, in which ICU counts, as offsets of characters, in which Python counts."""
 
+from itertools import accumulate
+
 
 def index_of_units(text: str) -> dict[int, int] | None:
     """The offset of the character that begins at each UTF-16 offset.
@@ -12,10 +14,5 @@ def index_of_units(text: str) -> dict[int, int] | None:
     """
     if not text or max(text) <= "\uffff":
         return None
-    found = {}
-    units = 0
-    for index, char in enumerate(text):
-        found[units] = index
-        units += 1 + (char > "\uffff")
-    found[units] = len(text)
-    return found
+    units = accumulate((1 + (char > "\uffff") for char in text), initial=0)
+    return dict(zip(units, range(len(text) + 1), strict=True))
