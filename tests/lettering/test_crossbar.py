@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from letterfit.errors import FontError
+from letterfit.lettering import Habits, Lettering, measure
 from letterfit.lettering.crossbar import check_crossbar, crossbar_feature, pronouns, slot_letters
 from letterfit.lettering.typeface import open_typeface
 from tests.box_font import box_font
@@ -95,3 +96,20 @@ def test_a_font_that_has_no_such_i_is_told() -> None:
         check_crossbar(ordinary, "lower-slot")
     for any_font in ("auto", "none"):
         check_crossbar(open_typeface(box_font()), any_font)
+
+
+@pytest.mark.parametrize(
+    ("crossbar", "pronoun", "plain"), [("upper-slot", 300, 500), ("lower-slot", 500, 300)]
+)
+def test_a_font_of_capitals_is_set_from_both_its_slots(
+    crossbar: str, pronoun: int, plain: int
+) -> None:
+    """I is 300 units wide there and i 500; the text keeps its letters, whatever draws them."""
+    font = open_typeface(box_font(characters="HIKNTi '"))
+    lettering = Lettering(
+        typeface=font, size_pt=72 / 25.4 * 1000, habits=Habits(crossbar=crossbar)
+    )  # 1 unit = 1 mm
+    words = measure("I think", lettering)
+    line = words.line(0, len(words) - 1)
+    assert line.text == "I THINK"
+    assert line.width_mm == pytest.approx(pronoun + 300 + 600 + 600 + plain + 600 + 600)
