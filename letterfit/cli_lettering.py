@@ -15,7 +15,7 @@ import letterfit as lf
 from letterfit.cli_fonts import font_choice
 from letterfit.lettering.break_rules import JAPANESE, RULES
 from letterfit.lettering.habits import CROSSBAR_IN, CROSSBARS, DASHES, ELLIPSES, EMPHASES, QUOTES
-from letterfit.lettering.settings import CASES, WRITINGS
+from letterfit.lettering.settings import ALIGNS, CASES, WRITINGS
 from letterfit.stages import EFFECTS_FACE, EFFECTS_SIZE_PT
 
 Command = TypeVar("Command", bound=Callable[..., object])
@@ -80,6 +80,12 @@ _LETTERING = (
     Option(name="--tracking", default=0.0, metavar="EM", says="Space added after each letter, em."),
     Option(
         name="--writing", default="horizontal", choices=WRITINGS, says="In lines, or in columns."
+    ),
+    Option(
+        name="--align",
+        choices=ALIGNS,
+        says="Lines centred, as they are unless asked otherwise, or beginning together, as columns "
+        "are.",
     ),
     Option(
         name="--case", default="upper", choices=CASES, says="Capitals, or as the script has it."
@@ -183,6 +189,7 @@ def chosen_lettering() -> lf.Lettering:
         air_mm=chosen["air"],
         tracking=chosen["tracking"],
         writing=chosen["writing"],
+        align=chosen["align"],
         habits=_habits(chosen),
         breaks=lf.BreakRules(
             without=chosen["without"],

@@ -7,6 +7,7 @@ import numpy as np
 from letterfit.errors import OutlineError
 from letterfit.fit import looks
 from letterfit.fit.aspects import Cells, aspect_range, cells, shortened
+from letterfit.fit.flush import Blocks
 from letterfit.fit.handsome import handsome
 from letterfit.fit.lines import Ints
 from letterfit.fit.lone import without_lone_word
@@ -45,7 +46,8 @@ def fit_words(
         1e-6. Else the stack of the least cost of looks (`letterfit.fit.looks`) among those that
         fit, at the middle of some cell of aspect 8 % wide, an outline of at most 1 + slack times
         the least area, in the smallest outline round it within that cell. Texts of more than 300
-        pieces are set in fewer aspects and with less slack, and their area is not proved least.
+        pieces are set in fewer aspects and with less slack, and their area is not proved least; nor
+        is that of lines that begin together (`letterfit.fit.flush`).
 
     Raises:
         OutlineError: When the text is empty or over 2,000 words, the family is unknown, or a number
@@ -56,6 +58,10 @@ def fit_words(
     aspects = aspect_range(outline, turned_aspect(words, aspect))
     grid = cells(outline, *aspects, pieces=len(words))
     slack = shortened(slack, pieces=len(words))
+    if words.flush:
+        blocks = Blocks.of(words, aspects=aspects)
+        block = blocks.smallest(outline, aspects=aspects, air=air_mm, slack=slack)
+        return on_page(words, Setter(blocks.ink, air=air_mm).balloon(block.stack, block.safe))
     found, start = thorough_survey(words, grid, air=air_mm, slack=slack)
     if slack == 0:
         chosen = smallest(words, grid, found, start=start)

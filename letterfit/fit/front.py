@@ -8,6 +8,7 @@ from letterfit.fit.aspects import LONG, Cells, aspect_range, few_cells, shortene
 from letterfit.fit.balloon import check_slack, check_words
 from letterfit.fit.bound import least_scale
 from letterfit.fit.exact import least_stack
+from letterfit.fit.flush import Blocks
 from letterfit.fit.handsome import handsome
 from letterfit.fit.ink import Ink, Stack
 from letterfit.fit.judge import looks_cost
@@ -110,6 +111,10 @@ def words_shapes(
 
 def _surveyed(words: Words, grid: Cells, *, air: float, slack: float) -> tuple[list[Small], Floats]:
     """The front over the cells of a grid, and the least scale of each cell."""
+    if words.flush:
+        blocks = Blocks.of(words, aspects=grid.ends())
+        smalls, least = blocks.smalls(grid, air=air, slack=slack)
+        return _undominated([_trimmed(grid.name, blocks.ink, s, air=air) for s in smalls]), least
     found = survey(words, grid.shapes, goal=Goal(slack, each=True), air=air)
     return _undominated(_best_of_each(words, grid, found, slack=slack)), found.least
 
@@ -149,7 +154,10 @@ def _best_of_each(words: Words, grid: Cells, found: Survey, *, slack: float) -> 
         best.setdefault(int(found.which[pairs[place]]), place)
     return [
         _trimmed(
-            grid.name, found, _within(words, found, looking.stack(place), cell=cell, slack=slack)
+            grid.name,
+            found.candidates.boxes,
+            _within(words, found, looking.stack(place), cell=cell, slack=slack),
+            air=found.candidates.air,
         )
         for cell, place in sorted(best.items())
     ]
@@ -167,7 +175,7 @@ def _within(words: Words, found: Survey, stack: Stack, *, cell: int, slack: floa
     return Small(stack, shape.scaled(scale))
 
 
-def _trimmed(name: str, found: Survey, small: Small) -> Small:
+def _trimmed(name: str, ink: Ink, small: Small, *, air: float) -> Small:
     """A box cut to its ink and air, within the family's aspects; other outlines as they are.
 
     A smaller stack for the new aspect would have been smaller for the old one: still within the
@@ -175,7 +183,7 @@ def _trimmed(name: str, found: Survey, small: Small) -> Small:
     """
     if name not in BOXES:
         return small
-    width, height = found.candidates.boxes.points(small.stack).max(axis=0) + found.candidates.air
+    width, height = ink.points(small.stack).max(axis=0) + air
     low, high = aspect_range(name, None)
     aspect = min(max(float(width / height), low), high)
     outline = unit_outline(name, aspect).scaled(float(max(height, width / aspect)))

@@ -16,8 +16,9 @@ from letterfit.errors import OutlineError
 from letterfit.fit.aspects import shortened
 from letterfit.fit.balloon import check_words
 from letterfit.fit.exact import Tight, least_stack, line_scales
+from letterfit.fit.flush import Blocks
 from letterfit.fit.handsome import handsome
-from letterfit.fit.ink import Stack
+from letterfit.fit.ink import Ink, Stack
 from letterfit.fit.lines import Shapes
 from letterfit.fit.model import FittedBalloon, Overflow
 from letterfit.fit.most_words import most_words
@@ -51,7 +52,8 @@ def fit_words_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> Fi
         When all words fit: the best-looking stack among those that fill the outline about as
         evenly as can be. When not: as many words as possible from the front, and the overflow:
         words left over, the largest type size at which all fit (None when no size does), and the
-        smallest outline of the same family and aspect that holds all words.
+        smallest outline of the same family and aspect that holds all words. Lines that are to
+        begin together are centred where they do not go in otherwise.
 
     Raises:
         OutlineError: When the text is empty or over 2,000 words, or a number is unusable.
@@ -63,12 +65,21 @@ def fit_words_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> Fi
 
 def _fit(words: Words, outline: Outline, *, air_mm: float) -> FittedBalloon:
     """The same in the text's frame."""
+    if words.flush:
+        blocks = Blocks.of(words, aspects=(outline.aspect, outline.aspect))
+        block = blocks.into(outline, air=air_mm)
+        if block is not None:
+            return _set(blocks.ink, block, outline, air=air_mm)
+        words = replace(words, flush=False)
     slack = shortened(SLACK, pieces=len(words))
     found = survey(words, Shapes.of((outline,)), goal=Goal(slack), air=air_mm)
     tight = least_stack(words, outline, air=air_mm, found=found)
     if tight.scale <= 1 + ROUNDING:
         return _set(
-            found, _handsome_within(words, outline, found, tight=tight, slack=slack), outline
+            found.candidates.boxes,
+            _handsome_within(words, outline, found, tight=tight, slack=slack),
+            outline,
+            air=air_mm,
         )
     grown = outline.scaled(tight.scale * (1 + ROUNDING))
     stack = most_words(words, outline, air=air_mm)
@@ -77,7 +88,8 @@ def _fit(words: Words, outline: Outline, *, air_mm: float) -> FittedBalloon:
         size_pt=_largest_size(words, outline, air=air_mm),
         outline=grown,
     )
-    return replace(_set(found, stack, outline), overflow=overflow)
+    set_words = _set(found.candidates.boxes, stack, outline, air=air_mm)
+    return replace(set_words, overflow=overflow)
 
 
 def _check_outline(outline: Outline) -> None:
@@ -94,9 +106,8 @@ def _check_outline(outline: Outline) -> None:
             )
 
 
-def _set(found: Survey, stack: Stack, outline: Outline) -> FittedBalloon:
+def _set(ink: Ink, stack: Stack, outline: Outline, *, air: float) -> FittedBalloon:
     """The lines of a stack, which may be none, in the outline as it was given."""
-    ink, air = found.candidates.boxes, found.candidates.air
     lines = Setter(ink, air=air).lines(stack)
     room = clearance(outline, ink.points(stack) if lines else [])
     return fitted(ink.words, lines, outline, clearance_mm=room)

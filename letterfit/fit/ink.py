@@ -5,6 +5,7 @@ from both axes is; and a corner that another one exceeds both ways never touches
 """
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 import numpy.typing as npt
@@ -55,37 +56,64 @@ class Ink:
         drop = baselines(
             count, leading_mm=self.words.leading_mm, cap_height_mm=self.words.cap_height_mm
         )
-        return self._folded(stack, drop)
+        return self._folded(stack, drop, flush=self.words.flush)
 
     def line_points(self, stack: Stack, line: int) -> Floats:
-        """The same for one line of the stack."""
+        """The same for one line of the stack, centred."""
         count = len(stack) - 1
         drop = baselines(
             count, leading_mm=self.words.leading_mm, cap_height_mm=self.words.cap_height_mm
         )
-        return self._folded(stack[line : line + 2], drop[line : line + 1])
+        return self._folded(stack[line : line + 2], drop[line : line + 1], flush=False)
 
-    def _folded(self, stack: Stack, drop: Floats) -> Floats:
+    def _folded(self, stack: Stack, drop: Floats, *, flush: bool) -> Floats:
         first, last = np.array(stack[:-1]), np.array(stack[1:]) - 1
-        middle = self.way * (self.words.starts[first] + self.ends[last]) / 2
+        if flush:
+            middle = self.way * (self.words.starts[first] + half_longest(self.words, stack))
+        else:
+            middle = self.way * (self.words.starts[first] + self.ends[last]) / 2
         many = self.begin[last + 1] - self.begin[first]
         boxes = self.boxes[self.begin[stack[0]] : self.begin[stack[-1]]]
         boxes = boxes - np.repeat(np.stack([middle, -drop] * 2, axis=1), many, axis=0)
         if self.words.reshaped:
-            boxes = self._with_reshaped(stack, drop, boxes)
+            boxes = self._with_reshaped(stack, drop, boxes, flush=flush)
         far = np.abs(boxes)
         points = np.stack([np.maximum(far[:, 0], far[:, 2]), np.maximum(far[:, 1], far[:, 3])], 1)
         return foremost(points) if len(points) else np.zeros((1, 2))
 
-    def _with_reshaped(self, stack: Stack, drop: Floats, boxes: Floats) -> Floats:
+    def _with_reshaped(self, stack: Stack, drop: Floats, boxes: Floats, *, flush: bool) -> Floats:
         """The boxes with those of lines that are set otherwise than the slice put in place."""
         parts = []
+        half = half_longest(self.words, stack) if flush else None
         for first, end, baseline in zip(stack, stack[1:], drop.tolist(), strict=False):
             line = self.words.reshaped.get((first, end - 1))
             if line is None:
                 origin = self.begin[stack[0]]
                 parts.append(boxes[self.begin[first] - origin : self.begin[end] - origin])
             else:
-                shift = np.array([-line.width_mm / 2, baseline] * 2)
+                left = left_end(line.width_mm, half, rtl=self.words.rtl)
+                shift = np.array([left, baseline] * 2)
                 parts.append(line.ink.reshape(-1, 4) + shift)
         return np.concatenate(parts)
+
+
+def half_longest(words: Words, stack: Stack) -> float:
+    """Half the advance of a stack's longest line, mm: how far from the centre flush lines begin."""
+    return max(words.width(first, end - 1) for first, end in pairwise(stack)) / 2
+
+
+def left_end(width: float, half: float | None, *, rtl: bool) -> float:
+    """Where a line's left end stands from the stack's middle, mm.
+
+    Args:
+        width: The line's advance.
+        half: Half the advance of the stack's longest line where lines begin together; None where
+            they are centred.
+        rtl: Whether lines begin at the right.
+
+    >>> left_end(4.0, None, rtl=False), left_end(4.0, 5.0, rtl=False), left_end(4.0, 5.0, rtl=True)
+    (-2.0, -5.0, 1.0)
+    """
+    if half is None:
+        return -width / 2
+    return half - width if rtl else -half

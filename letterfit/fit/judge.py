@@ -24,15 +24,32 @@ def looks_cost(words: Words, stack: Stack, outline: Outline, *, air: float) -> f
     """
     count = len(stack) - 1
     half = _half_widths(words, stack)
-    gaps = _half_chords(words, outline, count=count, air=air) - half
     ends = np.array(stack[1:]) - 1
-    total = looks.unevenness(gaps / outline.half_width).mean()
+    if words.flush:
+        total = looks.unevenness(rag(half)).mean()
+    else:
+        gaps = _half_chords(words, outline, count=count, air=air) - half
+        total = looks.unevenness(gaps / outline.half_width).mean()
+        total += _shape(half / outline.half_width)
     total += looks.break_price(words.penalties[ends]).sum()
     if count > 1:
         outer = [words_on(words, *line) for line in (stack[:2], stack[-2:])]
         total += looks.lone_word(*zip(*outer, strict=True)).sum()
-    total += _shape(half / outline.half_width)
     return float(total + looks.aspect_departure(outline.aspect, outline.kind))
+
+
+def rag(half: Floats) -> Floats:
+    """How much shorter than the longest line each line is, over its half; the last may be short.
+
+    Args:
+        half: Half the advances of lines that begin together.
+
+    >>> rag(np.array([4.0, 3.0, 1.0])).tolist()
+    [0.0, 0.125, 0.0]
+    """
+    result: Floats = (half.max() - half) / (2 * half.max())
+    result[-1] = 0.0
+    return result
 
 
 def words_on(words: Words, first: int, end: int) -> tuple[int, int]:

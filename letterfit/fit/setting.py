@@ -5,7 +5,7 @@ from functools import cache
 from itertools import pairwise
 
 from letterfit.errors import OutlineError
-from letterfit.fit.ink import Ink, Stack
+from letterfit.fit.ink import Ink, Stack, half_longest, left_end
 from letterfit.fit.judge import looks_cost
 from letterfit.fit.model import FittedBalloon, Line, Overflow
 from letterfit.fit.stack import baselines
@@ -58,10 +58,13 @@ class Setter:
             leading_mm=self._words.leading_mm,
             cap_height_mm=self._words.cap_height_mm,
         )
-        lines = (self._set(first, end - 1) for first, end in pairwise(stack))
+        lines = [self._set(first, end - 1) for first, end in pairwise(stack)]
+        flush = self._words.flush and len(lines) > 0
+        half = half_longest(self._words, stack) if flush else None
+        lefts = [left_end(line.width_mm, half, rtl=self._words.rtl) for line in lines]
         return tuple(
-            Line(line.text, -line.width_mm / 2, baseline, line.width_mm, line.glyphs)
-            for line, baseline in zip(lines, rows.tolist(), strict=True)
+            Line(line.text, left, baseline, line.width_mm, line.glyphs)
+            for line, left, baseline in zip(lines, lefts, rows.tolist(), strict=True)
         )
 
 

@@ -160,6 +160,7 @@ def _words(
         findings=findings,
         rtl=shaped.source.rtl,
         vertical=vertical,
+        flush=lettering.align == "start",
     )
 
 

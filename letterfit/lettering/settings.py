@@ -16,9 +16,11 @@ from letterfit.lettering.typeface import Typeface, TypefaceSource, open_typeface
 Case = Literal["upper", "as-typed"]
 
 Writing = Literal["horizontal", "vertical"]
+Align = Literal["centre", "start"]
 
 CASES: tuple[Case, ...] = get_args(Case)
 WRITINGS: tuple[Writing, ...] = get_args(Writing)
+ALIGNS: tuple[Align, ...] = get_args(Align)
 
 LARGEST_PT = 10_000.0
 """A capital as high as the largest poster; beyond it a size is a slip."""
@@ -27,6 +29,9 @@ TIGHTEST, WIDEST = -0.1, 1.0
 """Letterspacing in em: beyond these letters overlap, or are no words any more."""
 
 LEADINGS: dict[Writing, float] = {"horizontal": 1.08, "vertical": 1.25}
+"""Common practice, no source."""
+
+USUAL_ALIGNS: dict[Writing, Align] = {"horizontal": "centre", "vertical": "start"}
 """Common practice, no source."""
 
 _USUAL_HABITS, _USUAL_BREAKS = Habits(), BreakRules()
@@ -50,6 +55,9 @@ class Lettering:
         tracking: Space added after each letter, in em; a little less than 0 draws them together.
         breaks: How its lines may break.
         writing: "horizontal" lines, or "vertical" columns from right to left.
+        align: Whether lines are set in the "centre" of the balloon or begin together at their
+            "start": at the left, at the right where they read so, at the top of columns. None
+            centres lines and lets columns begin together.
 
     Raises:
         FontError: When the typeface cannot be opened, a number or a word is impossible, or the
@@ -69,6 +77,7 @@ class Lettering:
     tracking: float
     breaks: BreakRules
     writing: Writing
+    align: Align
 
     def __init__(  # noqa: PLR0913 - keyword-only, each with its default
         self,
@@ -82,6 +91,7 @@ class Lettering:
         tracking: float = 0.0,
         breaks: BreakRules | None = None,
         writing: Writing = "horizontal",
+        align: Align | None = None,
     ) -> None:
         if typeface is None:
             typeface = DEFAULT_FAMILY
@@ -90,10 +100,13 @@ class Lettering:
         one_of("a direction of writing", writing, WRITINGS)
         if leading is None:
             leading = LEADINGS[writing]
+        if align is None:
+            align = USUAL_ALIGNS[writing]
         _check_number("a leading", leading, "times the size", low=0, high=100)
         _check_number("an air", air_mm, "mm", low=-math.ulp(0), high=10_000)
         _check_number("a tracking", tracking, "em", low=TIGHTEST, high=WIDEST)
         one_of("a case", case, CASES)
+        one_of("an alignment", align, ALIGNS)
         check_crossbar(opened, (habits or _USUAL_HABITS).crossbar)
         values = {
             "typeface": opened,
@@ -105,6 +118,7 @@ class Lettering:
             "tracking": float(tracking),
             "breaks": breaks or _USUAL_BREAKS,
             "writing": writing,
+            "align": align,
         }
         for name, value in values.items():
             object.__setattr__(self, name, value)

@@ -138,6 +138,8 @@ class Words:
         vertical: Whether lines are columns that run down the page and follow each other from right
             to left. All lengths are then in a frame turned by 90 degrees: x is the page's y, y is
             minus the page's x, and `cap_height_mm` is the width of a column, its em.
+        flush: Whether lines begin together, at the left, at the right where they read so, or at the
+            top of columns; else they are centred.
 
     Raises nothing: a text without visible characters has no pieces.
     """
@@ -157,6 +159,7 @@ class Words:
     findings: tuple[Finding, ...] = ()
     rtl: bool = False
     vertical: bool = False
+    flush: bool = False
 
     def __len__(self) -> int:
         return len(self.stretches)
