@@ -8,10 +8,9 @@ and remembered. A test holds that the breaks and prices are those of the long wa
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cache
 from itertools import accumulate, pairwise
-from operator import add
+from typing import NamedTuple
 
 from letterfit.lettering.break_prices import PRICED, held
 from letterfit.lettering.break_rules import BreakRules
@@ -59,8 +58,7 @@ _Part = tuple[int, int, int, int]
 """Of a part of a word: its length, the spaces after it, the words that start in it, its code."""
 
 
-@dataclass(frozen=True, slots=True)
-class PlainCut:
+class PlainCut(NamedTuple):
     """A plain text cut at its breaks; every piece but the last is followed by one space or none.
 
     Args:
@@ -92,19 +90,20 @@ def plain_cut(text: str, language: str, rules: BreakRules) -> PlainCut | None:
         return None
     known = _known_words(PHRASES.get(language) or PHRASES["en"])
     words = text.split(" ")
-    codes = [known[word] for word in words]
+    codes = list(map(known.__getitem__, words))
     highest = max(codes)
     if highest >= JOINED:
         return None if highest >= STRANGE else _joined_cut(words, known, rules.priced)
-    sums = list(accumulate(map(len, words), initial=0))
-    places = range(len(words))
+    starts, ends = [], []
+    at = 0
+    for word in words:
+        starts.append(at)
+        at += len(word)
+        ends.append(at)
+        at += 1
     table = rules.priced
-    return PlainCut(
-        starts=list(map(add, sums, places)),
-        ends=list(map(add, sums[1:], places)),
-        prices=[table[before & after >> _BITS] for before, after in pairwise(codes)],
-        counts=[1] * len(words),
-    )
+    prices = [table[before & after >> _BITS] for before, after in pairwise(codes)]
+    return PlainCut(starts, ends, prices, [1] * len(words))
 
 
 def _joined_cut(words: list[str], known: "_KnownWords", table: tuple[float, ...]) -> PlainCut:
