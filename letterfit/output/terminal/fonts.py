@@ -106,7 +106,7 @@ def _told(facts: FontFacts) -> Iterator[tuple[str, str]]:
     yield "signs", f"lacks {' '.join(facts.missing_punctuation)}" * bool(facts.missing_punctuation)
     yield "else from", ", ".join(facts.fallback)
     yield "licence", facts.licence.text
-    yield "", facts.licence.url
+    yield "", facts.licence.url * (facts.licence.url not in facts.licence.text)
     yield "copyright", facts.licence.copyright
     yield "embedding", facts.embedding.words
     yield from (
