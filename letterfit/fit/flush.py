@@ -8,15 +8,16 @@ to be the smallest, as it is for centred lines.
 """
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
 
 from letterfit.fit import looks
 from letterfit.fit.aspects import Cells
-from letterfit.fit.bound import least_scale
+from letterfit.fit.bound import SAMPLES, least_scale
 from letterfit.fit.ink import Ink, Stack
-from letterfit.fit.judge import looks_cost
+from letterfit.fit.judge import flush_cost
 from letterfit.fit.lines import reach_of
 from letterfit.fit.polish import smallest_outline
 from letterfit.fit.smallest import NEAR, Small
@@ -35,6 +36,8 @@ BEYOND = 2.0
 
 ROUNDING = 1e-12
 
+_DIRECTIONS = np.stack([np.cos(SAMPLES), np.sin(SAMPLES)])
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Blocks:
@@ -44,11 +47,13 @@ class Blocks:
         ink: The text's ink.
         stacks: Each stack once.
         points: Per stack the corners of its ink, as `Ink.points` gives them.
+        costs: Per stack what its looks cost, its outline's aspect apart.
     """
 
     ink: Ink
     stacks: tuple[Stack, ...]
     points: tuple[Floats, ...]
+    costs: tuple[float, ...]
 
     @classmethod
     def of(cls, words: Words, *, aspects: tuple[float, float]) -> "Blocks":
@@ -57,21 +62,47 @@ class Blocks:
         for count in _counts(words, aspects):
             found |= dict.fromkeys(_stacks(words, count))
         ink = Ink.of(words)
-        return cls(ink, tuple(found), tuple(map(ink.points, found)))
+        costs = (flush_cost(words, stack) for stack in found)
+        return cls(ink, tuple(found), tuple(map(ink.points, found)), tuple(costs))
 
     def smalls(self, grid: Cells, *, air: float, slack: float) -> tuple[list[Small], Floats]:
-        """Per cell of aspect the best-looking block within the slack, and the least scales."""
+        """Per cell of aspect the best-looking block within the slack, and the least scales.
+
+        Scales over a few directions come out too small; only those of the blocks that may be chosen
+        are made exact.
+        """
+        reaches = np.stack([(points @ _DIRECTIONS).max(axis=0) for points in self.points]) + air
         best, least = [], []
         for unit in grid.shapes.outlines:
-            scales = [least_scale(points, unit, air=air).scale for points in self.points]
-            least.append(min(scales))
-            within = [
-                Small(stack, unit.scaled(scale))
-                for stack, scale in zip(self.stacks, scales, strict=True)
-                if scale <= least[-1] * math.sqrt(1 + slack) * (1 + ROUNDING)
-            ]
-            best.append(min(within, key=lambda small: self.cost(small, air=air)))
+            about = (reaches / unit.support(SAMPLES)).max(axis=1)
+            exact: dict[int, float] = {}
+
+            def scale(k: int, unit: Outline = unit, exact: dict[int, float] = exact) -> float:
+                if k not in exact:
+                    exact[k] = least_scale(self.points[k], unit, air=air).scale
+                return exact[k]
+
+            least.append(self._least(about, scale))
+            limit = least[-1] * math.sqrt(1 + slack) * (1 + ROUNDING)
+            within = (k for k in self._ranked if about[k] <= limit)
+            chosen = next(k for k in within if scale(k) <= limit)
+            best.append(Small(self.stacks[chosen], unit.scaled(scale(chosen))))
         return best, np.array(least)
+
+    @staticmethod
+    def _least(about: Floats, scale: Callable[[int], float]) -> float:
+        """The least exact scale, from scales that are never too large."""
+        found = math.inf
+        for k in np.argsort(about, kind="stable").tolist():
+            if about[k] >= found:
+                break
+            found = min(found, scale(k))
+        return found
+
+    @property
+    def _ranked(self) -> list[int]:
+        """The stacks, the best-looking first."""
+        return sorted(range(len(self.stacks)), key=self.costs.__getitem__)
 
     def smallest(
         self, name: str, *, aspects: tuple[float, float], air: float, slack: float
@@ -82,21 +113,19 @@ class Blocks:
             for stack, points in zip(self.stacks, self.points, strict=True)
         ]
         most = min(small.area for small in found) * (1 + slack) * (1 + ROUNDING)
-        within = [small for small in found if small.area <= most]
-        return min(within, key=lambda small: self.cost(small, air=air))
+        costs = [
+            cost + float(looks.aspect_departure(small.outline.aspect, name))
+            for cost, small in zip(self.costs, found, strict=True)
+        ]
+        within = [k for k, small in enumerate(found) if small.area <= most]
+        return found[min(within, key=costs.__getitem__)]
 
     def into(self, outline: Outline, *, air: float) -> Stack | None:
         """The best-looking block that goes into a given outline; None when none does."""
-        fits = [
-            Small(stack, outline)
-            for stack, points in zip(self.stacks, self.points, strict=True)
-            if least_scale(points, outline, air=air).scale <= 1 + ROUNDING
-        ]
-        return min(fits, key=lambda small: self.cost(small, air=air)).stack if fits else None
-
-    def cost(self, small: Small, *, air: float) -> float:
-        """The cost of a block's looks."""
-        return looks_cost(self.ink.words, small.stack, small.outline, air=air)
+        for k in self._ranked:
+            if least_scale(self.points[k], outline, air=air).scale <= 1 + ROUNDING:
+                return self.stacks[k]
+        return None
 
 
 def _counts(words: Words, aspects: tuple[float, float]) -> list[int]:

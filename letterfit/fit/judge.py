@@ -22,20 +22,37 @@ def looks_cost(words: Words, stack: Stack, outline: Outline, *, air: float) -> f
         outline: The outline round it.
         air: The air that the outline keeps, mm.
     """
+    if words.flush:
+        return flush_cost(words, stack) + float(
+            looks.aspect_departure(outline.aspect, outline.kind)
+        )
     count = len(stack) - 1
     half = _half_widths(words, stack)
-    ends = np.array(stack[1:]) - 1
-    if words.flush:
-        total = looks.unevenness(rag(half)).mean()
-    else:
-        gaps = _half_chords(words, outline, count=count, air=air) - half
-        total = looks.unevenness(gaps / outline.half_width).mean()
-        total += _shape(half / outline.half_width)
-    total += looks.break_price(words.penalties[ends]).sum()
-    if count > 1:
-        outer = [words_on(words, *line) for line in (stack[:2], stack[-2:])]
-        total += looks.lone_word(*zip(*outer, strict=True)).sum()
+    gaps = _half_chords(words, outline, count=count, air=air) - half
+    total = looks.unevenness(gaps / outline.half_width).mean()
+    total += _prices(words, stack)
+    total += _lone_words(words, stack)
+    total += _shape(half / outline.half_width)
     return float(total + looks.aspect_departure(outline.aspect, outline.kind))
+
+
+def flush_cost(words: Words, stack: Stack) -> float:
+    """The cost of looks of lines that begin together, their outline's aspect apart."""
+    ragged = looks.unevenness(rag(_half_widths(words, stack))).mean()
+    return float(ragged) + _prices(words, stack) + _lone_words(words, stack)
+
+
+def _prices(words: Words, stack: Stack) -> float:
+    """The prices of a stack's breaks."""
+    return float(looks.break_price(words.penalties[np.array(stack[1:]) - 1]).sum())
+
+
+def _lone_words(words: Words, stack: Stack) -> float:
+    """What lost words cost on a stack's first and last line."""
+    if len(stack) == 2:
+        return 0.0
+    outer = [words_on(words, *line) for line in (stack[:2], stack[-2:])]
+    return float(looks.lone_word(*zip(*outer, strict=True)).sum())
 
 
 def rag(half: Floats) -> Floats:
