@@ -4,21 +4,26 @@ What a file claims of its size is added up before anything is unpacked, and no m
 ever unpacked (W3C, "WOFF File Format 1.0" and "WOFF File Format 2.0").
 """
 
+import io
 import struct
 import zlib
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from types import ModuleType
+from typing import Any
 
 from letterfit.errors import FontError
-from letterfit.lettering.tables import ADVICE, COLLECTION
-from letterfit.lettering.woff2 import read_directory, unpacked_tables
+from letterfit.lettering.tables import ADVICE, COLLECTION, LARGEST_FONT
 
 WOFF, WOFF2 = b"wOFF", b"wOF2"
 WEB_FONTS = (WOFF, WOFF2)
 
-LARGEST_UNPACKED = 16 * 2**20
-"""Bytes. Fonts are packed for the web to be small; one of Chinese characters has about 10 MB."""
+LARGEST_WOFF2 = 8 * 2**20
+"""Bytes of a WOFF2 font when unpacked: its outlines are rebuilt glyph by glyph, which takes a
+while, and those fonts are made small for the web."""
 
 WHOLE = "give the whole file, or the same font as .ttf or .otf"
+EXTRA = "install letterfit[woff2], or give the same font as .ttf or .otf"
 
 
 def unpacked(content: bytes, *, source: str) -> bytes:
@@ -32,42 +37,86 @@ def unpacked(content: bytes, *, source: str) -> bytes:
         FontError: When the file is damaged or claims too much, or when it is WOFF2 and its
             unpacker, the extra `letterfit[woff2]`, is not installed.
     """
-    if content[4:8] == COLLECTION:
-        raise FontError("this is a packed collection", advice="unpack it to .ttc", source=source)
     try:
-        tables = _woff(content, source) if content[:4] == WOFF else _woff2(content, source)
-    except (IndexError, KeyError, ValueError, struct.error, zlib.error):
+        return _woff(content, source) if content[:4] == WOFF else _woff2(content, source)
+    except (struct.error, zlib.error):
         raise FontError("the web font is damaged", advice=WHOLE, source=source) from None
-    return _opentype(content[4:8], tables)
 
 
-def _woff(content: bytes, source: str) -> dict[bytes, bytes]:
+def _woff(content: bytes, source: str) -> bytes:
     """WOFF 1.0, sections 3 to 5: each table packed alone by zlib, or as it is."""
-    (count,) = struct.unpack_from(">H", content, 12)
+    flavour, _, count = struct.unpack_from(">4sLH", content, 4)
     entries = [struct.unpack_from(">4sLLLL", content, 44 + 20 * k) for k in range(count)]
-    _check_claim(sum(entry[3] for entry in entries), source)
+    _check_claim(sum(entry[3] for entry in entries), LARGEST_FONT, source)
     tables: dict[bytes, bytes] = {}
     for tag, offset, packed, size, _ in entries:
         data = content[offset : offset + packed]
         if packed < size:
-            data = zlib.decompressobj().decompress(data, size + 1)
+            data = zlib.decompressobj().decompress(data, size + 1) if size else b""
         if len(data) != size:
-            raise ValueError
+            raise FontError("the web font is damaged", advice=WHOLE, source=source)
         tables.setdefault(tag, data)
-    return tables
+    return _opentype(flavour, tables)
 
 
-def _woff2(content: bytes, source: str) -> dict[bytes, bytes]:
-    """WOFF 2.0: all tables packed in one stream."""
-    entries, packed = read_directory(content)
-    _check_claim(max(sum(e.size for e in entries), sum(e.packed for e in entries)), source)
-    return unpacked_tables(entries, packed, source=source)
+def _woff2(content: bytes, source: str) -> bytes:
+    """WOFF 2.0: all tables packed in one stream by Brotli, outlines rebuilt by fontTools."""
+    brotli = _brotli(source)
+    from fontTools.ttLib import woff2  # noqa: PLC0415 - late: few fonts need it
+
+    if content[4:8] == COLLECTION:
+        raise FontError("this is a packed collection", advice="unpack it to .ttc", source=source)
+    with _stumbling(source):
+        packed, stream, sizes = _claims(content, woff2)
+    _check_claim(max(stream, sizes), LARGEST_WOFF2, source)
+    with _stumbling(source):
+        found = len(brotli.Decompressor().process(packed, output_buffer_limit=stream + 1))
+    if found != stream:
+        raise FontError("the web font is damaged", advice=WHOLE, source=source)
+    with _stumbling(source):
+        reader = woff2.WOFF2Reader(io.BytesIO(content))
+        tables = {str(tag).encode("latin-1"): bytes(reader[tag]) for tag in reader.tables}
+    _check_claim(sum(map(len, tables.values())), LARGEST_FONT, source)
+    return _opentype(content[4:8], tables)
 
 
-def _check_claim(size: int, source: str) -> None:
-    if size > LARGEST_UNPACKED:
+@contextmanager
+def _stumbling(source: str) -> Iterator[None]:
+    """Whatever the unpackers stumble over, and they raise all kinds, is damage in the file."""
+    try:
+        yield
+    except Exception:  # noqa: BLE001 - see above
+        raise FontError("the web font is damaged", advice=WHOLE, source=source) from None
+
+
+def _brotli(source: str) -> Any:  # noqa: ANN401 - it has no types
+    """The unpacker of WOFF2."""
+    try:
+        import brotli  # noqa: PLC0415 - an extra
+    except ImportError:
+        raise FontError("a WOFF2 font needs Brotli", advice=EXTRA, source=source) from None
+    return brotli
+
+
+def _claims(content: bytes, woff2: ModuleType) -> tuple[bytes, int, int]:
+    """The packed stream, and the bytes that the directory claims: in the stream, and as tables."""
+    (count,) = struct.unpack_from(">H", content, 12)
+    (packed,) = struct.unpack_from(">L", content, 20)
+    file = io.BytesIO(content)
+    file.seek(woff2.woff2DirectorySize)
+    streams = sizes = 0
+    for _ in range(count):
+        entry = woff2.WOFF2DirectoryEntry()
+        entry.fromFile(file)
+        streams += entry.length
+        sizes += entry.origLength
+    return content[file.tell() : file.tell() + packed], streams, sizes
+
+
+def _check_claim(size: int, largest: int, source: str) -> None:
+    if size > largest:
         raise FontError(
-            f"the web font claims to unpack to more than {LARGEST_UNPACKED // 2**20} MB",
+            f"the web font claims to unpack to more than {largest // 2**20} MB",
             advice=ADVICE,
             source=source,
         )

@@ -9,13 +9,11 @@ from collections.abc import Callable
 import brotli
 import pytest
 from fontTools.ttLib import TTFont
-from fontTools.ttLib.woff2 import WOFF2FlavorData, woff2KnownTags
 
 from letterfit.errors import FontError
 from letterfit.lettering import Lettering, measure, open_typeface
 from letterfit.lettering.bundled import read_bundled
 from letterfit.lettering.fontfile import font_file
-from letterfit.lettering.woff2 import KNOWN_TAGS
 from tests.box_font import box_font
 from tests.lettering.hostile_fonts import cff_font
 
@@ -53,58 +51,13 @@ def test_a_packed_font_measures_as_the_font_itself(content: bytes, packing: str)
 
 @pytest.mark.parametrize("packing", PACKINGS)
 def test_the_tables_are_those_that_another_reader_unpacks(packing: str) -> None:
-    """Byte by byte those of fontTools' own reader, but for outlines, which WOFF2 changes."""
+    """Byte by byte those of fontTools' own reader."""
     content = packed(read_bundled("Bangers/Bangers-Regular.ttf"), packing)
     ours = TTFont(io.BytesIO(font_file(content, source="").read()))
     theirs = TTFont(io.BytesIO(content))
-    assert set(ours.reader.keys()) == set(theirs.reader.keys())
-    changed = {"glyf", "loca", "head"} if packing == "woff2" else set()
-    for tag in set(theirs.reader.keys()) - changed:
+    assert ours.reader.keys() == theirs.reader.keys()
+    for tag in list(theirs.reader.keys()):
         assert ours.reader[tag] == theirs.reader[tag], tag
-
-
-def points(font: TTFont, name: str) -> tuple[object, ...]:
-    """All that draws one glyph: box, contours, points, components."""
-    glyph = font["glyf"][name]
-    glyph.expand(font["glyf"])
-    if not glyph.numberOfContours:
-        return ()
-    box = (glyph.xMin, glyph.yMin, glyph.xMax, glyph.yMax)
-    if glyph.isComposite():
-        parts = [(c.glyphName, c.x, c.y, getattr(c, "transform", None)) for c in glyph.components]
-        return (*box, parts)
-    on_curve = [flag & 1 for flag in glyph.flags]
-    return (*box, list(glyph.endPtsOfContours), list(glyph.coordinates), on_curve)
-
-
-@pytest.mark.parametrize(
-    "path",
-    [
-        "Bangers/Bangers-Regular.ttf",
-        "ComicRelief/ComicRelief-Regular.ttf",
-        "ComicNeue/ComicNeue-Italic.ttf",
-    ],
-)
-def test_every_outline_of_a_woff2_font_is_that_of_the_font_itself(path: str) -> None:
-    """Points, boxes and components of each glyph, the metrics packed as well, read by fontTools."""
-    font = TTFont(io.BytesIO(read_bundled(path)), recalcTimestamp=False)
-    font.flavor = "woff2"
-    font.flavorData = WOFF2FlavorData(transformedTables={"glyf", "loca", "hmtx"})
-    stream = io.BytesIO()
-    font.save(stream)
-    ours = TTFont(io.BytesIO(font_file(stream.getvalue(), source="").read()))
-    theirs = TTFont(io.BytesIO(read_bundled(path)))
-    assert ours["hmtx"].metrics == theirs["hmtx"].metrics
-    kinds = set()
-    for name in theirs.getGlyphOrder():
-        assert points(ours, name) == points(theirs, name), name
-        kinds.add(theirs["glyf"][name].numberOfContours)
-    assert {-1, 0, 1} <= kinds
-
-
-def test_the_table_of_tags_is_that_of_another_reader() -> None:
-    """The order decides which table is which (WOFF 2.0, section 4.1)."""
-    assert tuple(tag.decode() for tag in KNOWN_TAGS) == woff2KnownTags
 
 
 @pytest.mark.parametrize("packing", PACKINGS)
@@ -171,13 +124,13 @@ def brotli_bomb() -> bytes:
 @pytest.mark.parametrize(
     ("make", "what"),
     [
-        (lambda: woff([(b"cmap", zlib_bomb(), 100 * 2**20)]), "more than 16 MB"),
-        (lambda: woff([(b"cmap", b"x" * 100, 2**31), (b"head", b"x", 2**31)]), "more than 16 MB"),
+        (lambda: woff([(b"cmap", zlib_bomb(), 100 * 2**20)]), "more than 64 MB"),
+        (lambda: woff([(b"cmap", b"x" * 100, 2**31), (b"head", b"x", 2**31)]), "more than 64 MB"),
         (lambda: woff([(b"cmap", zlib_bomb(), 200_000)]), "damaged"),
-        (lambda: woff2(brotli_bomb(), 100 * 2**20), "more than 16 MB"),
+        (lambda: woff2(brotli_bomb(), 100 * 2**20), "more than 8 MB"),
         (lambda: woff2(brotli_bomb(), 1000), "damaged"),
         (lambda: woff2(brotli.compress(bytes(1000)), 999), "damaged"),
-        (lambda: woff2(b"", 2**31), "more than 16 MB"),
+        (lambda: woff2(b"", 2**31), "more than 8 MB"),
         (lambda: b"wOF2ttcf" + bytes(100), "packed collection"),
     ],
 )
