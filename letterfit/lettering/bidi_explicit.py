@@ -183,19 +183,25 @@ def run_sequences(letters: str, levels: bytes, base: int) -> list[RunSequence]:
     >>> [(s.level, s.runs) for s in run_sequences("LjRqL", bytes([0, 0, 1, 0, 0]), 0)]
     [(1, [(2, 3)]), (0, [(0, 2), (3, 5)])]
     """
-    cuts = [k for k in range(1, len(letters)) if levels[k] != levels[k - 1]]
-    open_isolates: list[list[tuple[int, int]]] = []
-    found: list[list[tuple[int, int]]] = []
-    for run in pairwise([0, *cuts, len(letters)] if letters else []):
-        goes_on = letters[run[0]] == "q" and open_isolates
-        sequence = open_isolates.pop() if goes_on else []
-        sequence.append(run)
-        (open_isolates if letters[run[1] - 1] in ISOLATES else found).append(sequence)
     around = bytes([base]) + levels + bytes([base])
-    return [
-        *(_sequence(runs, around, after=around[runs[-1][1] + 1]) for runs in found),
-        *(_sequence(runs, around, after=base) for runs in open_isolates),
-    ]
+    open_isolates: list[list[tuple[int, int]]] = []
+    found: list[RunSequence] = []
+    for run in _level_runs(levels):
+        goes_on = letters[run[0]] == "q" and open_isolates
+        runs = open_isolates.pop() if goes_on else []
+        runs.append(run)
+        if letters[run[1] - 1] in ISOLATES:
+            open_isolates.append(runs)
+        else:
+            found.append(_sequence(runs, around, after=around[run[1] + 1]))
+    found += [_sequence(runs, around, after=base) for runs in open_isolates]
+    return found
+
+
+def _level_runs(levels: bytes) -> list[tuple[int, int]]:
+    """Stretches of one level (BD7)."""
+    cuts = [k for k in range(1, len(levels)) if levels[k] != levels[k - 1]]
+    return list(pairwise([0, *cuts, len(levels)])) if levels else []
 
 
 def _sequence(runs: Sequence[tuple[int, int]], around: bytes, *, after: int) -> RunSequence:

@@ -18,7 +18,7 @@ import pytest
 from letterfit.lettering import bidi, bidi_explicit, bidi_resolving
 from letterfit.lettering.bidi import embedding_levels, line_levels, visual_order
 from letterfit.lettering.bidi_classes import bidi_letters
-from letterfit.lettering.bidi_explicit import REMOVED
+from letterfit.lettering.bidi_explicit import REMOVED, explicit_levels, run_sequences
 from letterfit.lettering.bidi_resolving import resolved_levels
 
 DATA = Path(__file__).parents[1] / "data" / "unicode"
@@ -98,7 +98,8 @@ def wrong(case: Case) -> Iterator[int | None]:
 @pytest.mark.parametrize("part", [0, 1])
 def test_every_line_of_the_class_test(part: int, monkeypatch: pytest.MonkeyPatch) -> None:
     """All 490,846 lines of BidiTest.txt, 770,241 settings: levels and order as published."""
-    monkeypatch.setattr(bidi, "resolved_levels", lru_cache(maxsize=65536)(resolved_levels))
+    for step in (explicit_levels, run_sequences, resolved_levels):
+        monkeypatch.setattr(bidi, step.__name__, lru_cache(maxsize=65536)(step))
     count = settings = 0
     failed: list[tuple[Case, int | None]] = []
     for number, case in enumerate(class_cases()):
