@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from letterfit.lettering.words import Ints, SetLine, Stretch, Words
+from letterfit.lettering.pieces import Pieces, Stretch
+from letterfit.lettering.words import Ints, SetLine, Words
 from letterfit.outline import Floats
 
 
@@ -81,13 +82,16 @@ def box_words(
     begins = [0, *ends[:-1].tolist()]
     starts = np.concatenate([[0.0], np.cumsum(steps)])[:count]
     return Words(
-        text="".join(piece.text + gap for piece, gap in zip(pieces, [*gaps[:-1], ""], strict=True)),
-        stretches=tuple((a, a + len(p.text)) for a, p in zip(begins, pieces, strict=True)),
+        cut=Pieces(
+            text="".join(p.text + gap for p, gap in zip(pieces, [*gaps[:-1], ""], strict=True)),
+            starts=begins,
+            ends=[a + len(p.text) for a, p in zip(begins, pieces, strict=True)],
+            prices=list(penalties) if penalties is not None else [0.0] * count,
+            musts=[i in forced or i == count - 1 for i in range(count)],
+            counts=list(begun if word_counts is None else word_counts),
+        ),
         starts=starts,
         ends=starts + np.array(widths, dtype=float),
-        penalties=np.array(penalties if penalties is not None else [0.0] * count, dtype=float),
-        forced=np.array([i in forced or i == count - 1 for i in range(count)], dtype=np.bool_),
-        word_counts=np.array(begun if word_counts is None else word_counts, dtype=np.int64),
         setter=BoxSetter(pieces, tuple(begins), tuple(starts.tolist()), rtl=rtl),
         leading_mm=leading,
         cap_height_mm=cap_height,

@@ -10,8 +10,9 @@ import numpy as np
 
 from letterfit.lettering.bidi import visual_order
 from letterfit.lettering.glyph_table import Table
+from letterfit.lettering.pieces import Stretch
 from letterfit.lettering.shaping import Shaped
-from letterfit.lettering.words import Glyph, Ints, SetLine, Stretch
+from letterfit.lettering.words import Glyph, Ints, SetLine
 from letterfit.outline import Floats
 
 

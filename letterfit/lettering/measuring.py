@@ -9,18 +9,19 @@
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
 
 from letterfit.errors import FontError
 from letterfit.findings import Finding
-from letterfit.lettering.crossbar import slot_letters
+from letterfit.lettering.crossbar import PLAIN_SLOT, slot_letters
 from letterfit.lettering.cutting import TextSetter
 from letterfit.lettering.emphasis import Span
 from letterfit.lettering.face import Face
 from letterfit.lettering.pieces import Pieces, cut_pieces, text_pieces
-from letterfit.lettering.remarks import remarks
+from letterfit.lettering.remarks import is_unremarkable, remarks
 from letterfit.lettering.reshaping import Cutting, reshaped_lines, widest_line
 from letterfit.lettering.runs import Itemised, itemise
 from letterfit.lettering.settings import Lettering
@@ -28,7 +29,9 @@ from letterfit.lettering.shaping import Shaped, Source, shape
 from letterfit.lettering.styling import Styled, styled
 from letterfit.lettering.vertical_breaks import column_language, column_pieces
 from letterfit.lettering.vertical_shaping import standing_runs
-from letterfit.lettering.words import SetLine, Words
+from letterfit.lettering.word_book import book_text, word_book
+from letterfit.lettering.words import SetLine, Setter, Words
+from letterfit.outline import Floats
 
 
 def measure(  # noqa: PLR0913 - one text, one lettering; the rest says where it came from
@@ -65,6 +68,9 @@ def measure(  # noqa: PLR0913 - one text, one lettering; the rest says where it 
         language = column_language(language)
     style = styled(text, lettering, language=language, keep_lines=keep_lines)
     pieces = _pieces(style.text, lettering, language)
+    known = _from_book(text, style, pieces, lettering, language)
+    if known is not None:
+        return known
     cut = itemise(_without_ends(style.spans), lettering.typeface)
     shaped = shape(_source(cut, style, lettering, language, vertical=vertical))
     found = remarks(text, cut, lettering.typeface, where=where, line=line)
@@ -124,6 +130,25 @@ def _source(
     )
 
 
+def _from_book(
+    typed: str, style: Styled, pieces: Pieces, lettering: Lettering, language: str
+) -> Words | None:
+    """The words of a plain text in a plain face; None where there may be more to it."""
+    span = style.spans[0] if len(style.spans) == 1 else None
+    if span is None or span.style != "regular" or not is_unremarkable(typed):
+        return None
+    if lettering.tracking or lettering.writing == "vertical":
+        return None
+    face, crossbar = lettering.typeface.styled("regular"), lettering.habits.crossbar
+    book = word_book(face, language, crossbar)
+    if book is None or face.style != "regular" or crossbar in PLAIN_SLOT:
+        return None
+    found = book_text(pieces, book, style.crossbars, em_mm=lettering.em_mm)
+    if found is None:
+        return None
+    return _measured(pieces, lettering, starts=found.starts, ends=found.ends, setter=found.setter)
+
+
 def _words(
     shaped: Shaped, pieces: Pieces, lettering: Lettering, findings: tuple[Finding, ...]
 ) -> Words:
@@ -135,7 +160,6 @@ def _words(
             advice="give another file of this font",
         )
     em_mm, leading = lettering.em_mm, lettering.leading
-    vertical, regular = shaped.source.vertical, lettering.typeface.styled("regular")
     starts, ends = shaped.spans(pieces.starts, pieces.ends)
     cutting = Cutting(
         whole=shaped,
@@ -144,21 +168,42 @@ def _words(
         em_mm=em_mm,
         widest=widest_line(shaped.width, leading),
     )
-    return Words(
-        text=shaped.source.text if len(pieces) else "",
-        stretches=pieces.stretches,
-        starts=starts * em_mm,
-        ends=ends * em_mm,
-        penalties=pieces.penalties,
-        forced=pieces.forced,
-        word_counts=pieces.word_counts,
-        setter=TextSetter(shaped, em_mm),
-        leading_mm=leading * em_mm,
-        cap_height_mm=em_mm if vertical else em_mm * _cap_height_em(regular),
-        size_pt=lettering.size_pt,
+    return replace(
+        _measured(
+            pieces,
+            lettering,
+            starts=starts * em_mm,
+            ends=ends * em_mm,
+            setter=TextSetter(shaped, em_mm),
+        ),
         reshaped=reshaped_lines(cutting),
         findings=findings,
         rtl=shaped.source.rtl,
+    )
+
+
+def _measured(
+    pieces: Pieces, lettering: Lettering, *, starts: Floats, ends: Floats, setter: Setter
+) -> Words:
+    """A text whose lines are all slices of it.
+
+    Args:
+        pieces: Its pieces.
+        lettering: How it is set.
+        starts: Shape (n,), mm: where each piece starts.
+        ends: Shape (n,), mm: where it ends.
+        setter: Sets its lines.
+    """
+    em_mm, vertical = lettering.em_mm, lettering.writing == "vertical"
+    cap_height_em = _cap_height_em(lettering.typeface.styled("regular"))
+    return Words(
+        cut=pieces,
+        starts=starts,
+        ends=ends,
+        setter=setter,
+        leading_mm=lettering.leading * em_mm,
+        cap_height_mm=em_mm if vertical else em_mm * cap_height_em,
+        size_pt=lettering.size_pt,
         vertical=vertical,
         flush=lettering.align == "start",
     )

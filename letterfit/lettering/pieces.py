@@ -21,6 +21,10 @@ _WORD = re.compile(r"[^\W_][^\s—―…]*+")
 """A word from its first letter or digit on."""
 
 
+Stretch = tuple[int, int]
+"""Where something begins and ends in a text, as offsets of characters."""
+
+
 @dataclass(frozen=True, eq=False, kw_only=True)
 class Pieces:
     """Where the pieces of a text stand, and what parts them.
@@ -48,7 +52,7 @@ class Pieces:
         return len(self.starts)
 
     @cached_property
-    def stretches(self) -> tuple[tuple[int, int], ...]:
+    def stretches(self) -> tuple[Stretch, ...]:
         """Start and end of each piece."""
         return tuple(zip(self.starts, self.ends, strict=True))
 
@@ -73,6 +77,19 @@ class Pieces:
     def word_counts(self) -> npt.NDArray[np.int64]:
         """The words that start in each piece."""
         return np.array(self.counts, dtype=np.int64)
+
+    def first(self, count: int) -> "Pieces":
+        """The first `count` pieces alone."""
+        prices, musts = self.prices[:count], self.musts[:count]
+        prices[-1:], musts[-1:] = [0.0] * len(prices[-1:]), [True] * len(musts[-1:])
+        return Pieces(
+            text=self.text[: self.ends[count - 1]] if prices else "",
+            starts=self.starts[:count],
+            ends=self.ends[:count],
+            prices=prices,
+            musts=musts,
+            counts=self.counts[:count],
+        )
 
     def runs_on(self) -> list[int]:
         """For each piece the last piece that may stand on its line: up to a forced break."""

@@ -34,8 +34,6 @@ def remarks(
         where: "page.panel.balloon".
         line: Line of the script.
     """
-    if _is_plain(typed, cut, typeface):
-        return ()
     found = (
         *stray_emphasis(typed),
         *missing_glyphs(cut),
@@ -52,16 +50,13 @@ def remarks(
     )
 
 
-def _is_plain(typed: str, cut: Itemised, typeface: Typeface) -> bool:
-    """Whether nothing below can find anything: most texts, so this is quick."""
+def is_unremarkable(typed: str) -> bool:
+    """Whether a text, set in the styles and glyphs asked for, has no long word and no mark."""
     return (
-        not cut.substitutions
-        and cut.styles == ("regular",)
-        and typeface.has("regular")
-        and typed.isprintable()
+        typed.isprintable()
         and "*" not in typed
         and "_" not in typed
-        and max(map(len, cut.text.split()), default=0) <= LONGEST_WORD
+        and max(map(len, typed.split()), default=0) <= LONGEST_WORD
         and not piled_marks(typed)
     )
 

@@ -19,9 +19,9 @@ import numpy as np
 
 from letterfit.lettering.breaks import SHY
 from letterfit.lettering.cutting import TextSetter
-from letterfit.lettering.pieces import Pieces
+from letterfit.lettering.pieces import Pieces, Stretch
 from letterfit.lettering.shaping import Shaped, Source, shape
-from letterfit.lettering.words import SetLine, Stretch
+from letterfit.lettering.words import SetLine
 
 Line = tuple[int, int]
 """A candidate line by its first and last piece."""

@@ -33,7 +33,6 @@ class RunGlyphs:
         pens: The g + 1 sums of the advances before each glyph, font units; tracking included.
         upem: Font units per em.
         start: Where the run starts, in em.
-        one_to_one: Whether every character is known to be one glyph.
         tracking: What was added after each letter, in em.
         stood: In vertical text, where the glyphs stand; pens are then in em.
     """
@@ -45,7 +44,6 @@ class RunGlyphs:
     pens: Sequence[float]
     upem: int
     start: float
-    one_to_one: bool
     tracking: float = 0.0
     stood: Stood | None = None
 

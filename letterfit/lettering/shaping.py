@@ -19,11 +19,11 @@ import uharfbuzz as hb
 from letterfit.lettering.crossbar import crossbar_feature
 from letterfit.lettering.face import engine
 from letterfit.lettering.glyph_table import Table, column_table, line_table
+from letterfit.lettering.pieces import Stretch
 from letterfit.lettering.plainness import is_plain
 from letterfit.lettering.run_glyphs import GlyphValue, RunGlyphs, in_order
 from letterfit.lettering.runs import Run
 from letterfit.lettering.vertical_shaping import Features, stand
-from letterfit.lettering.words import Stretch
 from letterfit.outline import Floats
 
 NO_LIGATURES = {"liga": False, "clig": False}
@@ -90,11 +90,11 @@ class Shaped:
 
     def pens(self, offsets: Iterable[int]) -> Floats:
         """Where the glyphs of the characters at these offsets begin, in em."""
-        if len(self.runs) == 1 and self.runs[0].one_to_one:
+        if len(self.runs) == 1:
             (run,) = self.runs
-            pens, first = run.pens, run.run.start
-            found: Floats = np.array([pens[at - first] for at in offsets]) / run.upem
-            return found
+            clusters, pens = run.clusters, run.pens
+            found: Floats = np.array([pens[bisect_left(clusters, at)] for at in offsets])
+            return found / run.upem
         return np.array([self.runs[self._run_at(at)].pen(at) for at in offsets])
 
     def spans(self, starts: Sequence[int], ends: Sequence[int]) -> tuple[Floats, Floats]:
@@ -119,7 +119,7 @@ class Shaped:
             starts: Where what stands after it begins.
         """
         gaps = list(zip(ends, starts, strict=True))
-        if len(self.runs) == 1 and self.runs[0].one_to_one:
+        if all(is_plain(run.run.face) and not run.run.rtl for run in self.runs):
             text = self.source.text
             gaps = [gap for gap in gaps if text[gap[0]] != " " or gap[1] != gap[0] + 1]
         return frozenset(cut for gap in gaps for cut in gap if self.is_unsafe(cut))
@@ -224,7 +224,6 @@ def _run_glyphs(source: Source, run: Run, *, within: Stretch, at: float) -> RunG
         pens=list(accumulate(advances, initial=0)),
         upem=upem,
         start=at,
-        one_to_one=len(positions) == run.end - run.start and is_plain(run.face) and text.isascii(),
         stood=stood,
     )
     return glyphs.tracked(source.tracking) if source.tracking else glyphs

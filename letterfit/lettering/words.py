@@ -10,19 +10,16 @@ text is measured; ink and glyphs are placed when they are asked for.
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from itertools import pairwise
 from typing import NamedTuple, Protocol
 
 import numpy as np
 import numpy.typing as npt
 
 from letterfit.findings import Finding
+from letterfit.lettering.pieces import Pieces, Stretch
 from letterfit.outline import Floats
 
 Ints = npt.NDArray[np.int64]
-
-Stretch = tuple[int, int]
-"""Where something begins and ends in a text, as offsets of characters."""
 
 
 class Glyph(NamedTuple):
@@ -117,15 +114,9 @@ class Words:
     """A measured text: pieces between allowed line breaks.
 
     Args:
-        text: The characters as set, on one line.
-        stretches: Where each of the n pieces stands in the text, trailing spaces left out.
+        cut: The text cut into n pieces where a line may end, and the price of each end.
         starts: Shape (n,), mm: where each piece starts in the unbroken text.
         ends: Shape (n,), mm: where its advance ends there.
-        penalties: Shape (n,): the price, a ratio >= 0, of ending a line after piece p; 0 is a
-            break that costs nothing. The last is 0.
-        forced: Shape (n,): whether a line must end after piece p. The last is True.
-        word_counts: Shape (n,): how many words start in each piece (0 for the rest of a word that
-            is cut at a hyphen, say).
         setter: Sets a stretch of the text when it is asked for.
         leading_mm: Baseline to baseline.
         cap_height_mm: Height of the ink of H.
@@ -144,13 +135,9 @@ class Words:
     Raises nothing: a text without visible characters has no pieces.
     """
 
-    text: str
-    stretches: tuple[Stretch, ...]
+    cut: Pieces
     starts: Floats
     ends: Floats
-    penalties: Floats
-    forced: npt.NDArray[np.bool_]
-    word_counts: Ints
     setter: Setter
     leading_mm: float
     cap_height_mm: float
@@ -162,7 +149,35 @@ class Words:
     flush: bool = False
 
     def __len__(self) -> int:
-        return len(self.stretches)
+        return len(self.cut)
+
+    @property
+    def text(self) -> str:
+        """The characters as set, on one line; empty where nothing of them can be seen."""
+        return self.cut.text if len(self) else ""
+
+    @property
+    def stretches(self) -> tuple[Stretch, ...]:
+        """Where each piece stands in the text, trailing spaces left out."""
+        return self.cut.stretches
+
+    @property
+    def penalties(self) -> Floats:
+        """Shape (n,): the price, a ratio >= 0, of ending a line after each piece; the last is 0.
+
+        0 is a break that costs nothing.
+        """
+        return self.cut.penalties
+
+    @property
+    def forced(self) -> npt.NDArray[np.bool_]:
+        """Shape (n,): whether a line must end after each piece; the last is True."""
+        return self.cut.forced
+
+    @property
+    def word_counts(self) -> Ints:
+        """Shape (n,): how many words start in each piece; 0 for the rest of a word cut in two."""
+        return self.cut.word_counts
 
     @property
     def count(self) -> int:
@@ -177,8 +192,7 @@ class Words:
     @property
     def joiners(self) -> tuple[str, ...]:
         """What stands between each piece and the next on one line, " " or ""; the last is ""."""
-        between = [self.text[a:b] for (_, a), (b, _) in pairwise(self.stretches)]
-        return (*between, *[""] * bool(self.stretches))
+        return self.cut.joiners
 
     def piece_text(self, index: int) -> str:
         """The characters of one piece."""
@@ -243,18 +257,11 @@ class Words:
 
     def first(self, count: int) -> "Words":
         """The first `count` pieces alone: nothing is shaped again."""
-        penalties, forced = self.penalties[:count].copy(), self.forced[:count].copy()
-        penalties[-1:], forced[-1:] = 0.0, True
-        stretches = self.stretches[:count]
         return replace(
             self,
-            text=self.text[: stretches[-1][1]] if stretches else "",
-            stretches=stretches,
+            cut=self.cut.first(count),
             starts=self.starts[:count],
             ends=self.ends[:count],
-            penalties=penalties,
-            forced=forced,
-            word_counts=self.word_counts[:count],
             reshaped={key: line for key, line in self.reshaped.items() if key[1] < count},
         )
 

@@ -92,7 +92,7 @@ def test_a_front_of_flush_lines_is_a_front() -> None:
 def test_lines_that_do_not_go_in_flush_are_centred() -> None:
     """A given outline that holds the text only when it follows the outline is not refused."""
     words = flush_words([4.0, 10.0, 4.0])
-    forced = replace(words, forced=np.array([True, True, True]))
+    forced = replace(words, cut=replace(words.cut, musts=[True, True, True]))
     tight = fit_words(replace(forced, flush=False), slack=0).outline
     balloon = fit_words_into(forced, tight.scaled(1.001))
     assert balloon.fits

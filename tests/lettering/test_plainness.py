@@ -17,11 +17,11 @@ BASE_GLYPHS_ARE_SKIPPED = 0x0002
 
 
 def reasons(face: Face) -> list[str]:
-    """Why a font is not plain: none when it is.
+    """Why the space may take part in shaping: none when a font is plain.
 
-    A substitution makes several glyphs of one, or the space takes part in shaping: a table names
-    it, kerning by classes has a value for the class that it falls into without being named, a
-    context goes by classes, or a lookup skips base glyphs and so could look across it.
+    A space takes part when a table names it, when kerning by classes has a value for the class that
+    it falls into without being named, when a context goes by classes, or when a lookup skips base
+    glyphs and so could look across it.
     """
     font = TTFont(BytesIO(face.file.read()), fontNumber=face.index)
     space = font.getBestCmap()[0x20]
@@ -30,8 +30,6 @@ def reasons(face: Face) -> list[str]:
         name = f"{tag} {type(subtable).__name__}"
         if flag & BASE_GLYPHS_ARE_SKIPPED or _names(subtable, font, space):
             found.append(name)
-        if type(subtable).__name__ == "MultipleSubst":
-            found.append("one glyph made into several")
         if "Context" in name and subtable.Format == 2:
             found.append(f"{name} by classes")
         if name == "GPOS PairPos" and subtable.Format == 2 and _kerns_class(subtable, space):
