@@ -10,8 +10,8 @@ import re
 import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import groupby
-from operator import attrgetter
 from typing import NamedTuple
 
 from letterfit.lettering.bundled import Style
@@ -26,10 +26,12 @@ SHOWN = 24
 """How much of a text a stray mark is shown with, characters."""
 
 _MARKS = re.compile(r"[*_]+")
+_RUN = re.compile(r"\*+|_+")
 _WORD = re.compile(r"\S+")
 _LETTER = re.compile(r"[^\W_]")
 _CURSE = re.compile("[@#$%&§¶^~+=<>|/€£¥†‡☠💣💥🌀\\\\]")
 _MASKED = re.compile(r"(?<!\w)\w{1,2}\*{2,3}(?!\w)")
+_COMMON = frozenset({"", " ", ".", ",", "!", "?", "-"})
 _STYLES: dict[tuple[bool, bool], Style] = {
     (False, False): "regular",
     (False, True): "bold",
@@ -60,7 +62,6 @@ class _Mark:
     start: int
     end: int
     char: str
-    place: int
     opens: bool
     closes: bool
     size: int
@@ -127,8 +128,9 @@ def _style(depths: list[int], emphasis: Emphasis) -> Style:
     return EMPHASIS if emphasis == "bold-italic" and any(depths) else "regular"
 
 
-def _paired(text: str) -> tuple[list[Turn], list[_Mark]]:
-    """The ends of every emphasis in order, and the marks left over.
+@lru_cache(maxsize=16)
+def _paired(text: str) -> tuple[tuple[Turn, ...], tuple[_Mark, ...]]:
+    """The ends of every emphasis in order, and the marks left over. Each text is read twice.
 
     CommonMark 0.31.2, "An algorithm for parsing nested emphasis and links": a stack of open marks,
     and below which of its places no partner can be found; so a text is read once.
@@ -137,14 +139,14 @@ def _paired(text: str) -> tuple[list[Turn], list[_Mark]]:
     left: list[_Mark] = []
     waiting: list[_Mark] = []
     bottoms: dict[tuple[str, bool, int], int] = {}
-    for _, group in groupby(_marks(text), key=attrgetter("place")):
-        marks = list(group)
+    for marks in _marks(text):
         left += marks
-        for mark in marks:
-            if mark.closes:
+        if marks[0].closes:
+            for mark in marks:
                 _close(mark, waiting, bottoms, turns)
-        waiting += [mark for mark in marks if mark.opens and mark.start < mark.end]
-    return sorted(turns), [mark for mark in left if mark.start < mark.end]
+        if marks[0].opens:
+            waiting += [mark for mark in marks if mark.start < mark.end]
+    return tuple(sorted(turns)), tuple([mark for mark in left if mark.start < mark.end])
 
 
 def _close(
@@ -183,9 +185,9 @@ def _are_partners(opening: _Mark, closing: _Mark) -> bool:
     return not both or bool(odd)
 
 
-def _marks(text: str) -> Iterator[_Mark]:
-    """The runs of marks that can open or close, in order; those that touch share a place."""
-    curses = _curses(text)
+def _marks(text: str) -> Iterator[list[_Mark]]:
+    """The runs of marks that can open or close, in order, those that touch together."""
+    curses = _curses(text) if _CURSE.search(text) else ()
     for touching in _MARKS.finditer(text):
         start, end = touching.span()
         before, after = text[start - 1 : start], text[end : end + 1]
@@ -193,16 +195,21 @@ def _marks(text: str) -> Iterator[_Mark]:
         closes = bool(before.strip()) and not _is_letter(after)
         if not (opens or closes) or start in curses or (after and unicodedata.combining(after)):
             continue
-        runs = [list(run) for _, run in groupby(range(start, end), key=text.__getitem__)]
+        runs = _RUN.findall(touching[0])
         if max(map(len, runs)) > LONGEST_MARK:
             continue
+        found, at = [], start
         for run in runs:
-            yield _Mark(run[0], run[-1] + 1, text[run[0]], start, opens, closes, len(run))
+            found.append(_Mark(at, at + len(run), run[0], opens, closes, len(run)))
+            at += len(run)
+        yield found
 
 
 def _is_letter(char: str) -> bool:
     """Whether a character is neither white space nor punctuation nor a symbol."""
-    return bool(char.strip()) and unicodedata.category(char)[0] not in "PS"
+    if char.isalnum() or char in _COMMON:
+        return char.isalnum()
+    return not char.isspace() and unicodedata.category(char)[0] not in "PS"
 
 
 def _curses(text: str) -> set[int]:
