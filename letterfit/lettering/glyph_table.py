@@ -9,6 +9,7 @@ import numpy.typing as npt
 
 from letterfit.lettering.face import engine
 from letterfit.lettering.run_glyphs import RunGlyphs
+from letterfit.lettering.vertical_placing import placed
 from letterfit.lettering.words import Ints
 from letterfit.outline import Floats
 
@@ -79,19 +80,17 @@ def line_table(runs: Sequence[RunGlyphs], width: float) -> Table:
 
 
 def column_table(runs: Sequence[RunGlyphs], width: float) -> Table:
-    """The same of vertical text, whose runs say where their glyphs stand."""
-    stood = [run.stood for run in runs if run.stood]
-    sizes = [len(each.infos) for each in stood]
-    glyphs = [info.codepoint for each in stood for info in each.infos]
+    """The same of vertical text, whose runs say how their glyphs stand."""
+    found = placed([(run.run, run.stood) for run in runs if run.stood])
     clusters = list(chain.from_iterable(run.clusters for run in runs))
     pens = [np.array(run.pens[:-1]) + run.start for run in runs]
     return Table(
-        bounds=tuple(accumulate(sizes, initial=0)),
-        glyph_ids=np.array(glyphs, dtype=np.int64),
+        bounds=found.bounds,
+        glyph_ids=found.glyph_ids,
         clusters=np.array(clusters, dtype=np.int64),
         pens=np.concatenate([*pens, [width]]),
-        offsets=np.concatenate([each.offsets for each in stood]),
-        inks=np.concatenate([each.inks for each in stood]),
-        sizes=np.concatenate([each.sizes for each in stood]),
-        turned=np.repeat([each.turned for each in stood], sizes),
+        offsets=found.offsets,
+        inks=found.inks,
+        sizes=found.sizes,
+        turned=found.turned,
     )
