@@ -8,7 +8,6 @@ outlines, comes closer to the outline than was asked. Sources of texts and fonts
 """
 
 import math
-import re
 import unicodedata
 from collections.abc import Iterator
 from dataclasses import replace
@@ -17,12 +16,12 @@ from functools import cache
 import numpy as np
 import pytest
 import shapely
-from icu4py.breakers import CharacterBreaker, LineBreaker
 
 from letterfit import FittedBalloon, Lettering, Typeface, open_typeface
 from letterfit.fit import fit_words
 from letterfit.lettering import measure
 from letterfit.outline import Ellipse, Outline, Superellipse
+from tests.lettering.laid import line_spans, losses, wrong_breaks
 from tests.lettering.outside import (
     PlainFont,
     Translation,
@@ -67,49 +66,6 @@ def set_as_typed(translation: Translation, outline: str = "ellipse") -> FittedBa
 
 
 # --- the checkers: each says what is wrong
-
-
-def letters(text: str) -> str:
-    """The letters, marks and digits of a text, decomposed; what no policy may take away."""
-    loose = unicodedata.normalize("NFD", text)
-    return "".join(char for char in loose if unicodedata.category(char)[0] in "LMN")
-
-
-def line_spans(balloon: FittedBalloon) -> list[tuple[int, int]]:
-    """Where each line stands in the balloon's text; raises when text and lines differ."""
-    spans, at = [], 0
-    for line in balloon.lines:
-        at += len(re.match(r"\s*", balloon.text[at:])[0])  # type: ignore[index]
-        if not balloon.text.startswith(line.text, at):
-            raise ValueError(f"line {line.text!r} is not what stands at {at}")
-        spans.append((at, at + len(line.text)))
-        at += len(line.text)
-    if balloon.text[at:].strip():
-        raise ValueError(f"{balloon.text[at:]!r} is on no line")
-    return spans
-
-
-def losses(balloon: FittedBalloon, source: str) -> Iterator[str]:
-    """What the lines do not have of the text."""
-    try:
-        line_spans(balloon)
-    except ValueError as error:
-        yield str(error)
-    if letters("".join(line.text for line in balloon.lines)) != letters(source):
-        yield "the letters of the lines are not those of the text"
-
-
-def wrong_breaks(balloon: FittedBalloon, language: str) -> Iterator[str]:
-    """Lines that end where Unicode lets none end."""
-    text = balloon.text
-    allowed = {end for _, end in LineBreaker(text, language).segments()}
-    clusters = {end for _, end in CharacterBreaker(text, language).segments()}
-    begins = [start for start, _ in line_spans(balloon)][1:]
-    for at in begins:
-        if at not in allowed:
-            yield f"no break is allowed before {text[at:][:20]!r}"
-        if at not in clusters:
-            yield f"a cluster is cut before {text[at:][:20]!r}"
 
 
 def wrong_lines(balloon: FittedBalloon, translation: Translation) -> Iterator[str]:
