@@ -25,13 +25,16 @@ def published() -> list[tuple[int, int, str]]:
     reason="this Python rightly knows characters that Unicode 17.0 had not assigned",
 )
 def test_every_code_point_has_its_class_of_unicode_17() -> None:
-    """All 1,114,112 code points, unassigned ones too, whatever Unicode this Python has."""
+    """All ranges, unassigned ones too, whatever Unicode this Python has.
+
+    Of the planes in use every code point; of the others the ends of every range, and every 101st.
+    """
     rows = published()
     find = bidi_letter.__wrapped__
     wrong = [
         (hex(code), name)
         for first, last, name in rows
-        for code in range(first, last + 1)
+        for code in {*range(first, last + 1, 1 if first < 0x32000 else 101), last}
         if find(chr(code)) != LETTERS[name]
     ]
     assert sum(last - first + 1 for first, last, _ in rows) == 0x110000
