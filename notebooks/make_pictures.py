@@ -1,6 +1,7 @@
-"""Draw the README's pictures from the demo script: `python notebooks/make_pictures.py`.
+"""Draw the README's pictures: `python notebooks/make_pictures.py`.
 
-Needs the test extra (resvg-py draws the SVG). Look at the pictures before you keep them.
+They are pages of the demo script and of a Japanese one. Needs the test extra (resvg-py draws the
+SVG). Look at the pictures before you keep them.
 """
 
 from importlib import resources
@@ -11,17 +12,31 @@ import resvg_py
 import letterfit as lf
 
 FOLDER = Path(__file__).parent / "pictures"
+DATA = Path(__file__).parents[1] / "tests" / "data"
 DPI = 130
 
 
 def main() -> None:
-    """Write every page of the demo as PNG."""
+    """Write every page of the demo, and of the vertical script, as PNG."""
     text = resources.files(lf).joinpath("demo", "slack_tide.txt").read_text(encoding="utf-8")
-    report = lf.preflight(lf.parse_script(text))
+    draw(lf.preflight(lf.parse_script(text)), "slack-tide")
+    face = DATA / "fonts" / "MPLUSRounded1c" / "MPLUSRounded1c-500Medium.ttf"
+    columns = lf.Lettering(typeface=face, size_pt=8, writing="vertical")
+    report = lf.preflight(
+        lf.read_script(DATA / "scripts" / "shiodome_tategaki.txt"),
+        lettering=columns,
+        effects=lf.Lettering(typeface=face, size_pt=14),
+        paper=lf.Paper.named("b6-jis"),
+    )
+    draw(report, "shiodome")
+
+
+def draw(report: lf.ScriptReport, name: str) -> None:
+    """Write every page of a report as PNG."""
     for page in report.pages:
         svg = lf.to_svg(page, lettering=report.lettering)
         image = resvg_py.svg_to_bytes(svg_string=svg, dpi=DPI, background="white")
-        (FOLDER / f"slack-tide-{page.label}.png").write_bytes(bytes(image))
+        (FOLDER / f"{name}-{page.label}.png").write_bytes(bytes(image))
 
 
 if __name__ == "__main__":
