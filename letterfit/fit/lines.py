@@ -17,7 +17,7 @@ import numpy as np
 import numpy.typing as npt
 
 from letterfit.fit.ink import Ink
-from letterfit.lettering.words import SetLine, Words
+from letterfit.lettering.words import ResetLine, SetLine, Words
 from letterfit.outline import Floats, Outline
 
 Ints = npt.NDArray[np.int64]
@@ -199,7 +199,7 @@ def _put_reshaped(words: Words, advances: Floats, ink: Floats) -> None:
             ink[:, :, last - first, first] = _alone(line)
 
 
-def _alone(line: SetLine) -> Floats:
+def _alone(line: SetLine | ResetLine) -> Floats:
     """Folded support of one line's ink about its baseline's middle, shape (2, T)."""
     if not len(line.ink):
         return np.full((2, len(DIRECTIONS)), -math.inf)

@@ -21,7 +21,7 @@ from letterfit.lettering.breaks import SHY
 from letterfit.lettering.cutting import TextSetter
 from letterfit.lettering.pieces import Pieces, Stretch
 from letterfit.lettering.shaping import Shaped, Source, shape
-from letterfit.lettering.words import SetLine
+from letterfit.lettering.words import ResetLine
 
 Line = tuple[int, int]
 """A candidate line by its first and last piece."""
@@ -32,7 +32,7 @@ FLATTEST = 14.0
 UNEVEN = 2.0
 """The longest line over the mean of its stack that is still considered."""
 
-MOST_LINES = 20_000
+MOST_LINES = 10_000
 """Lines set anew for one text; reached only by texts of hundreds of kerned hyphens, whose longest
 lines are then left as slices."""
 
@@ -90,11 +90,20 @@ class Cutting:
         start, end = self.stretches[first][0], self.stretches[last][1]
         return shape(self._ending(last), start=start, end=end)
 
-    def cut(self, shaped: Shaped, lines: Sequence[Line]) -> dict[Line, SetLine]:
+    def cut(self, shaped: Shaped, lines: Sequence[Line]) -> dict[Line, ResetLine]:
         """Lines cut out of a shaped text."""
+        if not lines:
+            return {}
         stretches = [(self.stretches[i][0], self.stretches[j][1]) for i, j in lines]
-        set_lines = TextSetter(shaped, self.em_mm).set_lines(stretches)
-        return dict(zip(lines, set_lines, strict=True))
+        setter = TextSetter(shaped, self.em_mm)
+        boxes, sizes = setter.ink(stretches)
+        starts, ends = shaped.spans(*zip(*stretches, strict=True))
+        widths = ((ends - starts) * self.em_mm).tolist()
+        inks = np.split(boxes, np.cumsum(sizes)[:-1])
+        return {
+            line: ResetLine(width, ink, setter, stretch)
+            for line, width, ink, stretch in zip(lines, widths, inks, stretches, strict=True)
+        }
 
     def is_slice(self, start: int, end: int) -> bool:
         """Whether characters start .. end, shaped alone, are as they are in the unbroken text."""
@@ -120,7 +129,7 @@ class Cutting:
         return self.source.ending_soft(self.stretches[last][1] - 1)
 
 
-def reshaped_lines(cutting: Cutting) -> dict[Line, SetLine]:
+def reshaped_lines(cutting: Cutting) -> dict[Line, ResetLine]:
     """The lines that are set otherwise than the slice of the unbroken text, by their pieces."""
     bound = _bound(cutting)
     if not cutting.unsafe and not bound and SHY not in cutting.source.text:
@@ -131,7 +140,7 @@ def reshaped_lines(cutting: Cutting) -> dict[Line, SetLine]:
         return {}
     reaches = cutting.reaches(len(starts) + len(ends) + len(bound))
     changed = set(starts), set(ends)
-    found: dict[Line, SetLine] = {}
+    found: dict[Line, ResetLine] = {}
     for first in starts:
         lines = [(first, last) for last in range(first, reaches[first] + 1)]
         found |= _cut(cutting, lines, changed)
@@ -144,7 +153,7 @@ def reshaped_lines(cutting: Cutting) -> dict[Line, SetLine]:
 
 def _cut(
     cutting: Cutting, lines: Sequence[Line], changed: tuple[set[int], set[int]]
-) -> dict[Line, SetLine]:
+) -> dict[Line, ResetLine]:
     """Lines that share their first or their last piece, cut out of the longest of them."""
     if not lines:
         return {}

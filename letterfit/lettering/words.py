@@ -89,6 +89,33 @@ class SetLine:
         return SetLine(self.text, self.width_mm * factor, self.ink * factor, glyphs)
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class ResetLine:
+    """A line set anew: how wide it is and where its ink stands; its glyphs when it is asked for.
+
+    Args:
+        width_mm: The advance in mm.
+        ink: As `SetLine.ink`.
+        setter: Sets it.
+        stretch: Where it stands in the setter's text.
+    """
+
+    width_mm: float
+    ink: Floats
+    setter: "Setter"
+    stretch: Stretch
+
+    def set(self) -> SetLine:
+        """The line as set."""
+        (line,) = self.setter.set_lines([self.stretch])
+        return replace(line, width_mm=self.width_mm)
+
+    def scaled(self, factor: float) -> "ResetLine":
+        """The line set at `factor` times its size."""
+        setter = self.setter.scaled(factor)
+        return ResetLine(self.width_mm * factor, self.ink * factor, setter, self.stretch)
+
+
 class Setter(Protocol):
     """Sets stretches of a text whose glyphs it holds, when they are asked for."""
 
@@ -142,7 +169,7 @@ class Words:
     leading_mm: float
     cap_height_mm: float
     size_pt: float
-    reshaped: Mapping[tuple[int, int], SetLine] = field(default_factory=dict)
+    reshaped: Mapping[tuple[int, int], SetLine | ResetLine] = field(default_factory=dict)
     findings: tuple[Finding, ...] = ()
     rtl: bool = False
     vertical: bool = False
@@ -213,8 +240,9 @@ class Words:
 
     def line(self, first: int, last: int) -> SetLine:
         """The line of pieces first .. last (both counted in) as set alone."""
-        if (first, last) in self.reshaped:
-            return self.reshaped[first, last]
+        anew = self.reshaped.get((first, last))
+        if anew is not None:
+            return anew if isinstance(anew, SetLine) else anew.set()
         stretch = (self.stretches[first][0], self.stretches[last][1])
         (line,) = self.setter.set_lines([stretch])
         return replace(line, width_mm=self.width(first, last))  # the same to the last digit
