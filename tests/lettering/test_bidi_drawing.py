@@ -70,10 +70,10 @@ def settings_of(text: str, typeface: Typeface) -> list[Setting]:
 
 
 def visual_parts(
-    text: str, chosen: Sequence[Setting], *, start: int = 0, end: int | None = None
+    text: str, chosen: Sequence[Setting], *, base: int, start: int, end: int
 ) -> list[Stretch]:
     """The parts of one line of a text, from left to right, each of one level, script and font."""
-    levels = line_levels(text, embedding_levels(text), start=start, end=end)
+    levels = line_levels(text, embedding_levels(text, base=base), start=start, end=end)
     kinds = [
         (level, setting.script, id(setting.font))
         for level, setting in zip(levels, chosen[start:end], strict=True)
@@ -106,7 +106,7 @@ def misdrawn(text: str, path: str, *, language: str) -> list[str]:
     found = []
     for first, last, start, end in spans(words):
         line = words.line(first, last)
-        parts = visual_parts(text, chosen, start=start, end=end)
+        parts = visual_parts(text, chosen, base=int(words.rtl), start=start, end=end)
         alone = shape_line(line.text, parts, language=language)
         if abs(alone.width - line.width_mm) > EXACT or not same_glyphs(alone, line.glyphs):
             found.append(line.text)

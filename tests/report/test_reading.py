@@ -1,8 +1,12 @@
 """Pages read the way their balloons do."""
 
+from itertools import pairwise
+from pathlib import Path
+
 import pytest
 
 import letterfit as lf
+from letterfit.report.model import BalloonReport
 from letterfit.report.reading import reading_of
 from letterfit.script.parse import parse_script
 
@@ -58,3 +62,52 @@ def test_the_report_says_which_way_and_is_told_otherwise() -> None:
     assert "read right to left" in lf.to_text(found)
     assert "read right to left" not in lf.to_text(told)
     assert '"reading": "rtl"' in lf.to_json(found)
+
+
+DATA = Path(__file__).parents[1] / "data"
+PAGES = [
+    ("gate_hebrew.txt", "PlaypenSansHebrew/PlaypenSansHebrew-400Regular.ttf"),
+    ("gate_arabic.txt", "Marhey/Marhey-400Regular.ttf"),
+]
+
+
+def place(balloon: BalloonReport) -> tuple[float, float]:
+    """The centre of a placed balloon."""
+    assert balloon.x_mm is not None
+    assert balloon.y_mm is not None
+    return balloon.x_mm, balloon.y_mm
+
+
+@pytest.mark.parametrize(("name", "font"), PAGES)
+def test_a_page_from_right_to_left_has_panels_and_balloons_in_that_order(
+    name: str, font: str
+) -> None:
+    """The first panel of a tier stands at the right; each balloon is read before the next.
+
+    A balloon comes before another that is lower, or as high and farther left (common practice).
+    """
+    lettering = lf.Lettering(typeface=lf.open_typeface(DATA / "fonts" / font))
+    script = lf.read_script(DATA / "texts" / name)
+    report = lf.preflight(script, lettering=lettering, paper=lf.Paper.named("a5"), check=True)
+    panels = report.pages[0].panels
+    assert report.reading == "rtl"
+    assert report.fits
+    assert [panel.rect.x > 74 for panel in panels] == [True, False, True, False]
+    assert all(panel.reading_certain for panel in panels)
+    for panel in panels:
+        for first, second in pairwise(panel.balloons):
+            (x1, y1), (x2, y2) = place(first), place(second)
+            assert x2 < x1 or y2 > y1
+
+
+@pytest.mark.parametrize(("name", "font"), PAGES)
+def test_balloons_of_a_page_from_the_right_begin_there(name: str, font: str) -> None:
+    """The first letter of the first balloon stands at the right end of its first line."""
+    lettering = lf.Lettering(typeface=lf.open_typeface(DATA / "fonts" / font))
+    script = lf.read_script(DATA / "texts" / name)
+    balloon = lf.fit_balloon(script.pages[0].panels[0].elements[0].text, lettering)
+    line = balloon.lines[0]
+    alone = lf.fit_balloon(line.text.split()[0], lettering).lines[0]
+    rightmost = sorted(line.glyphs, key=lambda g: g.x_mm)[-len(alone.glyphs) :]
+    first = sorted(alone.glyphs, key=lambda g: g.x_mm)
+    assert [g.glyph_id for g in rightmost] == [g.glyph_id for g in first]
