@@ -35,6 +35,10 @@ FONT = fonts_folder() / "Grandstander" / "Grandstander-Regular.ttf"
 
 WORDS = 25
 TEXTS = 600
+BLOCKS = {1: "each after the other", 20: "twenty texts of each"}
+"""How many texts each step does before the next one has its turn: alone among others a step finds
+the processor's caches full of other things, in a row it finds its own."""
+
 WARM = 40
 """Texts that nothing is counted of."""
 
@@ -98,16 +102,17 @@ def _steps(lettering: Lettering) -> dict[str, Step]:
 def _measuring(name: str, texts: Iterator[str], lettering: Lettering) -> Iterator[str]:
     steps = _steps(lettering)
     interleaved(islice(texts, WARM), steps)
-    times = interleaved(islice(texts, TEXTS), steps)
-    yield f"\nNew text of {WORDS} words, {name}: median of {TEXTS} texts"
-    for step, seconds in times.items():
-        over = ratio(seconds, times["hb.shape"])
-        yield f"  {step:10} {median(seconds) * 1e6:8.1f} us  {over:6.1f} times hb.shape"
-    over = ratio(times["measure"], times["hb.shape"])
-    yield f"  {_verdict(over, MOST_OVER_SHAPING)}: measure is {over:.1f} times hb.shape"
-    if "Skia" in times:
-        over = ratio(times["measure"], times["Skia"])
-        yield f"  {_verdict(over, 1.0)}: measure is {over:.2f} times Skia's build and layout"
+    for block, how in BLOCKS.items():
+        times = interleaved(islice(texts, TEXTS), steps, block=block)
+        yield f"\nNew text of {WORDS} words, {name}, {how}: median of {TEXTS} texts"
+        for step, seconds in times.items():
+            over = ratio(seconds, times["hb.shape"])
+            yield f"  {step:10} {median(seconds) * 1e6:8.1f} us  {over:6.1f} times hb.shape"
+        over = ratio(times["measure"], times["hb.shape"])
+        yield f"  {_verdict(over, MOST_OVER_SHAPING)}: measure is {over:.1f} times hb.shape"
+        if "Skia" in times:
+            over = ratio(times["measure"], times["Skia"])
+            yield f"  {_verdict(over, 1.0)}: measure is {over:.2f} times Skia's build and layout"
 
 
 def _verdict(value: float, goal: float) -> str:

@@ -2,6 +2,7 @@
 
 import gc
 from collections.abc import Callable, Iterable, Mapping
+from itertools import count, islice
 from statistics import median
 from time import perf_counter
 
@@ -9,27 +10,38 @@ Step = Callable[[str], Callable[[], object]]
 """Prepares a text, and gives the thing to be timed."""
 
 
-def interleaved(texts: Iterable[str], steps: Mapping[str, Step]) -> dict[str, list[float]]:
+def interleaved(
+    texts: Iterable[str], steps: Mapping[str, Step], *, block: int = 20
+) -> dict[str, list[float]]:
     """Seconds that each step takes for each text.
 
-    All steps of one text come right after each other, each text begins with another one, and
-    nothing is collected meanwhile: what slows the machine for a moment slows them all.
+    Each step does a block of texts, then the next step the same block, and each block begins with
+    another step: what slows the machine for a moment slows them all, and each runs as warm as in a
+    script of many balloons. Nothing is collected meanwhile.
     """
     names = list(steps)
     times: dict[str, list[float]] = {name: [] for name in names}
+    flow = iter(texts)
     gc.collect()
     gc.disable()
     try:
-        for turn, text in enumerate(texts):
+        for turn in count():
+            some = list(islice(flow, block))
+            if not some:
+                break
             for k in range(len(names)):
                 name = names[(turn + k) % len(names)]
-                timed = steps[name](text)
-                begin = perf_counter()
-                timed()
-                times[name].append(perf_counter() - begin)
+                times[name] += [seconds(timed) for timed in map(steps[name], some)]
     finally:
         gc.enable()
     return times
+
+
+def seconds(timed: Callable[[], object]) -> float:
+    """Seconds that one call takes."""
+    begin = perf_counter()
+    timed()
+    return perf_counter() - begin
 
 
 def ratio(times: Iterable[float], base: Iterable[float]) -> float:
