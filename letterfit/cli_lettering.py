@@ -49,7 +49,7 @@ class Option:
             metavar=self.metavar,
             is_flag=self.is_flag,
             multiple=many,
-            show_default=bool(self.default),
+            show_default=self.default not in (None, ()),
             expose_value=False,
             callback=_keep,
         )(command)
