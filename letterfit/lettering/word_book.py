@@ -10,10 +10,13 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import accumulate
 from typing import Literal, NamedTuple
 
 import numpy as np
+import uharfbuzz as hb
 
+from letterfit.lettering.crossbar import crossbar_feature
 from letterfit.lettering.cutting import TextSetter
 from letterfit.lettering.face import Face, engine
 from letterfit.lettering.pieces import Pieces, Stretch
@@ -59,7 +62,7 @@ class WordBook:
         crossbar: Where its I with crossbars comes from, see `Habits`.
     """
 
-    __slots__ = ("_source", "_words", "engine", "space")
+    __slots__ = ("_feature", "_source", "_words", "engine", "space")
 
     def __init__(self, face: Face, language: str, crossbar: str) -> None:
         self.engine = engine(face)
@@ -68,6 +71,7 @@ class WordBook:
         self._source = Source(
             text="", runs=(run,), language=language, family=face.family, crossbar=crossbar
         )
+        self._feature = crossbar_feature(face.family, own=face.family, crossbar=crossbar)
         self._words: dict[str, BookWord | Literal[False]] = {}
 
     def __reduce__(self) -> tuple[Callable[..., "WordBook | None"], tuple[Face, str, str]]:
@@ -102,13 +106,26 @@ class WordBook:
         found: dict[str, BookWord | Literal[False]] = dict.fromkeys(keys, False)
         simple = [key for key in keys if self._is_simple(key.partition(BARRED)[0])]
         if simple:
-            shaped, places = self._shaped(simple)
-            (run,) = shaped.runs
-            clusters, pens = run.clusters, run.pens
+            text, places, crossbars = _side_by_side(simple)
+            clusters, pens = self._pens(text, crossbars)
             for key, (start, end) in zip(simple, places, strict=True):
                 low, high = bisect_left(clusters, start), bisect_left(clusters, end)
                 found[key] = BookWord(key, pens[high] - pens[low])
         return found
+
+    def _pens(self, text: str, crossbars: Sequence[int]) -> tuple[list[int], list[float]]:
+        """The offset in a text that each glyph begins at, and the sums of the advances before it.
+
+        It is what `shape` finds, without what is wanted only when words are set.
+        """
+        buffer = hb.Buffer()
+        buffer.add_str(text)
+        buffer.direction, buffer.script, buffer.language = "ltr", "Latn", self._source.language
+        barred = {self._feature: [(at, at + 1, 1) for at in crossbars]} if self._feature else None
+        hb.shape(self.engine.font, buffer, barred if crossbars else None)
+        advances = [position.x_advance for position in buffer.glyph_positions]
+        clusters = [info.cluster for info in buffer.glyph_infos]
+        return clusters, list(accumulate(advances, initial=0))
 
     def _is_simple(self, word: str) -> bool:
         if not 0 < len(word) <= LONGEST_WORD or max(word) >= LATIN_END or not word.isprintable():
@@ -118,20 +135,26 @@ class WordBook:
 
     def _shaped(self, keys: Sequence[str]) -> tuple[Shaped, list[Stretch]]:
         """Words side by side, and where each stands."""
-        places: list[Stretch] = []
-        words, crossbars, at = [], [], 0
-        for key in keys:
-            word, _, barred = key.partition(BARRED)
-            words.append(word)
-            if barred:
-                crossbars += [at + int(offset) for offset in barred.split()]
-            places.append((at, at + len(word)))
-            at += len(word) + 1
-        text = " ".join(words)
+        text, places, crossbars = _side_by_side(keys)
         run = replace(self._source.runs[0], end=len(text))
-        return shape(
-            replace(self._source, text=text, runs=(run,), crossbars=tuple(crossbars))
-        ), places
+        source = replace(self._source, text=text, runs=(run,), crossbars=crossbars)
+        return shape(source), places
+
+
+def _side_by_side(keys: Sequence[str]) -> tuple[str, list[Stretch], tuple[int, ...]]:
+    """A text of these words, where each stands in it, and where its I's with crossbars do."""
+    places: list[Stretch] = []
+    words: list[str] = []
+    crossbars: list[int] = []
+    at = 0
+    for key in keys:
+        word, _, barred = key.partition(BARRED)
+        words.append(word)
+        if barred:
+            crossbars += [at + int(offset) for offset in barred.split()]
+        places.append((at, at + len(word)))
+        at += len(word) + 1
+    return " ".join(words), places, tuple(crossbars)
 
 
 @lru_cache(maxsize=32)
@@ -253,11 +276,9 @@ def book_text(
     words = book.look_up(keys)
     if words is None:
         return None
-    pens: list[float] = [0]
-    for word in words:
-        end = pens[-1] + word.units
-        pens += (end, end + book.space)
-    places = np.array(pens[:-1]).reshape(-1, 2)
-    placed = places * (em_mm / book.engine.upem)
-    setter = BookSetter(book, words, begins, places[:, 0], text, em_mm)
-    return BookText(placed[:, 0], placed[:, 1], setter)
+    advances = np.array([word.units for word in words])
+    ends = np.cumsum(advances + book.space) - book.space
+    starts = ends - advances
+    mm = em_mm / book.engine.upem
+    setter = BookSetter(book, words, begins, starts, text, em_mm)
+    return BookText(starts * mm, ends * mm, setter)
