@@ -48,6 +48,8 @@ FAMILIES = {
 """Two fonts of each family: for plain words, and for emphasised ones (of those there are, the bold
 italic, else the bold: weight is what stands out at a few points of size)."""
 
+BUNDLED = frozenset({"Grandstander", "ComicNeue", "BalsamiqSans", "ComicRelief", "Bangers"})
+
 
 def paths(family: str) -> tuple[str, ...]:
     """Where the fonts of a family are, without repetition."""
@@ -58,6 +60,12 @@ def paths(family: str) -> tuple[str, ...]:
 def face_of(paths: tuple[str, ...]) -> Typeface:
     """The typeface of these fonts."""
     return open_typeface([font_bytes(path) for path in paths])
+
+
+@cache
+def family_of(name: str) -> Typeface:
+    """A bundled family by its name, of which more is known beforehand; or the test fonts of one."""
+    return open_typeface(name) if name in BUNDLED else face_of(paths(name))
 
 
 def measured(text: str, face: Typeface, *, language: str, tracking: float = 0.0) -> Words:
@@ -187,7 +195,7 @@ def test_latin_lines_are_cut_exactly(family: str, tokens: list[tuple[str, bool, 
     # Of a family with one font emphasis is not shown, and nothing is asked of it here.
     tokens = [(word, own and strong is not plain, joint) for word, own, joint in tokens]
     text, marked = typed(settable(tokens, (plain, strong)))
-    words = measured(text, face_of(paths(family)), language="en")
+    words = measured(text, family_of(family), language="en")
     assert len(words.text) == len(marked)
     fonts = [strong if own else plain for own in marked]
     assert not list(wrong_lines(words, fonts, language="en"))
@@ -205,8 +213,22 @@ def test_lines_with_characters_that_are_not_seen_are_cut_exactly(
     font = plain_font(paths(family)[0])
     tokens = [(word, False, joint) for word, joint in zip(words, joints, strict=False)]
     tokens = [*settable(tokens, (font,)), ("TO", False, "")]
-    found = measured(typed(tokens)[0], face_of(paths(family)[:1]), language="en")
+    found = measured(typed(tokens)[0], family_of(family), language="en")
     assert not list(wrong_lines(found, [font] * len(found.text), language="en"))
+
+
+PLAIN_WORD = st.text(alphabet="ABEFKLORTVWYafhiltvy.,!?-'", min_size=1, max_size=6)
+
+
+@pytest.mark.parametrize("family", sorted(BUNDLED))
+@given(data=st.lists(st.lists(PLAIN_WORD, min_size=1, max_size=7), min_size=2, max_size=4))
+@settings(max_examples=25)
+def test_words_that_come_back_are_cut_exactly(family: str, data: list[list[str]]) -> None:
+    """Plain words, of which some came in a text before: what was measured then changes nothing."""
+    font = plain_font(paths(family)[0])
+    for text in (" ".join(words) for words in [*data, *reversed(data)]):
+        found = measured(text, family_of(family), language="en")
+        assert not list(wrong_lines(found, [font] * len(found.text), language="en"))
 
 
 @given(
