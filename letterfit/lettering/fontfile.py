@@ -6,8 +6,7 @@ from pathlib import Path
 
 from letterfit.errors import FontError
 from letterfit.lettering.bundled import read_bundled
-from letterfit.lettering.tables import ADVICE, LARGEST_FONT, MOST_FACES, check_tables
-from letterfit.lettering.webfont import WEB_FONTS, unpacked
+from letterfit.lettering.tables import ADVICE, LARGEST_FONT, MOST_FACES, WEB_FONTS, check_tables
 
 __all__ = ["LARGEST_FONT", "MOST_FACES", "FontFile", "font_file", "read_font"]
 
@@ -47,6 +46,8 @@ def font_file(content: bytes, *, source: str) -> FontFile:
         raise FontError("the font is empty", advice=ADVICE, source=source)
     _check_size(len(content), source)
     if content[:4] in WEB_FONTS:
+        from letterfit.lettering.webfont import unpacked  # noqa: PLC0415 - few fonts are packed
+
         content = unpacked(content, source=source)
     check_tables(content, source=source)
     return FontFile(hashlib.sha256(content).hexdigest(), content)

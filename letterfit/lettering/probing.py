@@ -11,7 +11,7 @@ from letterfit.lettering.coverage import is_visible
 from letterfit.lettering.face import Engine
 
 TRIED = 500
-"""Characters that are tried; the letters of most scripts are among the first."""
+"""Characters that are tried at a time; all that the font has are tried."""
 
 MOST_GLYPHS_EACH = 16
 """Glyphs that one character may become; scripts that split a vowel make three or four."""
@@ -27,18 +27,23 @@ def check_substitution(known: Engine, *, source: str) -> None:
     Raises:
         FontError: When it does.
     """
-    text = "".join(sorted(filter(is_visible, known.chars))[:TRIED])
+    chars = sorted(filter(is_visible, known.chars))
+    for first in range(0, len(chars), TRIED):
+        if _explodes(known.font, "".join(chars[first : first + TRIED])):
+            raise FontError(
+                "the font replaces glyphs without end",
+                advice="give another file of this font",
+                source=source,
+            )
+
+
+def _explodes(font: hb.Font, text: str) -> bool:
+    """Whether far more glyphs come out than characters went in."""
     buffer = hb.Buffer()
     buffer.add_str(text)
     buffer.direction, buffer.script, buffer.language = "ltr", "Latn", "en"
     try:
-        hb.shape(known.font, buffer)
-        explodes = len(buffer) > MOST_GLYPHS_EACH * len(text)
+        hb.shape(font, buffer)
     except MemoryError:
-        explodes = True
-    if explodes:
-        raise FontError(
-            "the font replaces glyphs without end",
-            advice="give another file of this font",
-            source=source,
-        )
+        return True
+    return len(buffer) > MOST_GLYPHS_EACH * len(text)

@@ -23,6 +23,8 @@ FVAR_HEAD, FVAR_AXIS = 16, 20
 
 OPENTYPE = (b"\0\1\0\0", b"OTTO", b"true")
 COLLECTION = b"ttcf"
+WOFF, WOFF2 = b"wOFF", b"wOF2"
+WEB_FONTS = (WOFF, WOFF2)
 NEEDED = (b"cmap", b"head", b"hmtx", b"maxp")
 OUTLINES = frozenset({b"glyf", b"CFF ", b"CFF2", b"CBDT", b"sbix", b"SVG "})
 ADVICE = "give a font file (.ttf, .otf, .ttc, .woff or .woff2)"

@@ -7,20 +7,20 @@ ever unpacked (W3C, "WOFF File Format 1.0" and "WOFF File Format 2.0").
 import io
 import struct
 import zlib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from types import ModuleType
 from typing import Any
 
 from letterfit.errors import FontError
-from letterfit.lettering.tables import ADVICE, COLLECTION, LARGEST_FONT
-
-WOFF, WOFF2 = b"wOFF", b"wOF2"
-WEB_FONTS = (WOFF, WOFF2)
+from letterfit.lettering.tables import ADVICE, COLLECTION, LARGEST_FONT, WOFF
 
 LARGEST_WOFF2 = 8 * 2**20
-"""Bytes of a WOFF2 font when unpacked: its outlines are rebuilt glyph by glyph, which takes a
-while, and those fonts are made small for the web."""
+"""Bytes of a WOFF2 font when unpacked; those fonts are made small for the web."""
+
+LARGEST_OUTLINES, MOST_GLYPHS = 384 * 2**10, 8192
+"""Bytes and number of the TrueType outlines of a WOFF2 font. They are rebuilt glyph by glyph, which
+takes a second for that many; fonts of alphabets have 50 to 200 kB and up to 3000 glyphs."""
 
 WHOLE = "give the whole file, or the same font as .ttf or .otf"
 EXTRA = "install letterfit[woff2], or give the same font as .ttf or .otf"
@@ -67,17 +67,35 @@ def _woff2(content: bytes, source: str) -> bytes:
     if content[4:8] == COLLECTION:
         raise FontError("this is a packed collection", advice="unpack it to .ttc", source=source)
     with _stumbling(source):
-        packed, stream, sizes = _claims(content, woff2)
-    _check_claim(max(stream, sizes), LARGEST_WOFF2, source)
+        packed, entries = _directory(content, woff2)
+        size = sum(entry.length for entry in entries)
+    _check_claim(max(size, sum(entry.origLength for entry in entries)), LARGEST_WOFF2, source)
     with _stumbling(source):
-        found = len(brotli.Decompressor().process(packed, output_buffer_limit=stream + 1))
-    if found != stream:
+        stream = brotli.Decompressor().process(packed, output_buffer_limit=size + 1)
+    if len(stream) != size:
         raise FontError("the web font is damaged", advice=WHOLE, source=source)
+    _check_outlines(stream, entries, source)
     with _stumbling(source):
         reader = woff2.WOFF2Reader(io.BytesIO(content))
         tables = {str(tag).encode("latin-1"): bytes(reader[tag]) for tag in reader.tables}
     _check_claim(sum(map(len, tables.values())), LARGEST_FONT, source)
     return _opentype(content[4:8], tables)
+
+
+def _check_outlines(stream: bytes, entries: Sequence[Any], source: str) -> None:
+    """Complain about more outlines than can be rebuilt in a moment (WOFF 2.0, section 5.1)."""
+    start = 0
+    for entry in entries:
+        if entry.tag == "glyf" and entry.transformed:
+            glyphs = int.from_bytes(stream[start + 4 : start + 6])
+            if entry.length > LARGEST_OUTLINES or glyphs > MOST_GLYPHS:
+                raise FontError(
+                    f"this WOFF2 font has more than {LARGEST_OUTLINES // 2**10} kB of outlines, or "
+                    f"more than {MOST_GLYPHS} glyphs",
+                    advice="give the same font as .ttf or .otf",
+                    source=source,
+                )
+        start += entry.length
 
 
 @contextmanager
@@ -98,19 +116,18 @@ def _brotli(source: str) -> Any:  # noqa: ANN401 - it has no types
     return brotli
 
 
-def _claims(content: bytes, woff2: ModuleType) -> tuple[bytes, int, int]:
-    """The packed stream, and the bytes that the directory claims: in the stream, and as tables."""
+def _directory(content: bytes, woff2: ModuleType) -> tuple[bytes, list[Any]]:
+    """The packed stream, and the tables that the directory claims to be in it."""
     (count,) = struct.unpack_from(">H", content, 12)
     (packed,) = struct.unpack_from(">L", content, 20)
     file = io.BytesIO(content)
     file.seek(woff2.woff2DirectorySize)
-    streams = sizes = 0
+    entries = []
     for _ in range(count):
         entry = woff2.WOFF2DirectoryEntry()
         entry.fromFile(file)
-        streams += entry.length
-        sizes += entry.origLength
-    return content[file.tell() : file.tell() + packed], streams, sizes
+        entries.append(entry)
+    return content[file.tell() : file.tell() + packed], entries
 
 
 def _check_claim(size: int, largest: int, source: str) -> None:
