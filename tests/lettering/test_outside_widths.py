@@ -220,9 +220,9 @@ def test_lines_with_characters_that_are_not_seen_are_cut_exactly(
 PLAIN_WORD = st.text(alphabet="ABEFKLORTVWYafhiltvy.,!?-'", min_size=1, max_size=6)
 
 
-@pytest.mark.parametrize("family", sorted(BUNDLED))
+@pytest.mark.parametrize("family", ["BalsamiqSans", "ComicRelief", "Grandstander"])
 @given(data=st.lists(st.lists(PLAIN_WORD, min_size=1, max_size=7), min_size=2, max_size=4))
-@settings(max_examples=25)
+@settings(max_examples=15)
 def test_words_that_come_back_are_cut_exactly(family: str, data: list[list[str]]) -> None:
     """Plain words, of which some came in a text before: what was measured then changes nothing."""
     font = plain_font(paths(family)[0])
