@@ -29,7 +29,9 @@ LOOSE = 0.12
 """By what share the longest line may be longer than it must be, for the sake of looks."""
 
 MOST_COUNTS = 16
-"""Numbers of lines that are tried."""
+"""Numbers of lines that are tried, fewer for texts of more than LONG pieces."""
+
+LONG = 100
 
 BEYOND = 2.0
 """How much flatter or steeper than any outline a block is that is still tried."""
@@ -135,16 +137,17 @@ def _counts(words: Words, aspects: tuple[float, float]) -> list[int]:
     low, high = (math.sqrt(length / (words.leading_mm * aspect)) for aspect in aspects[::-1])
     first = max(least, min(len(words), math.floor(low / math.sqrt(BEYOND))), 1)
     last = max(first, min(len(words), math.ceil(high * math.sqrt(BEYOND)) + least))
-    spread = np.linspace(first, last, min(MOST_COUNTS, last - first + 1))
+    most = max(3, MOST_COUNTS * LONG // max(LONG, len(words)))
+    spread = np.linspace(first, last, min(most, last - first + 1))
     return sorted(set(np.rint(spread).astype(int).tolist()))
 
 
 def _stacks(words: Words, count: int) -> list[Stack]:
     """The stack of so many lines whose longest is the shortest, and the best-looking near it."""
+    # Filled one after another, no line needs to be longer than its share and the longest piece.
     longest = float((words.ends - words.starts).max())
-    reach = reach_of(
-        words, max(2 * float(words.ends[-1]) / count + longest, _between_forced(words))
-    )
+    width = max(float(words.ends[-1]) / count + longest, _between_forced(words))
+    reach = reach_of(words, width * (1 + LOOSE))
     advances = np.ascontiguousarray(words.advances(reach).T)
     width, ends = best_breaks([advances] * count, combine="max", lines=count)
     if not ends:

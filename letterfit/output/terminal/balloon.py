@@ -116,7 +116,8 @@ def _even(count: float) -> int:
 
 def _measures(fitted: FittedBalloon) -> list[Cell]:
     lines, words = len(fitted.lines), fitted.words
-    text = f"{counted(words, 'word')} in {counted(lines, 'line')} at {fitted.size_pt:g} pt"
+    stack = counted(lines, "column" if fitted.vertical else "line")
+    text = f"{counted(words, 'word')} in {stack} at {fitted.size_pt:g} pt"
     size = Cell(f"  {size_text(fitted.outline)}{_distance(fitted)}")
     over = fitted.overflow
     if over is None:

@@ -65,6 +65,7 @@ def test_the_outline_stands_round_the_columns() -> None:
     widths = [cell_len(row) - 2 * (cell_len(row) - cell_len(row.lstrip())) for row in drawn[1:-1]]
     assert max(widths) > min(widths)
     assert "ellipse 16.0 x 28.0 mm" in text
+    assert "1 word in 3 columns at 7.5 pt" in text
 
 
 def test_a_caption_has_straight_sides() -> None:
