@@ -65,7 +65,7 @@ def browser_widths_em(lines: Sequence[BrowserLine]) -> list[float]:
     fonts = {path: base64.b64encode(font_bytes(path)).decode("ascii") for path in paths}
     page = _PAGE.replace("SIZE", f"{PX:g}").replace("FONTS", json.dumps(fonts))
     page = page.replace("LINES", json.dumps([asdict(line) for line in lines]).replace("</", "<\\/"))
-    with tempfile.TemporaryDirectory() as folder:
+    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as folder:
         file = Path(folder) / "page.html"
         file.write_text(page, encoding="utf-8")
         command = [str(CHROMIUM), "--headless", "--no-sandbox", "--disable-gpu"]
