@@ -63,8 +63,9 @@ def browser_widths_em(lines: Sequence[BrowserLine]) -> list[float]:
     """The advances of lines in em, as `measureText` of the HTML canvas gives them."""
     paths = dict.fromkeys(line.font for line in lines)
     fonts = {path: base64.b64encode(font_bytes(path)).decode("ascii") for path in paths}
-    page = _PAGE.replace("SIZE", f"{PX:g}").replace("FONTS", json.dumps(fonts))
-    page = page.replace("LINES", json.dumps([asdict(line) for line in lines]).replace("</", "<\\/"))
+    asked = json.dumps([asdict(line) for line in lines]).replace("</", "<\\/")
+    page = _PAGE.replace("SIZE", f"{PX:g}").replace("LINES", asked)
+    page = page.replace("FONTS", json.dumps(fonts))
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as folder:
         file = Path(folder) / "page.html"
         file.write_text(page, encoding="utf-8")
