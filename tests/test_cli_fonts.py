@@ -45,7 +45,7 @@ def test_json_goes_to_a_file_or_to_standard_output(
     assert run("fonts", VARIABLE, "--json", str(tmp_path / "fonts.json")) == 0
     assert "SemiBold" in capsys.readouterr().out
     tree = json.loads((tmp_path / "fonts.json").read_text(encoding="utf-8"))
-    assert [one["family"] for one in tree["typefaces"]] == ["Grandstander Thin"]
+    assert [one["family"] for one in tree["typefaces"]] == ["Grandstander"]
     assert run("fonts", "--json", "-") == 0
     assert len(json.loads(capsys.readouterr().out)["typefaces"]) == 5
 

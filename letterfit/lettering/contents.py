@@ -93,7 +93,10 @@ def _described(face: hb.Face, index: int) -> FileFace:
     """Family and style as the font's tables name, OS/2 and head state them."""
     font = hb.Font(face)
     name = hb.OTNameIdPredefined
-    family = name_of(face, name.TYPOGRAPHIC_FAMILY, name.FONT_FAMILY) or "Unnamed"
+    instances = _instances(face)
+    family = name_of(face, name.TYPOGRAPHIC_FAMILY) or _without_instance(
+        name_of(face, name.FONT_FAMILY) or "Unnamed", instances
+    )
     stated = name_of(face, name.TYPOGRAPHIC_SUBFAMILY, name.FONT_SUBFAMILY)
     words = set(re.findall(r"[a-z]+", stated.lower()))
     bold = bool(words & BOLD_NAMES) or font.get_style_value(hb.StyleTag.WEIGHT) >= BOLD_WEIGHT
@@ -107,8 +110,20 @@ def _described(face: hb.Face, index: int) -> FileFace:
         style_name=stated,
         style=style_of(bold=bold, italic=italic),
         axes=_axes(face),
-        instances=_instances(face),
+        instances=instances,
     )
+
+
+def _without_instance(family: str, instances: tuple[Instance, ...]) -> str:
+    """The family's name without the instance that a variable font's file begins with.
+
+    >>> _without_instance("Nib Thin", (Instance("Thin", ()), Instance("Bold", ())))
+    'Nib'
+    """
+    for instance in instances:
+        if family.endswith(f" {instance.name}"):
+            return family.removesuffix(f" {instance.name}")
+    return family
 
 
 def _axes(face: hb.Face) -> tuple[Axis, ...]:
