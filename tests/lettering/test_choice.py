@@ -110,9 +110,7 @@ def test_a_named_instance_is_its_place_on_the_axes() -> None:
 
 
 def test_the_text_weight_of_a_font_whose_default_is_thin_is_regular() -> None:
-    """Nobody letters in a hairline because a font file happens to begin with it; nor does the
-    family bear the hairline's name.
-    """
+    """Nobody letters in a hairline because a file begins with it; nor is the family named so."""
     opened = open_typeface(VARIABLE)
     assert opened.family == "Grandstander"
     assert [(face.style, face.variations) for face in opened.faces] == [
