@@ -23,7 +23,7 @@ def main() -> None:
     face = DATA / "fonts" / "MPLUSRounded1c" / "MPLUSRounded1c-500Medium.ttf"
     columns = lf.Lettering(typeface=face, size_pt=8, writing="vertical")
     report = lf.preflight(
-        lf.read_script(DATA / "scripts" / "shiodome_tategaki.txt"),
+        lf.read_script(DATA / "columns" / "shiodome_tategaki.txt"),
         lettering=columns,
         effects=lf.Lettering(typeface=face, size_pt=14),
         paper=lf.Paper.named("b6-jis"),

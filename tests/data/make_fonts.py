@@ -31,7 +31,7 @@ MARKS = "\u00a0«»‘’“”–—…·¡¿"
 KANA = "".join(map(chr, [*range(0x3001, 0x3020), *range(0x3041, 0x3097), *range(0x30A1, 0x30FF)]))
 WIDE = "！？：；，．（）％０１２３４５６７８９ＡＢＣー゛゜〜"
 JAPANESE = "潮門水番人船長今日明朝夜来行帰見聞言開閉待早遅止一二三四五六七八九十時分間上下"
-VERTICAL = (DATA / "scripts" / "shiodome_tategaki.txt").read_text(encoding="utf-8")
+VERTICAL = (DATA / "columns" / "shiodome_tategaki.txt").read_text(encoding="utf-8")
 JOINERS = "\u200c\u200d"
 
 ASKED_FOR = {"aalt", "case", "dlig", "dnom", "frac", "fwid", "hwid", "numr", "ordn", "salt"}

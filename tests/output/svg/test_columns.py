@@ -22,7 +22,7 @@ from tests.output.svg import raster
 
 DATA = Path(__file__).parents[2] / "data"
 FACE = DATA / "fonts" / "MPLUSRounded1c" / "MPLUSRounded1c-500Medium.ttf"
-SCRIPT = DATA / "scripts" / "shiodome_tategaki.txt"
+SCRIPT = DATA / "columns" / "shiodome_tategaki.txt"
 AIR_MM = 1.2
 TEXTS = (
     ("「9番水門」は閉まってるぞ!?", "ellipse"),
