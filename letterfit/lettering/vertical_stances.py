@@ -110,7 +110,9 @@ def _masked(char: str, kind: Kind) -> str:
 def _latin(masked: str) -> Iterator[tuple[int, int]]:
     """Where Latin stands in a text whose upright characters are masked, letters and words."""
     for found in _BETWEEN_STROKES.finditer(masked):
-        part = found[0].strip(" ")
+        part = found[0].rstrip(" ").lstrip("!? ")  # marks before a word are not the word's
+        if _is_letter(part.rstrip("!?")):
+            part = part.rstrip("!?")
         if any(map(str.isalpha, part)):
             start = masked.index(part, found.start())
             yield start, start + len(part)
