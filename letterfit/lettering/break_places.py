@@ -8,12 +8,12 @@ alone it can find anything, so that most texts ask few rules. A rule is told the
 """
 
 import re
+import unicodedata
 from collections.abc import Iterator, Mapping
+from itertools import pairwise
 
-from icu4py.breakers import CharacterBreaker
-
+from letterfit.lettering.icu_breaks import FIRST_CJK, cluster_ends, phrase_ends
 from letterfit.lettering.stuttering import stutter_hyphens
-from letterfit.lettering.units import index_of_units
 
 SPACES = " \t\n\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2008\u2009\u200a\u205f\u3000"
 """White space that a line may end in (UAX #14, classes SP and BA); no-break spaces are not here."""
@@ -22,10 +22,14 @@ OPENING_DASHES = frozenset({"es", "ca", "gl", "eu", "pt"})
 """Languages that open and close an aside in dialogue with dashes set tight (from memory: RAE,
 Ortografía, 2010, "raya")."""
 
+SHORT_PHRASE, LEAST_PART = 6, 3
+"""Characters of the longest phrase that is never broken, and of the least part of a longer one."""
+
 _OPENERS = frozenset("'\"‘“„«‹([{¡¿")
 _SYMBOLS = "@#$%&*☠"
 _CJK = "\u2e80"
 _HYPHENS = frozenset("-‐־/")
+_QUOTED = frozenset("」』")
 _QUOTES = frozenset("'’")
 _DASHES = frozenset("–—―-")
 
@@ -60,6 +64,14 @@ def after_dashes(text: str, _: str) -> Iterator[int]:
             yield end
 
 
+def before_leading_dots(text: str, _: str) -> Iterator[int]:
+    """Before dots that lead into a word, "WAIT |...AND THEN"."""
+    for match in _DOTS.finditer(text):
+        start, end = match.span()
+        if start and text[start - 1] in SPACES and _is_word(text, end):
+            yield start
+
+
 def leading_dots(text: str, _: str) -> Iterator[int]:
     """After dots that lead into a word, "...AND THEN": they would end a line alone."""
     for match in _DOTS.finditer(text):
@@ -89,7 +101,7 @@ def one_letter_parts(text: str, _: str) -> Iterator[int]:
         if not (text[end - 2 : end - 1].isalnum() and text[end : end + 1].isalnum()):
             continue
         head = end < 3 or not _continues_word(text, end - 3)
-        tail = end + 1 == len(text) or not (text[end + 1].isalnum() or text[end + 1] in _QUOTES)
+        tail = end + 1 == len(text) or not (_is_letter(text[end + 1]) or text[end + 1] in _QUOTES)
         if head or tail:
             yield end
 
@@ -155,10 +167,27 @@ def number_groups(text: str, _: str) -> Iterator[int]:
 def clusters(text: str, _: str) -> Iterator[int]:
     """Inside what a reader takes for one character (UAX #29), such as a space with an accent."""
     if _MAY_CLUSTER.search(text):
-        ends = {end for _, end in CharacterBreaker(text, "en").segments()}
-        index_of = index_of_units(text)
-        known = {index_of[end] for end in ends} if index_of else ends
-        yield from (at for at in range(1, len(text)) if at not in known)
+        ends = set(cluster_ends(text))
+        yield from (at for at in range(1, len(text)) if at not in ends)
+
+
+def short_phrases(text: str, language: str) -> Iterator[int]:
+    """Inside a short phrase of Japanese or word of Chinese or Korean, or near a long one's ends.
+
+    Up to six characters are short, and a long one keeps three together on each side of a break. A
+    particle goes with the quotation before it.
+    """
+    if not text or max(text) < FIRST_CJK:
+        return
+    for start, end in pairwise([0, *phrase_ends(text, language)]):
+        if text[start - 1 : start] in _QUOTED and "\u3041" <= text[start] <= "\u3096":
+            yield start
+        letters = [at for at in range(start, end) if text[at].isalnum()]
+        is_short = len(letters) <= SHORT_PHRASE
+        for count, at in enumerate(letters[1:], start=1):
+            near = min(count, len(letters) - count) < LEAST_PART
+            if (is_short or near) and is_inside_word(text, at):
+                yield at
 
 
 def curses(text: str, _: str) -> Iterator[int]:
@@ -196,6 +225,12 @@ def french_spaces(text: str, _: str) -> Iterator[int]:
             yield match.end()
 
 
+def is_inside_word(text: str, at: int) -> bool:
+    """Whether two letters or digits meet, one of them of Chinese, Japanese or Korean."""
+    before, after = text[at - 1], text[at]
+    return before.isalnum() and after.isalnum() and max(before, after) >= FIRST_CJK
+
+
 def _follows_word(text: str, at: int) -> bool:
     """Whether a mark stands against what is before it."""
     return at > 0 and not text[at - 1].isspace() and text[at - 1] not in ".…–—―-"
@@ -226,12 +261,18 @@ def _after_spaces(text: str, at: int) -> int:
 
 def _continues_word(text: str, at: int) -> bool:
     """Whether a character belongs to the word after it: a letter, or its apostrophe."""
-    return text[at].isalnum() or (text[at] in _QUOTES and at > 0 and text[at - 1].isalnum())
+    return _is_letter(text[at]) or (text[at] in _QUOTES and at > 0 and _is_letter(text[at - 1]))
+
+
+def _is_letter(char: str) -> bool:
+    """Whether it is a letter, a digit, or a sign that goes with a letter."""
+    return char.isalnum() or unicodedata.category(char)[0] == "M"
 
 
 MARKS: Mapping[str, tuple[str, ...]] = {
     "after_dots": ("..",),
     "after_dashes": ("--", "―"),
+    "before_leading_dots": ("..", "…"),
     "leading_dots": ("..", "…"),
     "dots_alone": ("..", "…"),
     "stutters": ("-", "‐", "–", "—", "..", "…"),
@@ -239,6 +280,7 @@ MARKS: Mapping[str, tuple[str, ...]] = {
     "before_dashes": ("-", "–", "—", "―", "⸺", "⸻"),
     "after_first_dash": ("-", "–", "—", "―", "⸺", "⸻"),
     "clusters": ("",),
+    "short_phrases": ("",),
     "after_opening_dashes": ("—",),
     "wide_digits": tuple("０１２３４５６７８９"),
     "number_ranges": ("–", "—"),
@@ -247,4 +289,4 @@ MARKS: Mapping[str, tuple[str, ...]] = {
     "notes": tuple("♩♪♫♬🎵🎶"),
     "french_spaces": (*(f" {mark}" for mark in "!?:;%‰»›"), *SPACES[1:], "«", "‹"),
 }
-"""A text with none of a rule's marks has nothing for it."""
+"""A text with none of a rule's marks has nothing for it; "" stands for what is not ASCII."""

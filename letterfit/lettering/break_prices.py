@@ -114,7 +114,8 @@ def is_title(word: str) -> bool:
 
 def _starts_short(side: Side) -> bool:
     """Whether it starts with a part of one or two letters that ends the compound: "IN,"."""
-    return 0 < len(side.start.rstrip(_ENDS)) <= 2 and not _ends_in_hyphen(side)
+    is_last = side.first[-1:] not in HYPHENS
+    return is_last and 0 < len(side.start.rstrip(_ENDS)) <= 2
 
 
 def _ends_short(side: Side) -> bool:

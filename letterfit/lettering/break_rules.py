@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, fields
+from functools import lru_cache
 from numbers import Real
 from types import MappingProxyType
 from typing import Literal
@@ -29,7 +30,7 @@ class Rule:
             "price" says what a break costs.
         says: What it says, in one line.
         places: The offsets that it allows or forbids; None for a price.
-        marks: A text with none of these has nothing for it; only for what it allows or forbids.
+        marks: A text with none of these has nothing for it; "" stands for what is not ASCII.
     """
 
     name: str
@@ -50,13 +51,14 @@ def _placed(kind: Kind, *functions: Place) -> tuple[Rule, ...]:
 INSIDE_PHRASES = Rule(
     "inside_phrases", "price", "Inside a phrase of Japanese, or a word of Chinese or Korean."
 )
-"""Its places come from ICU's dictionaries: `breaks.phrase_ends`."""
+"""Its places come from ICU's dictionaries: `icu_breaks.phrase_ends`."""
 
 _TABLE = (
-    *_placed("allowed", places.after_dots, places.after_dashes),
+    *_placed("allowed", places.after_dots, places.after_dashes, places.before_leading_dots),
     *_placed(
         "forbidden",
         places.clusters,
+        places.short_phrases,
         places.leading_dots,
         places.dots_alone,
         places.stutters,
@@ -92,8 +94,9 @@ class BreakRules:
             of a balloon holds few characters, and one that begins with a small kana is read wrong
             before it is read right.
         phrases: Whether Japanese breaks between phrases and Korean between words only (UTS #35,
-            `lw=phrase`). Else such breaks are preferred, by the price of `inside_phrases`, and a
-            narrow balloon may still break inside a phrase.
+            `lw=phrase`), however long they are. Else the rules `short_phrases` and
+            `inside_phrases` keep short ones whole and let long ones break at a price: letterers
+            break between phrases, but a narrow balloon may leave them no choice.
         hyphenate: Whether words are hyphenated by the rules of the text's language, all languages
             but English (`hyphens.hyphenated`).
         hyphenate_english: The same for English, which letterers never hyphenate.
@@ -172,6 +175,31 @@ def _price_table(prices: BreakPrices, without: tuple[str, ...]) -> tuple[float, 
         price = None if rule.name in without else float(getattr(prices, rule.price))
         table = [p for old in table for p in (old, old if price is None else price)]
     return tuple(table)
+
+
+_MARKS = frozenset().union(*(mark for rule in _TABLE for mark in rule.marks))
+
+
+def asked_of(text: str, rules: BreakRules) -> tuple[tuple[Place, ...], tuple[Place, ...]]:
+    """The rules that may have something to say of a text: those that allow, those that forbid."""
+    return _asked(rules.without, _MARKS.intersection(text), ascii_only=text.isascii())
+
+
+@lru_cache(maxsize=512)
+def _asked(
+    without: tuple[str, ...], present: frozenset[str], *, ascii_only: bool
+) -> tuple[tuple[Place, ...], tuple[Place, ...]]:
+    """The same by the marks that a text has: few sets of them come again and again."""
+
+    def chosen(kind: Kind) -> tuple[Place, ...]:
+        return tuple(
+            rule.places
+            for rule in _placed_rules(kind, without)
+            if rule.places and any(present.issuperset(mark) for mark in rule.marks)
+            if not (ascii_only and "" in rule.marks)
+        )
+
+    return chosen("allowed"), chosen("forbidden")
 
 
 def _check_price(name: str, value: float) -> None:

@@ -10,15 +10,18 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
-from icu4py.breakers import LineBreaker, WordBreaker
-
-from letterfit.lettering.break_places import SPACES
-from letterfit.lettering.break_prices import RESTS, SHY, held
-from letterfit.lettering.break_rules import INSIDE_PHRASES, BreakRules, Rule
+from letterfit.lettering.break_places import SPACES, is_inside_word
+from letterfit.lettering.break_prices import SHY, held
+from letterfit.lettering.break_rules import INSIDE_PHRASES, BreakRules, asked_of
 from letterfit.lettering.casing import base_language
+from letterfit.lettering.icu_breaks import (
+    FIRST_CJK,
+    LONGEST_PHRASED,
+    phrase_ends,
+    unicode_breaks,
+)
 from letterfit.lettering.phrases import PHRASES
 from letterfit.lettering.plain_breaks import plain_cut
-from letterfit.lettering.units import index_of_units
 
 __all__ = ["COMICS", "SHY", "SPACES", "Break", "line_breaks", "phrase_ends", "unicode_breaks"]
 
@@ -27,13 +30,6 @@ COMICS = BreakRules()
 
 LONGEST_SEEN = 48
 """Characters. Longer pieces are not remembered: they would only fill the memory."""
-
-LONGEST_PHRASED = 2000
-"""Characters. In a longer text phrases are not looked for: ICU's search takes the square of the
-time, and no balloon holds it."""
-
-FIRST_CJK = "\u1100"
-"""Below it stands no character of Chinese, Japanese or Korean (Unicode 17, Blocks.txt)."""
 
 
 class Break(NamedTuple):
@@ -79,24 +75,16 @@ def ruled_breaks(text: str, language: str, rules: BreakRules) -> tuple[Break, ..
     offsets = set(unicode_breaks(text, icu_locale(language, rules)))
     forced = {at for at in offsets if text[at - 1] == "\n"} if "\n" in text else set()
     base = base_language(language)
-    for rule in rules.allowed:
-        offsets.update(_places(rule, text, base))
-    for rule in rules.forbidden:
-        offsets.difference_update(_places(rule, text, base))
+    allowed, forbidden = asked_of(text, rules)
+    for places in allowed:
+        offsets.update(places(text, base))
+    for places in forbidden:
+        offsets.difference_update(places(text, base))
     ends = sorted(at for at in offsets | forced if 0 < at < len(text))
     prices = _prices(text, ends, base, rules)
     for k in _inside_phrases(text, ends, base, rules):
         prices[k] = rules.prices.phrase
-    return tuple(
-        Break(at, price, text[at - 1] == "\n") for at, price in zip(ends, prices, strict=True)
-    )
-
-
-def unicode_breaks(text: str, locale: str) -> list[int]:
-    """UAX #14 line breaks as offsets of characters (ICU counts in UTF-16), the end included."""
-    ends = [end for _, end in LineBreaker(text, locale).segments()]
-    index_of = index_of_units(text)
-    return [index_of[end] for end in ends] if index_of else ends
+    return tuple(map(Break, ends, prices, [at in forced for at in ends]))
 
 
 def icu_locale(language: str, rules: BreakRules = COMICS) -> str:
@@ -112,25 +100,6 @@ def icu_locale(language: str, rules: BreakRules = COMICS) -> str:
     return f"ko@{phrases}" if base == "ko" and phrases else base
 
 
-def phrase_ends(text: str, language: str) -> set[int]:
-    """Where phrases of Japanese end, or words of Chinese and Korean, as offsets of characters.
-
-    Japanese and Korean by ICU's phrase breaks (UTS #35, `lw=phrase`), Chinese by its dictionary.
-    """
-    base = base_language(language)
-    if base in {"ja", "ko"}:
-        return set(unicode_breaks(text, f"{base}@lw=phrase"))
-    ends = [end for _, end in WordBreaker(text, base).segments()]
-    index_of = index_of_units(text)
-    return {index_of[end] for end in ends} if index_of else set(ends)
-
-
-def _places(rule: Rule, text: str, language: str) -> tuple[int, ...]:
-    if rule.places is None or not any(mark in text for mark in rule.marks):
-        return ()
-    return tuple(rule.places(text, language))
-
-
 def _prices(text: str, ends: list[int], language: str, rules: BreakRules) -> list[float]:
     sides = [_held(text[start:end], language) for start, end in pairwise([0, *ends, len(text)])]
     table = rules.priced
@@ -139,21 +108,11 @@ def _prices(text: str, ends: list[int], language: str, rules: BreakRules) -> lis
 
 def _inside_phrases(text: str, ends: list[int], language: str, rules: BreakRules) -> list[int]:
     """Which breaks stand inside a phrase: inside a word or number where no phrase ends."""
-    asked = language in {"ja", "ko", "zh"} and INSIDE_PHRASES.name in rules
-    if not asked or not 0 < len(text) <= LONGEST_PHRASED or max(text) < FIRST_CJK:
+    asked = INSIDE_PHRASES.name in rules and text and max(text) >= FIRST_CJK
+    bounds = set(phrase_ends(text, language)) if asked else set()
+    if not bounds:
         return []
-    bounds = phrase_ends(text, language)
-    return [
-        k
-        for k, at in enumerate(ends)
-        if at not in bounds
-        and max(text[at - 1], text[at]) >= FIRST_CJK
-        and _is_inside_word(text[at - 1], text[at])
-    ]
-
-
-def _is_inside_word(before: str, after: str) -> bool:
-    return before not in RESTS and before not in SPACES and after.isalnum()
+    return [k for k, at in enumerate(ends) if at not in bounds and is_inside_word(text, at)]
 
 
 def _held(piece: str, language: str) -> tuple[int, int]:

@@ -45,6 +45,9 @@ in a row), abbreviations."""
 _DIAERESIS = frozenset("äëïöüÄËÏÖÜ")
 """In Dutch it is lost at a point before it, "zee-egel" for "zeeëgel"; pyphen does not say so."""
 
+_SHARP_S = frozenset("ß")
+"""In capitals it is two letters with the point between them, "STRAS-SE" for "Stra-ße"."""
+
 _ENDS_SENTENCE = re.compile(r"[.!?…:—―–]['\"’”»)]*\s*['\"‘“«(¡¿]*$|^\W*$")
 
 
@@ -94,7 +97,7 @@ def hyphen_points(text: str, *, language: str) -> tuple[int, ...]:
         return ()
     shouted = text.upper() == text
     base = base_language(language)
-    names, dutch = base not in NOUNS_IN_CAPITALS, base == "nl"
+    names, lost = base not in NOUNS_IN_CAPITALS, _DIAERESIS if base == "nl" else _SHARP_S
     found: list[int] = []
     for chunk in _CHUNK.finditer(text):
         if _NEVER.search(chunk[0]) or any(stutter_hyphens(chunk[0])):
@@ -107,7 +110,7 @@ def hyphen_points(text: str, *, language: str) -> tuple[int, ...]:
                 continue
             # A point with data changes the spelling.
             points = [int(p) for p in dictionary.positions(word) if p.data is None]
-            found += [at + p for p in points if not (dutch and word[p] in _DIAERESIS)]
+            found += [at + p for p in points if word[p] not in lost]
     return tuple(found)
 
 

@@ -2,8 +2,9 @@
 
 Where every word is letters (Latin, Greek, Cyrillic) with the usual marks round them, a line may
 break exactly after each space (UAX #14, LB18: no other rule of it, and none of comics text, then
-says anything), and after the dash, hyphen or dots that join two words. Each word is looked at once
-and remembered. A test holds that the breaks and prices are those of the long way.
+says anything) and after the dash, hyphen or dots that join two words, but not before dashes or dots
+that stand alone. Each word is looked at once and remembered. A test holds that the breaks and
+prices are those of the long way.
 """
 
 import re
@@ -27,9 +28,11 @@ from letterfit.lettering.phrases import (
 _LETTERS = "A-Za-zÀ-ÖØ-öø-ɏΆΈ-ΊΌΎ-ΡΣ-ώЀ-ҁҊ-ԯ"
 _TAIL = ".,:;!?…'\"’”)–—-"
 _WORD = re.compile(
-    rf"[\"'“‘(¡¿]{{0,2}}+(?!\d\d\d)[{_LETTERS}0-9](?:[{_LETTERS}0-9'’]|[.,:;](?=[{_LETTERS}0-9]))*+"
-    rf"[{_TAIL}]*+"
+    rf"[\"'“‘(¡¿]{{0,2}}+(?:’|\.{{2,}}+|…++)?+(?!\d\d\d)"  # what leads into the word
+    rf"(?:(?:[{_LETTERS}]-)++[{_LETTERS}]++|[{_LETTERS}0-9])"  # "N-NO" and "X-RAY" hold no break
+    rf"(?:[{_LETTERS}0-9'’]|[.,:;](?=[{_LETTERS}0-9]))*+[{_TAIL}]*+"
 )
+_ALONE = re.compile(r"-++|–++|—++|\.{2,}+|…++")
 _JOINT = r"(?:-++|–|—++|\.{2,}+|…++|/)"
 _JOINED = re.compile(
     rf"[\"'“‘(¡¿]{{0,2}}+(?:[{_LETTERS}]{{4,}}+{_JOINT})++[{_LETTERS}]{{2,}}+[{_TAIL}]*+"
@@ -38,10 +41,13 @@ _PARTS = re.compile(rf"[^{_LETTERS}]*+[{_LETTERS}]++(?:{_JOINT}(?=[{_LETTERS}])|
 _ONLY_LETTERS = re.compile(rf"[{_LETTERS}]{{2,}}+")
 
 _BITS = len(PRICED)
+_ENDS = (1 << _BITS) - 1
 
 JOINED = 1 << 2 * _BITS
 """The code of a word that breaks inside."""
-STRANGE = JOINED << 1
+ALONE = JOINED << 1
+"""In the code of dashes or dots that stand alone: no line begins with them."""
+STRANGE = JOINED << 2
 """The code of a word that is not plain."""
 
 _OWN_QUOTES = frozenset({"ja", "zh"})
@@ -108,7 +114,7 @@ def plain_cut(text: str, language: str, rules: BreakRules) -> PlainCut | None:
 
 def _joined_cut(words: list[str], known: "_KnownWords", table: tuple[float, ...]) -> PlainCut:
     """Cut words some of which break inside."""
-    parts = [part for word in words for part in known.cut(word)]
+    parts = _attached([part for word in words for part in known.cut(word)])
     ends = list(accumulate(length + gap for length, gap, _, _ in parts))
     starts = [0, *ends[:-1]]
     return PlainCut(
@@ -117,6 +123,22 @@ def _joined_cut(words: list[str], known: "_KnownWords", table: tuple[float, ...]
         prices=[table[before[3] & after[3] >> _BITS] for before, after in pairwise(parts)],
         counts=[count for _, _, count, _ in parts],
     )
+
+
+def _attached(parts: list[_Part]) -> list[_Part]:
+    """Dashes and dots that stand alone put to what is before them; the first to what is after."""
+    found = parts[:1]
+    for length, gap, count, code in parts[1:]:
+        before = found[-1]
+        joined = before[0] + before[1] + length
+        if code & ALONE:
+            start = before[3] >> _BITS << _BITS
+            found[-1] = (joined, gap, before[2], (start | code & _ENDS) & ~ALONE)
+        elif before[3] & ALONE:
+            found[-1] = (joined, gap, count, code)
+        else:
+            found.append((length, gap, count, code))
+    return found
 
 
 class _KnownWords(dict[str, int]):
@@ -152,12 +174,14 @@ class _KnownWords(dict[str, int]):
             return self.common[tail]
         if _WORD.fullmatch(word):
             return self.code(f"{word} ")
+        if _ALONE.fullmatch(word):
+            return ALONE | self.code(f"{word} ")
         return JOINED if _JOINED.fullmatch(word) else STRANGE
 
     def cut(self, word: str) -> tuple[_Part, ...]:
         """The parts of a word between the breaks inside it."""
         if self[word] != JOINED:
-            return ((len(word), 1, 1, self[word]),)
+            return ((len(word), 1, int(not self[word] & ALONE), self[word]),)
         if word not in self.parts:
             if len(self.parts) >= MOST_KNOWN:
                 self.parts.clear()

@@ -38,7 +38,8 @@ def column_pieces(text: str, *, language: str, rules: BreakRules) -> Pieces:
     Args:
         text: As set; "\n" is a forced end.
         language: BCP 47 tag of a language of COLUMN_LANGUAGES.
-        rules: The rules on top of Unicode's; without "inside_phrases" columns end anywhere.
+        rules: The rules on top of Unicode's; without "inside_phrases" and "short_phrases" columns
+            end anywhere.
 
     >>> pieces = column_pieces("潮は変わったのに、誰も来ない。", language="ja", rules=BreakRules())
     >>> [pieces.text[start:end] for start, end in pieces.stretches]

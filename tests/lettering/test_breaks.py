@@ -1,21 +1,19 @@
 """Line breaks: each rule of comics text, scripts without spaces, and what always holds."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from letterfit.lettering.break_prices import BreakPrices
 from letterfit.lettering.break_rules import RULES, BreakRules
-from letterfit.lettering.breaks import (
-    COMICS,
-    LONGEST_PHRASED,
-    icu_locale,
-    line_breaks,
-    unicode_breaks,
-)
+from letterfit.lettering.breaks import COMICS, icu_locale, line_breaks
+from letterfit.lettering.icu_breaks import LONGEST_PHRASED, unicode_breaks
 
 PRICES = BreakPrices()
 NONE = BreakRules(without=tuple(RULES))
+LETTERS = BreakRules(without=("short_phrases",))
 
 ALPHABET = (
     "ABnoé .…-—–―♪«»!?'\"“”’0１١٠12%/#@\u00ad\u00a0\u202f\u2060\u200b\n\u0301"
@@ -45,6 +43,7 @@ def price(text: str, *, language: str = "en") -> float:
         ("after_dots", "NO..|YES"),
         ("after_dashes", "WAIT--|5 |MEN"),
         ("after_dashes", "WAIT―|WHAT"),
+        ("before_leading_dots", "WAIT |...AND |THEN"),
         ("clusters", "A |\u0301B"),
         ("leading_dots", "…|AND |THEN"),
         ("leading_dots", "“…|AND |THEN”"),
@@ -96,6 +95,7 @@ def test_a_rule_of_comics_text_and_what_is_left_without_it(rule: str, barred: st
         ("“…AND THEN”", ["“…AND ", "THEN”"]),
         ("... NO WAY", ["... NO ", "WAY"]),
         ("WELL ... NO", ["WELL ... ", "NO"]),
+        ("WAIT ...AND THEN", ["WAIT ", "...AND ", "THEN"]),
         ("N-NO", ["N-NO"]),
         ("Th-the", ["Th-the"]),
         ("W-W-WHAT?", ["W-W-WHAT?"]),
@@ -103,6 +103,7 @@ def test_a_rule_of_comics_text_and_what_is_left_without_it(rule: str, barred: st
         ("NO...NOT ME", ["NO...", "NOT ", "ME"]),
         ("HA-HA-HA", ["HA-", "HA-", "HA"]),
         ("WELL-KNOWN", ["WELL-", "KNOWN"]),
+        ("వివేచన-అంతఃకరణ", ["వివేచన-", "అంతఃకరణ"]),
         ("X-RAY", ["X-RAY"]),
         ("WAIT--WHAT", ["WAIT--", "WHAT"]),
         ("WAIT -- WHAT", ["WAIT -- ", "WHAT"]),
@@ -162,9 +163,10 @@ def test_scripts_without_spaces_break_between_words(
 @pytest.mark.parametrize(
     ("rules", "pieces"),
     [
-        (BreakRules(), "ちょっ|と|チー|ズ|を！？"),
-        (BreakRules(japanese="normal"), "ち|ょ|っ|と|チ|ー|ズ|を！？"),
-        (BreakRules(japanese="loose"), "ち|ょ|っ|と|チ|ー|ズ|を|！|？"),
+        (LETTERS, "ちょっ|と|チー|ズ|を！？"),
+        (replace(LETTERS, japanese="normal"), "ち|ょ|っ|と|チ|ー|ズ|を！？"),
+        (replace(LETTERS, japanese="loose"), "ち|ょ|っ|と|チ|ー|ズ|を|！|？"),
+        (BreakRules(), "ちょっと|チーズを！？"),
         (BreakRules(phrases=True), "ちょっと|チーズを！？"),
     ],
 )
@@ -174,16 +176,19 @@ def test_japanese_breaks_as_strictly_as_asked(rules: BreakRules, pieces: str) ->
     assert cut(text, language="ja", rules=rules) == pieces.split("|")
 
 
-def test_phrases_are_kept_at_a_price_where_they_may_be_broken() -> None:
-    """Inside a phrase of Japanese, a word of Chinese or of Korean a break costs more."""
-    assert price("水|門が閉まって", language="ja") == PRICES.phrase
-    assert price("水門が|閉まって", language="ja") == PRICES.ordinary
-    assert price("今|天天气", language="zh") == PRICES.phrase
-    assert price("今天|天气", language="zh") == PRICES.ordinary
-    assert price("수|문이 닫혀", language="ko") == PRICES.phrase
-    assert price("수문이 |닫혀", language="ko") == PRICES.ordinary
-    assert price("だから、|ね", language="ja") == PRICES.free
+def test_short_phrases_are_kept_whole_and_long_ones_at_a_price() -> None:
+    """Japanese breaks between phrases, Chinese and Korean between words, while they are short."""
+    assert cut("水門が閉まって", language="ja") == ["水門が", "閉まって"]
+    assert cut("今天天气很好", language="zh") == ["今天", "天气", "很好"]
+    assert cut("수문이 닫혀", language="ko") == ["수문이 ", "닫혀"]
+    assert cut("だから、ね", language="ja") == ["だから、", "ね"]
+    assert cut("「ニューヨーク」へ行く", language="ja") == ["「ニューヨーク」へ", "行く"]
+    long = "聞きにこないのか？"
+    assert cut(long, language="ja") == ["聞きに", "こ", "な", "いのか？"]
+    assert {turn.price for turn in line_breaks(long, language="ja")} == {PRICES.phrase}
     assert line_breaks("水門が", language="ja", rules=NONE)[0].price == PRICES.ordinary
+    prices = [turn.price for turn in line_breaks("水門が閉まって", language="ja", rules=LETTERS)]
+    assert prices == [PRICES.phrase, PRICES.phrase, PRICES.ordinary, *[PRICES.phrase] * 2]
 
 
 def test_phrases_of_a_text_too_long_for_a_balloon_are_not_looked_for() -> None:
@@ -196,7 +201,7 @@ def test_phrases_of_a_text_too_long_for_a_balloon_are_not_looked_for() -> None:
 
 def test_full_width_numbers_are_kept_whole() -> None:
     """Full-width digits break like ideographs by Unicode, but they are one number."""
-    assert cut("を１０人", language="ja") == ["を", "１０", "人"]
+    assert cut("を１０人", language="ja", rules=LETTERS) == ["を", "１０", "人"]
 
 
 @pytest.mark.parametrize(

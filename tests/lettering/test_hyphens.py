@@ -27,7 +27,7 @@ def cut(text: str, language: str) -> str:
     [
         ("fr", "C'est ex|tra|or|di|naire, Madame."),
         ("fr-CA", "L'aé|ro|port est fermé ?"),
-        ("de", "Der Ha|fen|meis|ter war|tet auf die Stra|ßen|bahn."),
+        ("de", "Der Ha|fen|meis|ter war|tet auf die Straßen|bahn."),
         ("de", "DER HA|FEN|MEIS|TER."),
         ("es", "¡Ex|tra|or|di|na|rio!"),
         ("ru", "Не|ве|ро|ят|ное"),
@@ -62,6 +62,12 @@ def test_words_that_are_left_whole(language: str, text: str) -> None:
 def test_a_point_where_dutch_drops_its_diaeresis_is_left_out() -> None:
     """Cut, "zeeëgel" is "zee-egel": other letters than those of the script."""
     assert cut("zeeëgeltje", "nl") == "zeeë|gel|tje"
+
+
+def test_a_point_that_capitals_move_is_left_out() -> None:
+    """ß is cut before as it is typed and inside as SS: in capitals "STRA-SSE" would be wrong."""
+    assert cut("Straßenkreuzung", "de") == "Straßen|kreu|zung"
+    assert cut("Strassenkreuzung", "de") == "Stras|sen|kreu|zung"
 
 
 def test_parts_of_hard_compounds_are_cut_apart() -> None:

@@ -12,7 +12,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from letterfit.lettering.breaks import line_breaks, unicode_breaks
+from letterfit.lettering.breaks import line_breaks
+from letterfit.lettering.icu_breaks import unicode_breaks
 from letterfit.lettering.runs import clusters
 
 DATA = Path(__file__).parents[1] / "data" / "unicode"

@@ -42,7 +42,7 @@ def test_a_phrase_too_long_for_a_column_is_broken_inside() -> None:
 
 def test_without_the_rule_columns_end_anywhere() -> None:
     """The rule can be switched off: then kinsoku alone decides."""
-    loose = cut("潮が変わった。", rules=BreakRules(without=("inside_phrases",)))
+    loose = cut("潮が変わった。", rules=BreakRules(without=("inside_phrases", "short_phrases")))
     assert loose == ["潮", "が", "変", "わっ", "た。"]
 
 
