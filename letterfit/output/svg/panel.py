@@ -59,13 +59,18 @@ def _placed(panel: PanelReport, glyphs: Glyphs, names: Names) -> list[str]:
 
 
 def _not_placed(panel: PanelReport, glyphs: Glyphs, names: Names) -> list[str]:
-    """The smallest balloons at their size, row by row, cut off where the panel ends; and a wash."""
+    """The smallest balloons at their size, row by row, cut off where the panel ends; and a wash.
+
+    Vertical ones stand from right to left, as they read.
+    """
     clip = names.new(f"inside-{panel.id}")
     spots = shelves(
         [b.fitted.outline.half_width * 2 for b in panel.balloons],
         [b.fitted.outline.half_height * 2 for b in panel.balloons],
         panel.rect,
     )
+    if any(balloon.fitted.vertical for balloon in panel.balloons):
+        spots = [Point(2 * panel.rect.centre.x - spot.x, spot.y) for spot in spots]
     ghosts = [
         ghost(balloon, spot, glyphs=glyphs, names=names)
         for balloon, spot in zip(panel.balloons, spots, strict=True)

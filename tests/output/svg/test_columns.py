@@ -2,6 +2,7 @@
 
 import functools
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import jsonschema
@@ -10,14 +11,16 @@ import pytest
 from scipy.ndimage import distance_transform_edt
 
 from letterfit.fit.model import FittedBalloon
-from letterfit.geometry import Point
+from letterfit.geometry import Point, Rect
 from letterfit.lettering import Lettering, open_typeface
 from letterfit.lettering.words import Glyph
 from letterfit.output import balloon_to_json, balloon_to_svg, report_schema, to_json, to_svg
 from letterfit.output.svg.glyphs import Glyphs
 from letterfit.report import ScriptReport
+from letterfit.report.model import PanelOverflow
 from letterfit.script import parse_script
 from letterfit.stages import fit_balloon, fit_into, preflight
+from tests.output import reports
 from tests.output.svg import raster
 
 DATA = Path(__file__).parents[2] / "data"
@@ -141,6 +144,16 @@ def test_pages_of_columns_are_drawn_whole() -> None:
         root = raster.parse(to_svg(page, lettering=columns()))
         drawn = [len(group) for group in raster.named(root, "lettering")]
         assert drawn == [len(b.fitted.lines) for panel in page.panels for b in panel.balloons]
+
+
+def test_balloons_without_a_place_stand_from_right_to_left() -> None:
+    """In a panel that overflows, the first to speak is drawn at the right."""
+    balloons = [replace(reports.balloon(f"1.1.{k}", "-"), fitted=fitted()[k]) for k in (0, 1)]
+    over = PanelOverflow(area_mm2=90.0, words=2, size_pt=None, height_mm=None)
+    panel = reports.failing("1.1", Rect(5, 5, 70, 60), *balloons, overflow=over)
+    root = raster.parse(to_svg(reports.page(1, panel), lettering=columns()))
+    first, second = (outline.get("d", "M0 0")[1:] for outline in raster.named(root, "outline"))
+    assert float(first.split()[0]) > float(second.split()[0])
 
 
 def test_a_column_too_long_for_its_outline_is_told_as_a_line_is() -> None:
