@@ -63,7 +63,7 @@ class Setter:
         half = half_longest(self._words, stack) if flush else None
         lefts = [left_end(line.width_mm, half, rtl=self._words.rtl) for line in lines]
         return tuple(
-            Line(line.text, left, baseline, line.width_mm, line.glyphs)
+            Line(_shown(line.text), left, baseline, line.width_mm, line.glyphs)
             for line, left, baseline in zip(lines, lefts, rows.tolist(), strict=True)
         )
 
@@ -78,7 +78,7 @@ def fitted(
 ) -> FittedBalloon:
     """The value the fit returns."""
     return FittedBalloon(
-        text=words.text,
+        text=_shown(words.text),
         lines=lines,
         outline=outline,
         clearance_mm=clearance_mm,
@@ -86,3 +86,8 @@ def fitted(
         size_pt=words.size_pt,
         overflow=overflow,
     )
+
+
+def _shown(text: str) -> str:
+    """The characters that are seen: not the soft hyphens at which no line ends."""
+    return text.replace("\u00ad", "")

@@ -20,6 +20,10 @@ from letterfit.lettering.bidi_explicit import (
     run_sequences,
 )
 from letterfit.lettering.bidi_resolving import resolved_levels
+from letterfit.lettering.casing import base_language
+
+FROM_THE_RIGHT = frozenset({"ar", "arc", "ckb", "dv", "fa", "he", "ps", "sd", "ug", "ur", "yi"})
+"""Languages written from right to left (Unicode CLDR 48, characterOrder; from memory)."""
 
 _PARAGRAPH = re.compile("[^B]*B?")
 _SPACING = re.compile("[WijkqlropdX]+[GB]?|[GB]")
@@ -83,17 +87,25 @@ def embedding_levels(text: str, *, base: int | None = None) -> Levels:
     )
 
 
-def balloon_levels(text: str) -> Levels:
+def balloon_levels(text: str, *, language: str = "en") -> Levels:
     """The embedding levels of a balloon's words, which read as most of their letters do.
 
     A Hebrew balloon that begins with a Latin name stays a Hebrew one. UAX #9 lets a higher protocol
     set the paragraph's level (HL1); where letters are even, the first one decides (P2, P3).
+
+    Args:
+        text: The words.
+        language: BCP 47 tag; in a language that is written from the right, one letter of its own
+            is enough.
 
     >>> balloon_levels("Wenna, בואי הנה!").base, embedding_levels("Wenna, בואי הנה!").base
     (1, 0)
     """
     if text.isascii() or PLAIN.fullmatch(text):
         return Levels(0, bytes(len(text)))
+    letters = bidi_letters(text)
+    if base_language(language) in FROM_THE_RIGHT and ("R" in letters or "A" in letters):
+        return embedding_levels(text, base=1)
     lean = leaning(text)
     return embedding_levels(text, base=int(lean > 0) if lean else None)
 

@@ -134,6 +134,6 @@ def _has_alternate(face: Face, feature: str) -> bool:
         buffer = hb.Buffer()
         buffer.add_str("I")
         buffer.direction, buffer.script, buffer.language = "ltr", "Latn", "en"
-        hb.shape(engine(face).font, buffer, {feature: setting})
+        engine(face).shape(buffer, {feature: setting == 1})
         glyphs.append([info.codepoint for info in buffer.glyph_infos])
     return glyphs[0] != glyphs[1]

@@ -6,6 +6,7 @@ needed, once in each process.
 """
 
 import math
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -85,6 +86,10 @@ class Face:
         return stated / known.upem if stated else 0.7
 
 
+Features = Mapping[str, bool | Sequence[tuple[int, int, int]]] | None
+"""OpenType features as HarfBuzz takes them: on, off, or on for stretches of the shaped text."""
+
+
 class Engine:
     """HarfBuzz's font of one face, and what was asked of it before.
 
@@ -124,6 +129,20 @@ class Engine:
         mapped -= self.blank
         self.spelling = {c: "-" for c in HYPHENS if "-" in mapped and c not in mapped}
         self.chars = mapped.union(self.spelling)
+
+    def shape(self, buffer: hb.Buffer, features: Features = None) -> None:
+        """Shape what is in a buffer.
+
+        Raises:
+            FontError: When the font makes so many glyphs of it that HarfBuzz gives up.
+        """
+        try:
+            hb.shape(self.font, buffer, dict(features) if features else None)
+        except MemoryError:
+            raise FontError(
+                "the font makes more glyphs of a text than any line holds",
+                advice="give another file of this font",
+            ) from None
 
     def inks(self, glyphs: npt.NDArray[np.int64]) -> Floats:
         """The ink boxes of glyphs in em: left, top, right, bottom, y downwards.

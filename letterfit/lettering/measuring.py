@@ -71,7 +71,7 @@ def measure(  # noqa: PLR0913 - one text, one lettering; the rest says where it 
     known = _from_book(text, style, pieces, lettering, language)
     if known is not None:
         return known
-    cut = itemise(_without_ends(style.spans), lettering.typeface)
+    cut = itemise(_without_ends(style.spans), lettering.typeface, language=language)
     shaped = shape(_source(cut, style, lettering, language, vertical=vertical))
     found = remarks(text, cut, lettering.typeface, where=where, line=line)
     return _words(shaped, pieces, lettering, found)
@@ -99,7 +99,7 @@ def measure_ink(text: str, lettering: Lettering, *, language: str = "en") -> Set
     """
     style = styled(text, lettering, language=language)
     pieces = cut_pieces(style.text, ())
-    cut = itemise(style.spans, lettering.typeface)
+    cut = itemise(style.spans, lettering.typeface, language=language)
     words = _words(shape(_source(cut, style, lettering, language)), pieces, lettering, ())
     return words.line(0, 0) if len(words) else SetLine("", 0.0, np.zeros((0, 4)))
 

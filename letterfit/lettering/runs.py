@@ -10,11 +10,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import groupby, pairwise
+from operator import attrgetter
 
 import uharfbuzz as hb
 from icu4py.breakers import CharacterBreaker
 
-from letterfit.lettering.bidi import embedding_levels
+from letterfit.lettering.bidi import balloon_levels
 from letterfit.lettering.bundled import Style
 from letterfit.lettering.emphasis import Span
 from letterfit.lettering.face import Face, engine, is_always_covered
@@ -70,7 +71,7 @@ class Itemised:
         runs: Its runs, in order without gaps.
         substitutions: What had to be taken from another face.
         styles: The styles asked for.
-        rtl: Whether the text as a whole reads from right to left (UAX #9, rules P2 and P3).
+        rtl: Whether the text as a whole reads from right to left, as most of its letters do.
     """
 
     text: str
@@ -80,12 +81,13 @@ class Itemised:
     rtl: bool = False
 
 
-def itemise(spans: Sequence[Span], typeface: Typeface) -> Itemised:
+def itemise(spans: Sequence[Span], typeface: Typeface, *, language: str = "en") -> Itemised:
     """Cut a text into runs.
 
     Args:
         spans: The text, cut where its style changes.
         typeface: The faces to set it in.
+        language: BCP 47 tag.
 
     >>> from letterfit.lettering.typeface import open_typeface
     >>> cut = itemise([Span("TIDE: ПРИЛИВ", "regular")], open_typeface("Grandstander"))
@@ -93,7 +95,7 @@ def itemise(spans: Sequence[Span], typeface: Typeface) -> Itemised:
     [('TIDE: ', 'Grandstander'), ('ПРИЛИВ', 'Balsamiq Sans')]
     """
     text = spans[0].text if len(spans) == 1 else "".join(span.text for span in spans)
-    bidi = embedding_levels(text)
+    bidi = balloon_levels(text, language=language)
     levels = bidi.levels
     runs: list[Run] = []
     missed: dict[tuple[Face, Face | None], dict[str, None]] = {}
@@ -117,11 +119,18 @@ def itemise(spans: Sequence[Span], typeface: Typeface) -> Itemised:
     )
     return Itemised(
         text,
-        tuple(runs),
+        tuple(_joined(runs)),
         found,
         tuple(dict.fromkeys(span.style for span in spans)),
         rtl=bidi.rtl,
     )
+
+
+def _joined(runs: Sequence[Run]) -> Iterator[Run]:
+    """Neighbours that differ in nothing are one run: a style that a family lacks parts none."""
+    for _, group in groupby(runs, key=attrgetter("face", "script", "level")):
+        same = list(group)
+        yield same[0] if len(same) == 1 else replace(same[0], end=same[-1].end)
 
 
 def _lacking(text: str, face: Face) -> set[str]:
@@ -150,8 +159,15 @@ def _faces(
         faces[start:end] = [used or wanted] * (end - start)
         if used != wanted:
             chars = [char for char in cluster if char in lacking]
+            if used is None:
+                chars = list(_nowhere(cluster, span.style, typeface)) or chars
             missed.setdefault((wanted, used), {}).update(dict.fromkeys(chars))
     return _with_neighbours(span.text, faces, wanted)
+
+
+def _nowhere(cluster: str, style: Style, typeface: Typeface) -> Iterator[str]:
+    """The characters of a cluster that no face has."""
+    return (char for char in cluster if all(_lacking(char, face) for face in typeface.chain(style)))
 
 
 def _face_for(cluster: str, style: Style, typeface: Typeface) -> Face | None:

@@ -17,13 +17,13 @@ import numpy as np
 import uharfbuzz as hb
 
 from letterfit.lettering.crossbar import crossbar_feature
-from letterfit.lettering.face import engine
+from letterfit.lettering.face import Features, engine
 from letterfit.lettering.glyph_table import Table, column_table, line_table
 from letterfit.lettering.pieces import Stretch
 from letterfit.lettering.plainness import is_plain
 from letterfit.lettering.run_glyphs import GlyphValue, RunGlyphs, in_order
 from letterfit.lettering.runs import Run
-from letterfit.lettering.vertical_shaping import Features, stand
+from letterfit.lettering.vertical_shaping import stand
 from letterfit.outline import Floats
 
 NO_LIGATURES = {"liga": False, "clig": False}
@@ -132,7 +132,7 @@ class Shaped:
             return glyphs.run.rtl and cut > 0 and self.source.text[cut - 1].isalpha()
         return glyphs.is_unsafe(cut)
 
-    @property
+    @cached_property
     def values(self) -> list[GlyphValue]:
         """Each glyph's number and place, as HarfBuzz gave it."""
         return [value for run in self.runs for value in run.values()]
@@ -213,7 +213,7 @@ def _run_glyphs(source: Source, run: Run, *, within: Stretch, at: float) -> RunG
         buffer.direction = "rtl" if run.rtl else "ltr"
         buffer.script = run.script
         buffer.language = source.language
-        hb.shape(known.font, buffer, features)
+        known.shape(buffer, features)
         positions, upem = in_order(buffer.glyph_positions, run), known.upem
         advances = [position.x_advance for position in positions]
     glyphs = RunGlyphs(

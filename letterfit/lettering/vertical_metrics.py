@@ -72,6 +72,6 @@ def _upright_glyph(face: Face, char: str) -> int:
     buffer.direction = "ttb"
     buffer.script = "Kana"
     buffer.language = "ja"
-    hb.shape(engine(face).font, buffer)
+    engine(face).shape(buffer)
     infos = buffer.glyph_infos
     return int(infos[0].codepoint) if len(infos) == 1 else 0

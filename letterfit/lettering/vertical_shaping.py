@@ -15,7 +15,7 @@ from typing import NamedTuple
 
 import uharfbuzz as hb
 
-from letterfit.lettering.face import engine
+from letterfit.lettering.face import Features, engine
 from letterfit.lettering.orientation import orientation
 from letterfit.lettering.runs import Run
 from letterfit.lettering.vertical_metrics import (
@@ -24,9 +24,6 @@ from letterfit.lettering.vertical_metrics import (
     vertical_metrics,
 )
 from letterfit.lettering.vertical_stances import Stance, narrow, stances
-
-Features = dict[str, bool | list[tuple[int, int, int]]] | None
-"""OpenType features as HarfBuzz takes them: on, off, or on for stretches of the shaped text."""
 
 CLOSE_PUNCTUATION = "vchw"
 """Punctuation that follows punctuation closes up, where the font can (OpenType, on by default)."""
@@ -118,7 +115,7 @@ def _upright(buffer: hb.Buffer, run: Run, features: Features) -> Stood:
     known, metrics = engine(run.face), vertical_metrics(run.face)
     font, upem = known.font, known.upem
     buffer.direction = "ttb"
-    hb.shape(font, buffer, {CLOSE_PUNCTUATION: True, **(features or {})})
+    known.shape(buffer, {CLOSE_PUNCTUATION: True, **(features or {})})
     infos, positions = buffer.glyph_infos, buffer.glyph_positions
     if metrics.stated:
         return Stood(infos, positions, [-place.y_advance / upem for place in positions])
@@ -137,7 +134,7 @@ def _turned(buffer: hb.Buffer, run: Run, features: Features) -> Stood:
     """A horizontal line rotated: in the text's own frame, an ordinary one."""
     known = engine(run.face)
     buffer.direction = "rtl" if run.rtl else "ltr"
-    hb.shape(known.font, buffer, features)
+    known.shape(buffer, features)
     infos, positions = buffer.glyph_infos, buffer.glyph_positions
     if run.rtl:
         infos.reverse()
@@ -156,6 +153,6 @@ def _together(own: str, run: Run, origin: int, language: str) -> Stood:
     buffer.direction = "ltr"
     buffer.script = "Latn"
     buffer.language = language
-    hb.shape(known.font, buffer)
+    known.shape(buffer)
     infos, positions = buffer.glyph_infos, buffer.glyph_positions
     return Stood(infos, positions, [*[0.0] * (len(infos) - 1), 1.0])

@@ -122,7 +122,7 @@ class WordBook:
         buffer.add_str(text)
         buffer.direction, buffer.script, buffer.language = "ltr", "Latn", self._source.language
         barred = {self._feature: [(at, at + 1, 1) for at in crossbars]} if self._feature else None
-        hb.shape(self.engine.font, buffer, barred if crossbars else None)
+        self.engine.shape(buffer, barred if crossbars else None)
         advances = [position.x_advance for position in buffer.glyph_positions]
         clusters = [info.cluster for info in buffer.glyph_infos]
         return clusters, list(accumulate(advances, initial=0))

@@ -227,7 +227,7 @@ class Words:
 
     def slice_text(self, first: int, last: int) -> str:
         """The characters of the line of pieces first .. last."""
-        return self.text[self.stretches[first][0] : self.stretches[last][1]]
+        return self.cut.text[self.stretches[first][0] : self.stretches[last][1]]
 
     def ink_boxes(self) -> tuple[Floats, Ints]:
         """The ink boxes of all pieces, each piece's from its own left end, shape (g, 4), in mm.
