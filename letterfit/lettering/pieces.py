@@ -164,7 +164,7 @@ def cut_pieces(text: str, breaks: Sequence[Break]) -> Pieces:
 
 
 def _is_visible(text: str) -> bool:
-    return text[:1].isalnum() or any(
+    return any(map(str.isalnum, text)) or any(
         not char.isspace() and not is_always_covered(char) for char in dict.fromkeys(text)
     )
 
