@@ -9,6 +9,7 @@ from letterfit.fit import looks
 from letterfit.fit.aspects import Cells, aspect_range, cells, shortened
 from letterfit.fit.flush import Blocks
 from letterfit.fit.handsome import handsome
+from letterfit.fit.ink import begins_together
 from letterfit.fit.lines import Ints
 from letterfit.fit.lone import without_lone_word
 from letterfit.fit.model import FittedBalloon
@@ -58,7 +59,7 @@ def fit_words(
     aspects = aspect_range(outline, turned_aspect(words, aspect))
     grid = cells(outline, *aspects, pieces=len(words))
     slack = shortened(slack, pieces=len(words))
-    if words.flush:
+    if begins_together(words):
         blocks = Blocks.of(words, aspects=aspects)
         block = blocks.smallest(outline, aspects=aspects, air=air_mm, slack=slack)
         return on_page(words, Setter(blocks.ink, air=air_mm).balloon(block.stack, block.safe))

@@ -10,7 +10,7 @@ from letterfit.fit.bound import least_scale
 from letterfit.fit.exact import least_stack
 from letterfit.fit.flush import Blocks
 from letterfit.fit.handsome import handsome
-from letterfit.fit.ink import Ink, Stack
+from letterfit.fit.ink import Ink, Stack, begins_together
 from letterfit.fit.judge import looks_cost
 from letterfit.fit.model import FittedBalloon, Shape
 from letterfit.fit.setting import Setter
@@ -111,7 +111,7 @@ def words_shapes(
 
 def _surveyed(words: Words, grid: Cells, *, air: float, slack: float) -> tuple[list[Small], Floats]:
     """The front over the cells of a grid, and the least scale of each cell."""
-    if words.flush:
+    if begins_together(words):
         blocks = Blocks.of(words, aspects=grid.ends())
         smalls, least = blocks.smalls(grid, air=air, slack=slack)
         return _undominated([_trimmed(grid.name, blocks.ink, s, air=air) for s in smalls]), least

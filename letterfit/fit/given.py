@@ -18,7 +18,7 @@ from letterfit.fit.balloon import check_words
 from letterfit.fit.exact import Tight, least_stack, line_scales
 from letterfit.fit.flush import Blocks
 from letterfit.fit.handsome import handsome
-from letterfit.fit.ink import Ink, Stack
+from letterfit.fit.ink import Ink, Stack, begins_together
 from letterfit.fit.lines import Shapes
 from letterfit.fit.model import FittedBalloon, Overflow
 from letterfit.fit.most_words import most_words
@@ -65,7 +65,7 @@ def fit_words_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> Fi
 
 def _fit(words: Words, outline: Outline, *, air_mm: float) -> FittedBalloon:
     """The same in the text's frame."""
-    if words.flush:
+    if begins_together(words):
         blocks = Blocks.of(words, aspects=(outline.aspect, outline.aspect))
         block = blocks.into(outline, air=air_mm)
         if block is not None:

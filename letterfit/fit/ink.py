@@ -15,6 +15,9 @@ from letterfit.lettering.words import Words
 from letterfit.outline import Floats
 from letterfit.separation import foremost
 
+MOST_FLUSH = 300
+"""Pieces. Longer texts are no balloons any more, and are not searched for blocks."""
+
 Stack = tuple[int, ...]
 """The first piece of every line from the top, and one past the last piece at the end."""
 
@@ -56,7 +59,7 @@ class Ink:
         drop = baselines(
             count, leading_mm=self.words.leading_mm, cap_height_mm=self.words.cap_height_mm
         )
-        return self._folded(stack, drop, flush=self.words.flush)
+        return self._folded(stack, drop, flush=begins_together(self.words))
 
     def line_points(self, stack: Stack, line: int) -> Floats:
         """The same for one line of the stack, centred."""
@@ -95,6 +98,11 @@ class Ink:
                 shift = np.array([left, baseline] * 2)
                 parts.append(line.ink.reshape(-1, 4) + shift)
         return np.concatenate(parts)
+
+
+def begins_together(words: Words) -> bool:
+    """Whether a text's lines begin together; those of one too long for a balloon are centred."""
+    return words.flush and len(words) <= MOST_FLUSH
 
 
 def half_longest(words: Words, stack: Stack) -> float:

@@ -5,7 +5,7 @@ from itertools import pairwise
 import numpy as np
 
 from letterfit.fit import looks
-from letterfit.fit.ink import Stack
+from letterfit.fit.ink import Stack, begins_together
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats, Outline
 
@@ -22,7 +22,7 @@ def looks_cost(words: Words, stack: Stack, outline: Outline, *, air: float) -> f
         outline: The outline round it.
         air: The air that the outline keeps, mm.
     """
-    if words.flush:
+    if begins_together(words):
         return flush_cost(words, stack) + float(
             looks.aspect_departure(outline.aspect, outline.kind)
         )

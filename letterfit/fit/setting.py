@@ -5,7 +5,7 @@ from functools import cache
 from itertools import pairwise
 
 from letterfit.errors import OutlineError
-from letterfit.fit.ink import Ink, Stack, half_longest, left_end
+from letterfit.fit.ink import Ink, Stack, begins_together, half_longest, left_end
 from letterfit.fit.judge import looks_cost
 from letterfit.fit.model import FittedBalloon, Line, Overflow
 from letterfit.fit.stack import baselines
@@ -59,7 +59,7 @@ class Setter:
             cap_height_mm=self._words.cap_height_mm,
         )
         lines = [self._set(first, end - 1) for first, end in pairwise(stack)]
-        flush = self._words.flush and len(lines) > 0
+        flush = begins_together(self._words) and len(lines) > 0
         half = half_longest(self._words, stack) if flush else None
         lefts = [left_end(line.width_mm, half, rtl=self._words.rtl) for line in lines]
         return tuple(

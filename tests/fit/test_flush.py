@@ -123,3 +123,11 @@ def test_an_empty_given_outline_keeps_no_line() -> None:
     """A text of which no word goes in has no lines, flush or not."""
     balloon = fit_words_into(flush_words([50.0, 50.0]), Ellipse(half_width=5, half_height=5))
     assert balloon.lines == ()
+
+
+def test_a_text_too_long_for_a_balloon_is_centred() -> None:
+    """Over 300 pieces no block is looked for; shapes and what is set from them still agree."""
+    words = flush_words([3.0] * 301)
+    front = words_front(words)
+    assert front == words_front(replace(words, flush=False))
+    assert len(fit_words(words).lines) > 1
