@@ -20,6 +20,7 @@ from letterfit.lettering.crossbar import PLAIN_SLOT, slot_letters
 from letterfit.lettering.cutting import TextSetter
 from letterfit.lettering.emphasis import Span
 from letterfit.lettering.face import Face
+from letterfit.lettering.pair_book import book_text, pair_book
 from letterfit.lettering.pieces import Pieces, cut_pieces, text_pieces
 from letterfit.lettering.remarks import is_unremarkable, remarks
 from letterfit.lettering.reshaping import Cutting, reshaped_lines, widest_line
@@ -29,7 +30,6 @@ from letterfit.lettering.shaping import Shaped, Source, shape
 from letterfit.lettering.styling import Styled, styled
 from letterfit.lettering.vertical_breaks import column_language, column_pieces
 from letterfit.lettering.vertical_shaping import standing_runs
-from letterfit.lettering.word_book import book_text, word_book
 from letterfit.lettering.words import SetLine, Setter, Words
 from letterfit.outline import Floats
 
@@ -140,7 +140,7 @@ def _from_book(
     if lettering.tracking or lettering.writing == "vertical":
         return None
     face, crossbar = lettering.typeface.styled("regular"), lettering.habits.crossbar
-    book = word_book(face, language, crossbar)
+    book = pair_book(face, language, crossbar)
     if book is None or face.style != "regular" or crossbar in PLAIN_SLOT:
         return None
     found = book_text(pieces, book, style.crossbars, em_mm=lettering.em_mm)

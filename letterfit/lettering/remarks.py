@@ -51,13 +51,13 @@ def remarks(
 
 
 def is_unremarkable(typed: str) -> bool:
-    """Whether a text, set in the styles and glyphs asked for, has no long word and no mark."""
+    """Whether a text, set in the style and the glyphs asked for, gives no cause for a finding."""
     return (
         typed.isprintable()
         and "*" not in typed
         and "_" not in typed
-        and max(map(len, typed.split()), default=0) <= LONGEST_WORD
         and not piled_marks(typed)
+        and max(map(len, typed.split()), default=0) <= LONGEST_WORD
     )
 
 

@@ -16,7 +16,9 @@ def test_letters_digits_signs_and_private_characters_show(char: str) -> None:
     assert is_visible(char)
 
 
-@pytest.mark.parametrize("char", [" ", "\u00a0", "\u00ad", "\u200b", "\ufe0f", *sorted(EMPTY_BY_NATURE)])
+@pytest.mark.parametrize(
+    "char", [" ", "\u00a0", "\u00ad", "\u200b", "\ufe0f", *sorted(EMPTY_BY_NATURE)]
+)
 def test_spaces_controls_and_fillers_show_nothing(char: str) -> None:
     """They are set without ink."""
     assert not is_visible(char)
