@@ -13,9 +13,16 @@ import click
 
 import letterfit as lf
 from letterfit.cli_fonts import font_choice
-from letterfit.lettering.break_rules import JAPANESE, RULES
-from letterfit.lettering.habits import CROSSBAR_IN, CROSSBARS, DASHES, ELLIPSES, EMPHASES, QUOTES
+from letterfit.lettering.breaks.rules import JAPANESE, RULES
 from letterfit.lettering.settings import ALIGNS, CASES, WRITINGS
+from letterfit.lettering.style.habits import (
+    CROSSBAR_IN,
+    CROSSBARS,
+    DASHES,
+    ELLIPSES,
+    EMPHASES,
+    QUOTES,
+)
 from letterfit.stages import EFFECTS_FACE, EFFECTS_SIZE_PT
 
 Command = TypeVar("Command", bound=Callable[..., object])

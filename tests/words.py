@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from letterfit.lettering.pieces import Pieces, Stretch
+from letterfit.lettering.breaks.pieces import Pieces, Stretch
 from letterfit.lettering.words import Ints, SetLine, Words
 from letterfit.outline import Floats
 

@@ -1,16 +1,16 @@
 """Lettering: typefaces, and texts measured in them; the only place that calls HarfBuzz."""
 
-from letterfit.lettering.break_prices import BreakPrices
-from letterfit.lettering.break_rules import BreakRules
-from letterfit.lettering.bundled import STYLES, Style
-from letterfit.lettering.choice import FontChoice
-from letterfit.lettering.embedding import Embedding, embedding
-from letterfit.lettering.face import Face, glyph_path, units_per_em
-from letterfit.lettering.facts import FontFacts, bundled_families, font_facts
-from letterfit.lettering.habits import Habits
+from letterfit.lettering.breaks.prices import BreakPrices
+from letterfit.lettering.breaks.rules import BreakRules
+from letterfit.lettering.fonts.bundled import STYLES, Style
+from letterfit.lettering.fonts.choice import FontChoice
+from letterfit.lettering.fonts.embedding import Embedding, embedding
+from letterfit.lettering.fonts.face import Face, glyph_path, units_per_em
+from letterfit.lettering.fonts.facts import FontFacts, bundled_families, font_facts
+from letterfit.lettering.fonts.typeface import Typeface, TypefaceSource, open_typeface
 from letterfit.lettering.measuring import measure, measure_ink
 from letterfit.lettering.settings import CASES, Case, Lettering
-from letterfit.lettering.typeface import Typeface, TypefaceSource, open_typeface
+from letterfit.lettering.style.habits import Habits
 from letterfit.lettering.words import Glyph, SetLine, Words
 
 __all__ = [

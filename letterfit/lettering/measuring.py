@@ -16,20 +16,20 @@ import numpy as np
 
 from letterfit.errors import FontError
 from letterfit.findings import Finding
-from letterfit.lettering.crossbar import PLAIN_SLOT, slot_letters
-from letterfit.lettering.cutting import TextSetter
-from letterfit.lettering.emphasis import Span
-from letterfit.lettering.face import Face
-from letterfit.lettering.pair_book import book_text, pair_book
-from letterfit.lettering.pieces import Pieces, cut_pieces, text_pieces
+from letterfit.lettering.breaks.pieces import Pieces, cut_pieces, text_pieces
+from letterfit.lettering.fonts.face import Face
 from letterfit.lettering.remarks import is_unremarkable, remarks
-from letterfit.lettering.reshaping import Cutting, reshaped_lines, widest_line
-from letterfit.lettering.runs import Itemised, itemise
 from letterfit.lettering.settings import Lettering
-from letterfit.lettering.shaping import Shaped, Source, shape
+from letterfit.lettering.shaping.cutting import TextSetter
+from letterfit.lettering.shaping.pair_book import book_text, pair_book
+from letterfit.lettering.shaping.reshaping import Cutting, reshaped_lines, widest_line
+from letterfit.lettering.shaping.runs import Itemised, itemise
+from letterfit.lettering.shaping.shaping import Shaped, Source, shape
+from letterfit.lettering.style.crossbar import PLAIN_SLOT, slot_letters
+from letterfit.lettering.style.emphasis import Span
 from letterfit.lettering.styling import Styled, styled
-from letterfit.lettering.vertical_breaks import column_language, column_pieces
-from letterfit.lettering.vertical_shaping import standing_runs
+from letterfit.lettering.vertical.breaks import column_language, column_pieces
+from letterfit.lettering.vertical.shaping import standing_runs
 from letterfit.lettering.words import SetLine, Setter, Words
 from letterfit.outline import Floats
 

@@ -4,10 +4,10 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from letterfit.findings import Finding, Severity
-from letterfit.lettering.cleaning import MOST_MARKS, piled_marks
-from letterfit.lettering.emphasis import stray_marks
-from letterfit.lettering.runs import Itemised
-from letterfit.lettering.typeface import Typeface
+from letterfit.lettering.fonts.typeface import Typeface
+from letterfit.lettering.shaping.runs import Itemised
+from letterfit.lettering.style.cleaning import MOST_MARKS, piled_marks
+from letterfit.lettering.style.emphasis import stray_marks
 
 LONGEST_WORD = 30
 """Letters. No word in common use is longer in English: more is a slip, and will not break."""

@@ -7,11 +7,11 @@ from typing import Literal, get_args
 
 from letterfit.errors import FontError
 from letterfit.geometry import MM_PER_PT
-from letterfit.lettering.break_rules import BreakRules
-from letterfit.lettering.bundled import DEFAULT_FAMILY
-from letterfit.lettering.crossbar import check_crossbar
-from letterfit.lettering.habits import Habits, one_of
-from letterfit.lettering.typeface import Typeface, TypefaceSource, open_typeface
+from letterfit.lettering.breaks.rules import BreakRules
+from letterfit.lettering.fonts.bundled import DEFAULT_FAMILY
+from letterfit.lettering.fonts.typeface import Typeface, TypefaceSource, open_typeface
+from letterfit.lettering.style.crossbar import check_crossbar
+from letterfit.lettering.style.habits import Habits, one_of
 
 Case = Literal["upper", "as-typed"]
 

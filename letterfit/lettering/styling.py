@@ -6,17 +6,17 @@ and quotes, hyphenate, put in capitals, find the I's with crossbars.
 
 from typing import NamedTuple
 
-from letterfit.lettering.break_rules import BreakRules
-from letterfit.lettering.bundled import Style
-from letterfit.lettering.casing import GEORGIAN, upper
-from letterfit.lettering.cleaning import clean
-from letterfit.lettering.crossbar import pronouns
-from letterfit.lettering.emphasis import Span, emphasis_spans
-from letterfit.lettering.face import engine
-from letterfit.lettering.hyphens import hyphenated
-from letterfit.lettering.punctuation import punctuate
+from letterfit.lettering.breaks.hyphens import hyphenated
+from letterfit.lettering.breaks.rules import BreakRules
+from letterfit.lettering.fonts.bundled import Style
+from letterfit.lettering.fonts.face import engine
+from letterfit.lettering.fonts.typeface import Typeface
 from letterfit.lettering.settings import Lettering
-from letterfit.lettering.typeface import Typeface
+from letterfit.lettering.style.casing import GEORGIAN, upper
+from letterfit.lettering.style.cleaning import clean
+from letterfit.lettering.style.crossbar import pronouns
+from letterfit.lettering.style.emphasis import Span, emphasis_spans
+from letterfit.lettering.style.punctuation import punctuate
 
 
 class Styled(NamedTuple):

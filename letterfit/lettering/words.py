@@ -16,7 +16,7 @@ import numpy as np
 import numpy.typing as npt
 
 from letterfit.findings import Finding
-from letterfit.lettering.pieces import Pieces, Stretch
+from letterfit.lettering.breaks.pieces import Pieces, Stretch
 from letterfit.outline import Floats
 
 Ints = npt.NDArray[np.int64]

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from letterfit.findings import Finding
 from letterfit.lettering import FontFacts
-from letterfit.lettering.contents import FileFace
+from letterfit.lettering.fonts.contents import FileFace
 from letterfit.output.json_text import JsonObject, dump
 
 SCHEMA = 1

@@ -1,6 +1,6 @@
 """Which way the pages of a script read, by what is lettered on them."""
 
-from letterfit.lettering.bidi import leaning
+from letterfit.lettering.bidi.levels import leaning
 from letterfit.lettering.settings import Lettering
 from letterfit.place.model import Reading
 from letterfit.script.model import Script

@@ -26,7 +26,7 @@ import uharfbuzz as hb
 from letterfit import Lettering
 from letterfit.errors import LetterfitError
 from letterfit.lettering import Words, measure
-from letterfit.lettering.bundled import fonts_folder
+from letterfit.lettering.fonts.bundled import fonts_folder
 from tests.benchmarks.paragraphs import Paragraphs, is_installed
 from tests.benchmarks.texts import dialogue, hostile, strangers
 from tests.benchmarks.timing import Step, interleaved, ratio

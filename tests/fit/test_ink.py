@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from letterfit.fit.ink import Ink
-from letterfit.lettering.pieces import Stretch
+from letterfit.lettering.breaks.pieces import Stretch
 from letterfit.lettering.words import Ints, SetLine, Words
 from letterfit.outline import Floats
 from tests.fit.texts import all_stacks, corners, texts

@@ -10,7 +10,7 @@ from pathlib import Path
 import uharfbuzz as hb
 
 from letterfit.lettering import Words
-from letterfit.lettering.bundled import fonts_folder
+from letterfit.lettering.fonts.bundled import fonts_folder
 
 HB_SHAPE = shutil.which("hb-shape")
 """HarfBuzz's own program (Debian: libharfbuzz-bin)."""

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from letterfit.errors import FontError
 from letterfit.lettering import Lettering, Words, measure, measure_ink, open_typeface
-from letterfit.lettering.crossbar import pronouns
+from letterfit.lettering.style.crossbar import pronouns
 from tests.box_font import CAP, DEPTH, MARGIN, UPEM, WIDE, box_font, width_em
 from tests.lettering.oracle import (
     DIALOGUE,

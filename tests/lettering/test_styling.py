@@ -8,13 +8,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from letterfit.errors import OutlineError
-from letterfit.lettering.break_rules import BreakRules
-from letterfit.lettering.cleaning import LONGEST_TEXT
-from letterfit.lettering.emphasis import Span
-from letterfit.lettering.habits import CROSSBAR_IN, DASHES, ELLIPSES, EMPHASES, QUOTES, Habits
+from letterfit.lettering.breaks.rules import BreakRules
+from letterfit.lettering.fonts.typeface import open_typeface
 from letterfit.lettering.settings import CASES, Case, Lettering
+from letterfit.lettering.style.cleaning import LONGEST_TEXT
+from letterfit.lettering.style.emphasis import Span
+from letterfit.lettering.style.habits import CROSSBAR_IN, DASHES, ELLIPSES, EMPHASES, QUOTES, Habits
 from letterfit.lettering.styling import Styled, styled
-from letterfit.lettering.typeface import open_typeface
 from tests.box_font import box_font
 
 BOX = open_typeface(box_font())

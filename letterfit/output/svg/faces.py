@@ -5,8 +5,8 @@ from functools import cache, lru_cache
 
 from letterfit.errors import FontError
 from letterfit.lettering import Lettering, Typeface, glyph_path, open_typeface, units_per_em
-from letterfit.lettering.bundled import BUNDLED, SYMBOLS
-from letterfit.lettering.face import Face
+from letterfit.lettering.fonts.bundled import BUNDLED, SYMBOLS
+from letterfit.lettering.fonts.face import Face
 from letterfit.output.svg.glyphs import KNOWN_GLYPHS, GlyphSource
 
 

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from letterfit.fit.model import Line
-from letterfit.lettering.vertical_stances import narrow, stances
+from letterfit.lettering.vertical.stances import narrow, stances
 from letterfit.output.plain import one_line
 from letterfit.output.terminal.sheet import cells
 

@@ -7,7 +7,7 @@ import pytest
 from fontTools.ttLib import TTFont
 from rich.cells import cell_len
 
-from letterfit.lettering.bundled import BUNDLED, SYMBOLS, read_bundled
+from letterfit.lettering.fonts.bundled import BUNDLED, SYMBOLS, read_bundled
 from letterfit.output import fonts_to_text
 
 FAMILIES = [name for name in BUNDLED if name != SYMBOLS]

@@ -1,0 +1,1 @@
+"""Fonts: files to faces and fallback chains, and what is told of them."""

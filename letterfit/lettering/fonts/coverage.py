@@ -1,0 +1,84 @@
+"""Which characters a font can set: what it maps, less what it maps to blank glyphs.
+
+Many free fonts map an accented letter to an empty glyph. Such a letter would vanish from the
+page without a word; it is taken for missing, so that another face sets it and the reader is told.
+"""
+
+import unicodedata
+from string import ascii_letters, digits
+
+import uharfbuzz as hb
+
+from letterfit.errors import FontError
+from letterfit.lettering.fonts.drawing import bitmap_box, contours
+
+MOST_CHARACTERS = 300_000
+"""Unicode 17 has 159,801 assigned characters and 137,468 for private use."""
+
+EMPTY_BY_NATURE = frozenset("\u115f\u1160\u2800\u3164\uffa0\ufffc\U0001d159")
+"""Letters and signs that show nothing: fillers, the empty braille cell, a null note head."""
+
+LOOKED_AT_CLOSELY = frozenset(ascii_letters + digits)
+"""Their outlines are drawn; of other characters a glyph's stated box is believed unless it is
+empty, because a font may have ten thousands."""
+
+SYMBOL_PAGE = 0xF000
+"""Where symbol fonts keep their characters (OpenType 1.9.1, "cmap", encoding 3, 0)."""
+
+
+def mapped_characters(font: hb.Font, name: str) -> frozenset[str]:
+    """The characters that a font maps to a glyph.
+
+    Args:
+        font: HarfBuzz's font.
+        name: What to call it in an error.
+
+    Raises:
+        FontError: When it claims more characters than there are.
+    """
+    codes = font.face.unicodes
+    if len(codes) > MOST_CHARACTERS:
+        raise FontError(
+            f"{name} claims {len(codes)} characters, more than there are",
+            advice="give another file of this font",
+        )
+    mapped = {chr(code) for code in codes if not 0xD800 <= code < 0xE000}
+    if not mapped & LOOKED_AT_CLOSELY and SYMBOL_PAGE + ord("A") in codes:
+        # HarfBuzz finds the letters of a symbol font, but lists them by their private numbers.
+        mapped |= {chr(code) for code in range(0x20, 0x100) if font.get_nominal_glyph(code)}
+    return frozenset(mapped)
+
+
+def blank_characters(font: hb.Font, mapped: frozenset[str]) -> frozenset[str]:
+    """The characters among these that should show something, and whose glyph has no ink."""
+    if font.face.has_color_svg or font.face.has_color_layers:
+        return frozenset()  # outlines are not where such a font has its ink
+    seen: dict[int, bool] = {}
+    blank = set()
+    for char in sorted(filter(is_visible, mapped)):
+        glyph = font.get_nominal_glyph(ord(char))
+        if glyph not in seen:
+            close = char in LOOKED_AT_CLOSELY
+            seen[glyph] = not glyph or _is_blank(font, glyph, close=close)
+        if seen[glyph]:
+            blank.add(char)
+    return frozenset(blank)
+
+
+def is_visible(char: str) -> bool:
+    r"""Whether a character shows something: a letter, digit, sign or private character.
+
+    >>> is_visible("A"), is_visible("\u00ad"), is_visible(" ")
+    (True, False, False)
+    """
+    category = unicodedata.category(char)
+    return (category[0] in "LNPS" or category == "Co") and char not in EMPTY_BY_NATURE
+
+
+def _is_blank(font: hb.Font, glyph: int, *, close: bool) -> bool:
+    """Whether a glyph has neither outlines that enclose something nor a picture."""
+    if not close and bitmap_box(font, glyph) is not None:
+        return False
+    return not contours(font, glyph) and (
+        not font.face.has_color_png or bitmap_box(font, glyph) is None
+    )

@@ -1,0 +1,1 @@
+"""Shaping: runs of characters to glyphs, and lines cut out of them."""

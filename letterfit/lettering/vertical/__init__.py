@@ -1,0 +1,1 @@
+"""Vertical: text in columns, as Japanese is lettered."""

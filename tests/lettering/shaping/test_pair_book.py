@@ -1,0 +1,112 @@
+"""A book of pairs: texts measured pair by pair are those shaped in one piece."""
+
+import pickle
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from letterfit.lettering import Lettering, Words, measure, measuring
+from letterfit.lettering.fonts.plainness import PAIRWISE_FAMILIES
+from letterfit.lettering.shaping.pair_book import ALONE, BARRED, LateSetter, PairBook, pair_book
+from tests.box_font import box_font
+
+TOKENS = [
+    *("I", "I'M", "I'LL", "AVA", "TO,", "THE", "tide?", "WAIT!", "gate's", "Ünder", "«NO»"),
+    *("ÀÇ", "12", "(YES)", "VA.", "Ty.", "L'Y", "A", "--", "N-NO", "well-to-do"),
+    *("so--TO", "NO...YES"),
+]  # fmt: skip
+TEXTS = st.lists(st.sampled_from(TOKENS), min_size=1, max_size=9).map(" ".join)
+ANY_LATIN = st.text(st.characters(min_codepoint=32, max_codepoint=0x24F), min_size=1, max_size=20)
+EXACT = 1e-9
+"""mm: sums of some ten advances in double precision."""
+
+
+def long_way(text: str, lettering: Lettering) -> Words:
+    """The text measured without a book."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(measuring, "pair_book", lambda *_: None)
+        return measure(text, lettering)
+
+
+def assert_same(short: Words, long: Words) -> None:
+    """Pieces, advances, ink and glyphs of every line are the same."""
+    assert short.cut.stretches == long.cut.stretches
+    for first in range(len(short)):
+        for last in range(first, len(short)):
+            mine, other = short.line(first, last), long.line(first, last)
+            assert mine.text == other.text
+            assert short.width(first, last) == pytest.approx(long.width(first, last), abs=EXACT)
+            assert mine.ink == pytest.approx(other.ink, abs=EXACT)
+            assert [g[:2] for g in mine.glyphs] == [g[:2] for g in other.glyphs]
+            places = [[g[2:5] for g in line.glyphs] for line in (mine, other)]
+            assert np.array(places[0]) == pytest.approx(np.array(places[1]), abs=EXACT)
+
+
+@pytest.mark.parametrize("family", sorted(PAIRWISE_FAMILIES))
+@given(text=TEXTS, as_typed=st.booleans())
+@settings(max_examples=30)
+def test_a_text_by_the_book_is_the_text_shaped_whole(
+    family: str, text: str, *, as_typed: bool
+) -> None:
+    """Words, stutters and compounds of dialogue, in capitals and as typed."""
+    lettering = Lettering(typeface=family, size_pt=8, case="as-typed" if as_typed else "upper")
+    short, long = measure(text, lettering), long_way(text, lettering)
+    assert isinstance(short.setter, LateSetter)
+    assert not isinstance(long.setter, LateSetter)
+    assert_same(short, long)
+
+
+@pytest.mark.parametrize("family", sorted(PAIRWISE_FAMILIES))
+@given(text=ANY_LATIN)
+@settings(max_examples=40)
+def test_any_latin_text_is_the_same_both_ways(family: str, text: str) -> None:
+    """Whatever characters meet, ligatures and marks among them."""
+    lettering = Lettering(typeface=family, size_pt=8, case="as-typed")
+    assert_same(measure(text, lettering), long_way(text, lettering))
+
+
+@pytest.mark.parametrize(
+    "text", ["so *much*", "ЖДИ", "l·l", "♪ la", "a\u00adb", "a_b c", "א ב", "  ", "o\u0301\u0302x"]
+)
+def test_what_is_not_simple_goes_the_long_way(text: str) -> None:
+    """Emphasis, other scripts, symbols, soft hyphens and loose marks want more."""
+    assert not isinstance(measure(text, Lettering()).setter, LateSetter)
+
+
+def test_a_ligature_goes_the_long_way() -> None:
+    """The default face melts two letters into one: their pair says so."""
+    face = Lettering().typeface.styled("regular")
+    book = pair_book(face, "en", "auto")
+    assert book is not None
+    pairs = [a + b for a in "ft" for b in "fijklt"]
+    assert any(np.isnan(book[pair[0], pair[1]]) for pair in pairs)
+
+
+def test_only_pairwise_faces_have_a_book() -> None:
+    """A display face with contexts, and a user's font, whatever it is called, have none."""
+    for typeface in ("Bangers", box_font(family="Grandstander")):
+        face = Lettering(typeface=typeface).typeface.styled("regular")
+        assert pair_book(face, "en", "auto") is None
+
+
+def test_tracking_and_columns_go_the_long_way() -> None:
+    """What changes the places of letters is not in the book."""
+    for lettering in (Lettering(tracking=0.05), Lettering(writing="vertical")):
+        assert not isinstance(measure("HOLD THE GATE", lettering).setter, LateSetter)
+
+
+def test_a_barred_i_is_another_letter_than_a_plain_one() -> None:
+    """The pronoun and the letter are told apart."""
+    book = PairBook(Lettering().typeface.styled("regular"), "en", "auto")
+    assert book[BARRED, ALONE] != book["I", ALONE]
+    plain = PairBook(Lettering().typeface.styled("regular"), "en", "none")
+    assert plain[BARRED, ALONE] == plain["I", ALONE]
+
+
+def test_a_text_can_be_sent_to_another_process() -> None:
+    """It is set there as here."""
+    words = measure("HOLD THE GATE", Lettering())
+    again = pickle.loads(pickle.dumps(words))  # noqa: S301 - our own bytes
+    assert again.line(0, 2).ink == pytest.approx(words.line(0, 2).ink)
