@@ -163,7 +163,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
     sheet = paper or (plans.paper if plans else None) or Paper.named(PAPER)
     setting = Setting(
         lettering=lettering or Lettering(),
-        effects=effects or _effects_lettering(),
+        effects=effects or _effects_lettering(lettering or Lettering()),
         outline=outline,
         limits=limits or Limits(),
         reading=reading or reading_of(script, lettering=lettering),
@@ -198,8 +198,14 @@ def _script_findings(
     )
 
 
-def _effects_lettering() -> Lettering:
-    return Lettering(typeface=open_typeface(EFFECTS_FACE), size_pt=EFFECTS_SIZE_PT)
+def _effects_lettering(lettering: Lettering) -> Lettering:
+    """Bangers, and the dialogue's own typeface for the letters that it lacks."""
+    effects, own = open_typeface(EFFECTS_FACE), lettering.typeface
+    known = {face.name for family in (effects, *effects.fallback) for face in family.faces}
+    if known.isdisjoint(face.name for face in own.faces):
+        others = (replace(own, fallback=()), *effects.fallback)
+        effects = replace(effects, fallback=others)
+    return Lettering(typeface=effects, size_pt=EFFECTS_SIZE_PT)
 
 
 def _planned(

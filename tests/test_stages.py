@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from concurrent.futures import ProcessPoolExecutor, ThreadPoolExecutor
 from dataclasses import replace
 from multiprocessing import get_context
+from pathlib import Path
 
 import pytest
 
@@ -291,3 +292,15 @@ def test_balloon_functions_agree_with_each_other() -> None:
     areas = [shape.area_mm2 for shape in balloon_front(text, BOX)]
     assert min(areas) >= small.area_mm2 * (1 - 1e-9)
     assert fit_into(text, BOX, outline=Ellipse(half_width=60, half_height=40)).fits
+
+
+def test_effects_take_letters_they_lack_from_the_dialogues_own_face() -> None:
+    """A kana effect is measured in the font that has kana, where the effects' face has none."""
+    font = Path(__file__).parent / "data" / "fonts" / "YuseiMagic" / "YuseiMagic-400Regular.ttf"
+    script = parse_script("PAGE 1\n\nPanel 1. The gate.\n\nSFX: ドン\n")
+    report = preflight(script, lettering=Lettering(typeface=font))
+    codes = [finding.code for page in report.pages for finding in page.findings]
+    assert "missing-glyph" not in codes
+    assert "missing-glyph" in [
+        finding.code for page in preflight(script).pages for finding in page.findings
+    ]

@@ -19,7 +19,7 @@ from letterfit.fit.survey import Survey
 from letterfit.fit.turned import on_page, turned_aspect
 from letterfit.lettering.words import Words
 
-MOST_WORDS = 2000
+MOST_WORDS = 1000
 """Longer texts are no balloon: they are refused, so that no input takes long."""
 
 
@@ -51,7 +51,7 @@ def fit_words(
         is that of lines that begin together (`letterfit.fit.flush`).
 
     Raises:
-        OutlineError: When the text is empty or over 2,000 words, the family is unknown, or a number
+        OutlineError: When the text is empty or over 1,000 words, the family is unknown, or a number
             is not finite or out of its range.
     """
     check_words(words, air_mm=air_mm)
@@ -117,7 +117,7 @@ def check_words(words: Words, *, air_mm: float) -> None:
     """Refuse a text that is no balloon, and air that is no distance.
 
     Raises:
-        OutlineError: When the text is empty or over 2,000 words or the air is not 0 or more.
+        OutlineError: When the text is empty or over 1,000 words or the air is not 0 or more.
     """
     if not len(words):
         raise OutlineError("there is no text to fit", advice="give at least one visible character")

@@ -56,7 +56,7 @@ def fit_words_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> Fi
         begin together are centred where they do not go in otherwise.
 
     Raises:
-        OutlineError: When the text is empty or over 2,000 words, or a number is unusable.
+        OutlineError: When the text is empty or over 1,000 words, or a number is unusable.
     """
     check_words(words, air_mm=air_mm)
     _check_outline(outline)

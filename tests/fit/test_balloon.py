@@ -143,7 +143,7 @@ def test_no_text_is_refused() -> None:
         fit_words(box_words([3.0]).first(0))
 
 
-def test_more_than_2000_words_are_refused() -> None:
+def test_more_than_1000_words_are_refused() -> None:
     """A text that is no balloon is refused before anything is computed."""
     with pytest.raises(OutlineError, match="too many for one balloon"):
-        fit_words(box_words([3.0] * 2001))
+        fit_words(box_words([3.0] * 1001))

@@ -44,7 +44,8 @@ class BreakPrices:
         weak_end: After an article, a preposition or I: the line ends on a word that leans on the
             next.
         number: Between a number and its unit.
-        soft_hyphen: At a soft hyphen: a word is cut and gets a hyphen it does not have.
+        soft_hyphen: At a soft hyphen: a word is cut and gets a hyphen it does not have. Over 1:
+            any other break is better.
         name: Between a title or an initial and the name: read alone, "MR." is another sentence's
             end.
     """
@@ -55,7 +56,7 @@ class BreakPrices:
     phrase: float = 0.4
     weak_end: float = 0.5
     number: float = 0.6
-    soft_hyphen: float = 0.8
+    soft_hyphen: float = 2.5
     name: float = 1.0
 
 

@@ -25,6 +25,13 @@ LONGEST_MARK = 3
 SHOWN = 24
 """How much of a text a stray mark is shown with, characters."""
 
+UNSPACED_FROM = "\u0e00"
+_UNSPACED = re.compile(
+    "[\u0e00-\u0eff\u1000-\u109f\u1780-\u17ff\u3005-\u3007\u3040-\u30ff\u3400-\u9fff"
+    "\uf900-\ufaff\uff66-\uff9d\U00020000-\U0003ffff]"
+)
+"""Thai, Lao, Burmese, Khmer, Japanese and Chinese letters."""
+
 _MARKS = re.compile(r"[*_]+")
 _RUN = re.compile(r"\*+|_+")
 _WORD = re.compile(r"\S+")
@@ -206,7 +213,12 @@ def _marks(text: str) -> Iterator[list[_Mark]]:
 
 
 def _is_letter(char: str) -> bool:
-    """Whether a character is neither white space nor punctuation nor a symbol."""
+    """Whether a character is a part of a word: no white space, punctuation or symbol.
+
+    In scripts that set no spaces between words, emphasis begins and ends beside any letter.
+    """
+    if char >= UNSPACED_FROM and _UNSPACED.match(char):
+        return False
     if char.isalnum() or char in _COMMON:
         return char.isalnum()
     return not char.isspace() and unicodedata.category(char)[0] not in "PS"

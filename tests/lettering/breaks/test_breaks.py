@@ -268,8 +268,8 @@ def test_the_order_of_prices() -> None:
         PRICES.compound,
         PRICES.weak_end,
         PRICES.number,
-        PRICES.soft_hyphen,
         PRICES.name,
+        PRICES.soft_hyphen,
     ]
     assert order == sorted(order)
     assert order[0] == 0
