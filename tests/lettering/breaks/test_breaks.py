@@ -296,7 +296,7 @@ def test_breaks_are_in_order_and_inside_the_text(text: str, language: str) -> No
     ends = [turn.at for turn in turns]
     assert ends == sorted(set(ends))
     assert all(0 < at < len(text) for at in ends)
-    assert all(0 <= turn.price <= 1 for turn in turns)
+    assert all(0 <= turn.price <= PRICES.soft_hyphen for turn in turns)
     assert line_breaks(text, language=language) == turns
 
 
