@@ -65,8 +65,11 @@ class Typeface:
 
     def styled(self, style: Style) -> Face:
         """The face of that style, or of the nearest style that the family has."""
-        mine = {face.style: face for face in self.faces}
-        return next(mine[near] for near in NEAREST[style] if near in mine)
+        for near in NEAREST[style]:
+            for face in self.faces:
+                if face.style == near:
+                    return face
+        return self.faces[0]
 
     def chain(self, style: Style) -> Iterator[Face]:
         """The faces to look for a character in, in order; nothing is opened."""

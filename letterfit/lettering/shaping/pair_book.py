@@ -33,6 +33,9 @@ BARRED = "\0"
 ALONE = ""
 """Stands in a book for the end of a line."""
 
+TYPOGRAPHIC = "‘’‚“”„‹›–—…"
+"""Marks of Latin text from elsewhere in Unicode."""
+
 MIDDLE_DOT = "·"
 """Catalan fonts move it between two l's: it looks at both."""
 
@@ -79,13 +82,9 @@ class PairBook(dict[tuple[str, str], float]):
         if letter in {ALONE, BARRED}:
             return True
         known = self.engine
-        is_plain = letter < LATIN_END and letter.isprintable()
-        return (
-            is_plain
-            and letter != MIDDLE_DOT
-            and letter in known.chars
-            and letter not in known.spelling
-        )
+        is_latin = letter < LATIN_END and letter.isprintable() and letter != MIDDLE_DOT
+        is_plain = is_latin or letter in TYPOGRAPHIC
+        return is_plain and letter in known.chars and letter not in known.spelling
 
     def _advance(self, letter: str, following: str) -> float:
         text = (letter + following).replace(BARRED, "I")

@@ -15,7 +15,7 @@ from letterfit.lettering.fonts.plainness import (
     is_pairwise,
     is_plain,
 )
-from letterfit.lettering.shaping.pair_book import MIDDLE_DOT
+from letterfit.lettering.shaping.pair_book import MIDDLE_DOT, TYPOGRAPHIC
 from letterfit.lettering.shaping.runs import LATIN_END
 from tests.box_font import box_font
 
@@ -115,7 +115,7 @@ def shortsighted(face: Face) -> list[str]:
     """
     font = TTFont(BytesIO(face.file.read()), fontNumber=face.index)
     cmap = font.getBestCmap()
-    latin = [code for code in cmap if 0x20 <= code < ord(LATIN_END)]
+    latin = [code for code in cmap if 0x20 <= code < ord(LATIN_END) or chr(code) in TYPOGRAPHIC]
     letters = {cmap[code] for code in latin if chr(code) != MIDDLE_DOT}
     found = ["kern"] if "kern" in font else []
     for tag in ("GSUB", "GPOS"):

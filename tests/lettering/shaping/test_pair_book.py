@@ -15,7 +15,7 @@ from tests.box_font import box_font
 TOKENS = [
     *("I", "I'M", "I'LL", "AVA", "TO,", "THE", "tide?", "WAIT!", "gate's", "Ünder", "«NO»"),
     *("ÀÇ", "12", "(YES)", "VA.", "Ty.", "L'Y", "A", "--", "N-NO", "well-to-do"),
-    *("so--TO", "NO...YES"),
+    *("so--TO", "NO...YES", "I’ll", "“VAT”", "so—TO", "NO…YES"),
 ]  # fmt: skip
 TEXTS = st.lists(st.sampled_from(TOKENS), min_size=1, max_size=9).map(" ".join)
 ANY_LATIN = st.text(st.characters(min_codepoint=32, max_codepoint=0x24F), min_size=1, max_size=20)
