@@ -158,7 +158,12 @@ class _KnownWords(dict[str, int]):
         self.parts: dict[str, tuple[_Part, ...]] = {}
 
     def __missing__(self, word: str) -> int:
-        code = self._look(word)
+        body = word.rstrip(_TAIL)
+        code = None
+        if len(body) > 1 and body.isascii() and body.isalpha() and body.lower() not in self.special:
+            code = self.common.get(word[len(body) :])  # most new words: letters and a known tail
+        if code is None:
+            code = self._look(word)
         if len(word) <= LONGEST_KNOWN:
             if len(self) >= MOST_KNOWN:
                 self.clear()

@@ -62,6 +62,7 @@ def upper(text: str, language: str, *, keep: Sequence[str] = (), georgian: bool 
     return unicodedata.normalize("NFC", "".join((*parts, spared[at:].upper())))
 
 
+@lru_cache(maxsize=256)
 def base_language(language: str) -> str:
     """The language alone, without script and region.
 
