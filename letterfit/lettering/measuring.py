@@ -135,7 +135,7 @@ def _from_book(
 ) -> Words | None:
     """The words of a plain text in a plain face; None where there may be more to it."""
     span = style.spans[0] if len(style.spans) == 1 else None
-    if span is None or span.style != "regular" or not is_unremarkable(typed):
+    if span is None or span.style != "regular" or not is_unremarkable(typed, pieces):
         return None
     if lettering.tracking or lettering.writing == "vertical":
         return None

@@ -2,8 +2,10 @@
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
+from operator import sub
 
 from letterfit.findings import Finding, Severity
+from letterfit.lettering.breaks.pieces import Pieces
 from letterfit.lettering.fonts.typeface import Typeface
 from letterfit.lettering.shaping.runs import Itemised
 from letterfit.lettering.style.cleaning import MOST_MARKS, piled_marks
@@ -50,14 +52,19 @@ def remarks(
     )
 
 
-def is_unremarkable(typed: str) -> bool:
-    """Whether a text, set in the style and the glyphs asked for, gives no cause for a finding."""
+def is_unremarkable(typed: str, pieces: Pieces) -> bool:
+    """Whether a text, set in the style and the glyphs asked for, gives no cause for a finding.
+
+    Args:
+        typed: The text as it stands in the script.
+        pieces: The text as set, cut where its lines may end: a long word is a long piece.
+    """
     return (
         typed.isprintable()
         and "*" not in typed
         and "_" not in typed
         and not piled_marks(typed)
-        and max(map(len, typed.split()), default=0) <= LONGEST_WORD
+        and max(map(sub, pieces.ends, pieces.starts), default=0) <= LONGEST_WORD
     )
 
 
