@@ -6,7 +6,6 @@ import os
 import stat
 import subprocess
 import sys
-from collections.abc import Callable
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
@@ -14,6 +13,7 @@ import pytest
 
 from letterfit import cli, cli_files
 from letterfit.cli import FITS, MISFIT, UNUSABLE
+from tests.command import Run, runner
 
 SCRIPT = """\
 PAGE ONE
@@ -29,8 +29,6 @@ CROWDED = "PAGE ONE\n" + "".join(
     for n in range(1, 13)
 )
 
-Run = Callable[..., tuple[int, str, str]]
-
 
 @pytest.fixture
 def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Run:
@@ -38,15 +36,7 @@ def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureF
     monkeypatch.chdir(tmp_path)
     Path("gate.txt").write_text(SCRIPT, encoding="utf-8")
     Path("crowded.txt").write_text(CROWDED, encoding="utf-8")
-
-    def call(*arguments: str) -> tuple[int, str, str]:
-        with pytest.raises(SystemExit) as ended:
-            cli.main(arguments)
-        printed = capsys.readouterr()
-        assert isinstance(ended.value.code, int)
-        return ended.value.code, printed.out, printed.err
-
-    return call
+    return runner(capsys)
 
 
 def complaint(result: tuple[int, str, str]) -> str:

@@ -2,13 +2,13 @@
 
 import json
 import re
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from letterfit import cli
 from letterfit.cli import FITS, MISFIT, UNUSABLE
+from tests.command import Run, runner
 
 SCRIPT = """\
 PAGE ONE
@@ -20,23 +20,13 @@ WENNA (WHISPER): I *know*.
 SFX: KLANG
 """
 
-Run = Callable[..., tuple[int, str, str]]
-
 
 @pytest.fixture
 def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Run:
     """Run the command line in a folder that holds one script: status, output, errors."""
     monkeypatch.chdir(tmp_path)
     Path("gate.txt").write_text(SCRIPT, encoding="utf-8")
-
-    def call(*arguments: str) -> tuple[int, str, str]:
-        with pytest.raises(SystemExit) as ended:
-            cli.main(arguments)
-        printed = capsys.readouterr()
-        assert isinstance(ended.value.code, int)
-        return ended.value.code, printed.out, printed.err
-
-    return call
+    return runner(capsys)
 
 
 def set_text(run: Run, text: str, *options: str) -> str:
