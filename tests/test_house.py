@@ -2,6 +2,7 @@
 
 import ast
 import inspect
+import re
 from collections.abc import Iterator
 from fnmatch import fnmatch
 from pathlib import Path
@@ -127,3 +128,19 @@ def test_the_top_level_holds_what_was_agreed() -> None:
     ignored = [line.strip("/") for line in (TOP / ".gitignore").read_text().splitlines()]
     names = {p.name for p in TOP.iterdir() if not any(fnmatch(p.name, i) for i in ignored)}
     assert names <= TOP_LEVEL
+
+
+POSSESSIVE_GROUP = re.compile(r"\)(?:[*+?]|\{{1,2}\d*,?\d*\}{1,2})\+")
+
+
+@pytest.mark.parametrize("path", CODE, ids=lambda path: str(path.relative_to(TOP)))
+def test_no_pattern_has_a_possessive_group(path: Path) -> None:
+    """Python before 3.11.5 matches them wrongly (CPython, gh-106052); single characters are fine."""
+    assert not POSSESSIVE_GROUP.findall(path.read_text(encoding="utf-8"))
+
+
+def test_a_possessive_group_is_found() -> None:
+    """With each quantifier, in plain and in formatted strings."""
+    for pattern in ("(?:ab)++", "(?:ab)*+", "(?:ab)?+", "(?:ab){1,8}+", "(?:ab){{3,}}+"):
+        assert POSSESSIVE_GROUP.search(pattern)
+    assert not POSSESSIVE_GROUP.search(r"[ab]++(?:ab)+\.{2,}+")

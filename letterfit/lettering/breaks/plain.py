@@ -28,14 +28,14 @@ from letterfit.lettering.breaks.rules import BreakRules
 _LETTERS = "A-Za-zÀ-ÖØ-öø-ɏΆΈ-ΊΌΎ-ΡΣ-ώЀ-ҁҊ-ԯ"
 _TAIL = ".,:;!?…'\"’”)–—-"
 _WORD = re.compile(
-    rf"[\"'“‘(¡¿]{{0,2}}+(?:’|\.{{2,}}+|…++)?+(?!\d\d\d)"  # what leads into the word
-    rf"(?:(?:[{_LETTERS}]-)++[{_LETTERS}]++|[{_LETTERS}0-9])"  # "N-NO" and "X-RAY" hold no break
-    rf"(?:[{_LETTERS}0-9'’]|[.,:;](?=[{_LETTERS}0-9]))*+[{_TAIL}]*+"
+    rf"[\"'“‘(¡¿]{{0,2}}+(?:’|\.{{2,}}+|…++)?(?!\d\d\d)"  # what leads into the word
+    rf"(?:(?:[{_LETTERS}]-)+[{_LETTERS}]++|[{_LETTERS}0-9])"  # "N-NO" and "X-RAY" hold no break
+    rf"(?:[{_LETTERS}0-9'’]|[.,:;](?=[{_LETTERS}0-9]))*[{_TAIL}]*+"
 )
 _ALONE = re.compile(r"-++|–++|—++|\.{2,}+|…++")
 _JOINT = r"(?:-++|–|—++|\.{2,}+|…++|/)"
 _JOINED = re.compile(
-    rf"[\"'“‘(¡¿]{{0,2}}+(?:[{_LETTERS}]{{4,}}+{_JOINT})++[{_LETTERS}]{{2,}}+[{_TAIL}]*+"
+    rf"[\"'“‘(¡¿]{{0,2}}+(?:[{_LETTERS}]{{4,}}+{_JOINT})+[{_LETTERS}]{{2,}}+[{_TAIL}]*+"
 )
 _PARTS = re.compile(rf"[^{_LETTERS}]*+[{_LETTERS}]++(?:{_JOINT}(?=[{_LETTERS}])|[{_TAIL}]*+$)")
 _ONLY_LETTERS = re.compile(rf"[{_LETTERS}]{{2,}}+")

@@ -14,7 +14,7 @@ _JOINT = re.compile(r"[-‐–—]++|\.{2,}+|…++")
 _HEAD = 16
 """Characters before the hyphen in which the head is looked for: three letters and their accents."""
 _FIRST = re.compile(r"[^\W\d_]")
-_LETTERS = re.compile(r"(?:[^\W\d_][\u0300-\u036f]{0,4}+){1,8}+")
+_LETTERS = re.compile(r"(?:[^\W\d_][\u0300-\u036f]{0,4}+){1,8}")
 _LAST = re.compile(r"(?:(?<![^\W_])(?<![^\W_]['’]))((?:[^\W\d_][\u0300-\u036f]{0,4}+){1,3})\Z")
 _VOWELS = frozenset("aeiouyαεηιουωаеиоуыэюяёіїє")
 
