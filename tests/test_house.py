@@ -135,7 +135,7 @@ POSSESSIVE_GROUP = re.compile(r"\)(?:[*+?]|\{{1,2}\d*,?\d*\}{1,2})\+")
 
 @pytest.mark.parametrize("path", CODE, ids=lambda path: str(path.relative_to(TOP)))
 def test_no_pattern_has_a_possessive_group(path: Path) -> None:
-    """Python before 3.11.5 matches them wrongly (CPython, gh-106052); single characters are fine."""
+    """Python before 3.11.5 matches them wrongly (CPython, gh-106052)."""
     assert not POSSESSIVE_GROUP.findall(path.read_text(encoding="utf-8"))
 
 
