@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from letterfit.fit.model import FittedBalloon, Line, Overflow
 from letterfit.geometry import Point
-from letterfit.lettering import Lettering
+from letterfit.lettering import Habits, Lettering
 from letterfit.outline import Outline
 from letterfit.output import numbers
 from letterfit.output.json_text import JsonObject, dump
@@ -96,12 +96,28 @@ def overflow_json(overflow: Overflow | None) -> JsonObject | None:
 
 
 def lettering_json(lettering: Lettering) -> JsonObject:
-    """The lettering's family and measures."""
+    """The lettering's family, measures and habits."""
     return {
         "family": plain(family_name(lettering)),
         "size_pt": numbers.points(lettering.size_pt),
         "leading": numbers.share(lettering.leading),
         "air_mm": numbers.mm(lettering.air_mm),
+        "tracking": numbers.share(lettering.tracking),
+        "case": lettering.case,
+        "align": lettering.align,
+        "habits": _habits(lettering.habits),
+    }
+
+
+def _habits(habits: Habits) -> JsonObject:
+    return {
+        "emphasis": habits.emphasis,
+        "crossbar": habits.crossbar,
+        "crossbar_in": habits.crossbar_in,
+        "dashes": habits.dashes,
+        "ellipses": habits.ellipses,
+        "quotes": habits.quotes,
+        "keep_case": [plain(word) for word in habits.keep_case],
     }
 
 
