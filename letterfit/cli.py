@@ -203,7 +203,8 @@ def fit(  # noqa: PLR0913 - click passes every option by its name
         _write(json_file, lf.balloon_to_json(fitted))
     if "-" not in (json_file, svg_file):
         _print(lf.balloon_to_text(fitted))
-    return FITS if fitted.fits else MISFIT
+    lost = any(finding.severity == "error" for finding in fitted.findings)
+    return FITS if fitted.fits and not lost else MISFIT
 
 
 @commands.command()

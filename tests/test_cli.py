@@ -269,3 +269,13 @@ def test_closed_streams_are_no_traceback(run: Run, monkeypatch: pytest.MonkeyPat
     with pytest.raises(SystemExit) as ended:
         cli.main(["parse", "gate.txt"])
     assert ended.value.code == FITS
+
+
+def test_fit_tells_of_what_it_found(run: Run) -> None:
+    """A character that no font has is told, with status 1; one taken from elsewhere is noted."""
+    status, out, err = run("fit", "Hold \U0001f600 fast")
+    assert (status, err) == (MISFIT, "")
+    assert "✗ “\U0001f600” is in no font" in " ".join(out.split())
+    status, out, err = run("fit", "♫ la la", "--json", "-")
+    assert (status, err) == (FITS, "")
+    assert [found["code"] for found in json.loads(out)["findings"]] == ["substituted-glyph"]

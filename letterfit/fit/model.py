@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 
+from letterfit.findings import Finding
 from letterfit.lettering.words import Glyph
 from letterfit.outline import Outline
 
@@ -79,6 +80,7 @@ class FittedBalloon:
         looks: What the looks of the stack cost (`letterfit.fit.looks`), a ratio; 0 when there is
             nothing to object. A text that does not fit is not judged: 0.
         vertical: Whether its lines are columns.
+        findings: What was found of the text when it was measured: missing glyphs, long words.
     """
 
     text: str
@@ -90,6 +92,7 @@ class FittedBalloon:
     overflow: Overflow | None = None
     looks: float = 0.0
     vertical: bool = False
+    findings: tuple[Finding, ...] = ()
 
     @property
     def area_mm2(self) -> float:

@@ -85,6 +85,7 @@ def fitted(
         words=words.count,
         size_pt=words.size_pt,
         overflow=overflow,
+        findings=words.findings,
     )
 
 

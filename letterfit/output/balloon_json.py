@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from letterfit.findings import Finding
 from letterfit.fit.model import FittedBalloon, Line, Overflow
 from letterfit.geometry import Point
 from letterfit.lettering import Habits, Lettering
@@ -33,6 +34,7 @@ def balloon_to_json(
     value = _fitted(fitted)
     value["lettering"] = None if lettering is None else lettering_json(lettering)
     value["front"] = [_fitted(other) for other in front]
+    value["findings"] = [finding_json(finding) for finding in fitted.findings]
     return dump(value)
 
 
@@ -48,6 +50,18 @@ def _fitted(fitted: FittedBalloon) -> JsonObject:
         **writing(fitted),
         "lines": [line_json(line) for line in fitted.lines],
         "overflow": overflow_json(fitted.overflow),
+    }
+
+
+def finding_json(finding: Finding) -> JsonObject:
+    """A finding, whole."""
+    return {
+        "code": plain(finding.code),
+        "severity": finding.severity,
+        "where": plain(finding.where),
+        "line": finding.line,
+        "message": plain(finding.message),
+        "advice": plain(finding.advice),
     }
 
 

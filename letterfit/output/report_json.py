@@ -1,9 +1,9 @@
 """The report as JSON, schema 1: page coordinates in mm, rounded here and nowhere else."""
 
-from letterfit.findings import Finding
 from letterfit.geometry import Point, Rect
 from letterfit.output import numbers
 from letterfit.output.balloon_json import (
+    finding_json,
     lettering_json,
     line_json,
     outline_json,
@@ -51,7 +51,7 @@ def to_json(report: ScriptReport) -> str:
             "limits": _limits(report.limits),
             "fits": report.fits,
             "pages": [_page(page) for page in report.pages],
-            "findings": [_finding(finding) for finding in report.all_findings],
+            "findings": [finding_json(finding) for finding in report.all_findings],
         }
     )
 
@@ -195,17 +195,6 @@ def _panel_overflow(overflow: PanelOverflow | None) -> JsonObject | None:
         "words": overflow.words,
         "size_pt": numbers.points_down_or_none(overflow.size_pt),
         "height_mm": None if overflow.height_mm is None else numbers.mm(overflow.height_mm),
-    }
-
-
-def _finding(finding: Finding) -> JsonObject:
-    return {
-        "code": plain(finding.code),
-        "severity": finding.severity,
-        "where": plain(finding.where),
-        "line": finding.line,
-        "message": plain(finding.message),
-        "advice": plain(finding.advice),
     }
 
 

@@ -8,6 +8,7 @@ from letterfit.output.counting import counted
 from letterfit.output.numbers import points_down_or_none
 from letterfit.output.plain import one_line
 from letterfit.output.terminal.columns import columns_grid
+from letterfit.output.terminal.marks import MARKS
 from letterfit.output.terminal.sheet import Cell, Sheet, cells
 from letterfit.place.figure import half_chord
 
@@ -29,6 +30,12 @@ def balloon_to_text(fitted: FittedBalloon, *, width: int = 80, colour: bool = Fa
     sheet.line()
     for cell in _measures(fitted):
         sheet.line(cell, indent=2)
+    for finding in fitted.findings:
+        mark, tone = MARKS[finding.severity]
+        advice = f" → {one_line(finding.advice)}" if finding.advice else ""
+        message = one_line(finding.message)
+        told = f"{message[:1].upper()}{message[1:]}{advice}"
+        sheet.line(Cell(mark, tone), " ", told, indent=2)
     return sheet.text()
 
 

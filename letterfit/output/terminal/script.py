@@ -2,7 +2,8 @@
 
 from letterfit.findings import Finding
 from letterfit.output.counting import counted
-from letterfit.output.terminal.sheet import Cell, Column, Sheet, Tone
+from letterfit.output.terminal.marks import MARKS
+from letterfit.output.terminal.sheet import Cell, Column, Sheet
 from letterfit.script.model import Dialogue, Script, ScriptPage, ScriptPanel
 
 COLUMNS = (Column(right=True), Column(), Column(wraps=True))
@@ -14,12 +15,6 @@ LANGUAGES = {
 
 MOST_DESCRIPTION = 72
 """Characters of a panel's description that are shown: enough to know it again."""
-
-MARKS: dict[str, tuple[str, Tone]] = {
-    "error": ("✗", "fails"),
-    "warning": ("!", "doubt"),
-    "note": ("·", "quiet"),
-}
 
 
 def script_to_text(script: Script, *, width: int = 80, colour: bool = False) -> str:
