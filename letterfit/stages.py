@@ -28,7 +28,7 @@ from letterfit.report.codes import found
 from letterfit.report.lint import lint_script
 from letterfit.report.model import Limits, PageReport, ScriptReport
 from letterfit.report.page import PageJob, report_page, unique_names
-from letterfit.report.reading import reading_of
+from letterfit.report.reading import reading_of, written_language
 from letterfit.report.setting import Setting
 from letterfit.script.model import Script
 
@@ -167,7 +167,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         outline=outline,
         limits=limits or Limits(),
         reading=reading or reading_of(script, lettering=lettering),
-        language=script.language,
+        language=written_language(script),
         source=script.source,
         aside_pt=aside_pt,
         check=check,

@@ -1,5 +1,6 @@
 """Pages read the way their balloons do."""
 
+from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 
@@ -7,7 +8,7 @@ import pytest
 
 import letterfit as lf
 from letterfit.report.model import BalloonReport
-from letterfit.report.reading import reading_of
+from letterfit.report.reading import reading_of, written_language
 from letterfit.script.parse import parse_script
 
 HEBREW = "השער סגור כבר שעה."
@@ -39,6 +40,35 @@ def script_of(*texts: str) -> lf.Script:
 def test_pages_read_as_most_balloons_do(texts: list[str], reading: str) -> None:
     """A foreign phrase turns no balloon, one foreign balloon no page; signs alone do not count."""
     assert reading_of(script_of(*texts)) == reading
+
+
+@pytest.mark.parametrize(
+    ("texts", "language"),
+    [
+        ([ENGLISH], "en"),
+        ([HEBREW, f"{HEBREW} Lock Nine!"], "he"),
+        ([ARABIC], "ar"),
+        ([HEBREW, ENGLISH, ENGLISH], "en"),
+        (["?!"], "en"),
+    ],
+)
+def test_the_language_is_that_of_most_balloons(texts: list[str], language: str) -> None:
+    """Headings in English do not make Hebrew words English."""
+    assert written_language(script_of(*texts)) == language
+
+
+def test_a_language_that_is_told_stays() -> None:
+    """A script said to be in Persian is not taken for Arabic."""
+    assert written_language(replace(script_of(ARABIC), language="fa")) == "fa"
+
+
+def test_a_short_balloon_with_a_long_latin_name_reads_as_its_page() -> None:
+    """In a Hebrew script a word and a name stand from right to left, though the name is longer."""
+    report = lf.preflight(script_of(HEBREW, HEBREW, "תודה, Wenna."))
+    line = report.pages[0].panels[0].balloons[2].fitted.lines[0]
+    leftmost = min(line.glyphs, key=lambda glyph: glyph.x_mm)
+    alone = lf.fit_balloon("תודה, Wenna.", language="he").lines[0]
+    assert leftmost.glyph_id == min(alone.glyphs, key=lambda glyph: glyph.x_mm).glyph_id
 
 
 def test_vertical_pages_read_from_right_to_left() -> None:
