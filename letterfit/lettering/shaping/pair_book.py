@@ -111,20 +111,18 @@ def pair_book(face: Face, language: str, crossbar: str) -> PairBook | None:
 
 
 @dataclass(frozen=True, eq=False)
-class LateSetter:
-    """Sets stretches of a text that is shaped when the first of them is asked for.
+class LateText:
+    """A text that is shaped when it is first asked for, once for all sizes.
 
     Args:
         book: The pairs of its face.
         text: The text.
         crossbars: Where its I's with crossbars stand.
-        em_mm: The type size.
     """
 
     book: PairBook
     text: str
     crossbars: tuple[int, ...]
-    em_mm: float
 
     @cached_property
     def shaped(self) -> Shaped:
@@ -141,10 +139,24 @@ class LateSetter:
             )
         )
 
+
+@dataclass(frozen=True, slots=True, eq=False)
+class LateSetter:
+    """Sets stretches of a text that is shaped when the first of them is asked for.
+
+    Args:
+        late: The text.
+        em_mm: The type size.
+    """
+
+    late: LateText
+    em_mm: float
+
     def set_lines(self, stretches: Sequence[Stretch]) -> list[SetLine]:
         """The stretches as set, each from its own left end."""
-        letters = self.book.letters(self.text, self.crossbars)
-        lines = TextSetter(self.shaped, self.em_mm).set_lines(stretches)
+        late = self.late
+        letters = late.book.letters(late.text, late.crossbars)
+        lines = TextSetter(late.shaped, self.em_mm).set_lines(stretches)
         return [
             replace(line, width_mm=self._width(letters[start:end]))
             for line, (start, end) in zip(lines, stretches, strict=True)
@@ -152,13 +164,13 @@ class LateSetter:
 
     def _width(self, letters: Sequence[str]) -> float:
         """The advance of a line in mm: its last letter is followed by nothing."""
-        book = self.book
+        book = self.late.book
         inner = sum(map(book.__getitem__, pairwise(letters)))
         return (inner + book[letters[-1], ALONE]) * (self.em_mm / book.engine.upem)
 
     def ink(self, stretches: Sequence[Stretch]) -> tuple[Floats, Ints]:
         """The ink boxes of all stretches, each from its own left end, and how many each has."""
-        return TextSetter(self.shaped, self.em_mm).ink(stretches)
+        return TextSetter(self.late.shaped, self.em_mm).ink(stretches)
 
     def scaled(self, factor: float) -> "LateSetter":
         """The same at `factor` times the size."""
@@ -201,5 +213,5 @@ def book_text(
         return None
     mm = em_mm / book.engine.upem
     starts = np.array([pens[start] for start in pieces.starts])
-    setter = LateSetter(book, text, crossbars, em_mm)
+    setter = LateSetter(LateText(book, text, crossbars), em_mm)
     return BookText(starts * mm, np.array(ends) * mm, setter)

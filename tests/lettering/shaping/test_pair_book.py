@@ -110,3 +110,13 @@ def test_a_text_can_be_sent_to_another_process() -> None:
     words = measure("HOLD THE GATE", Lettering())
     again = pickle.loads(pickle.dumps(words))  # noqa: S301 - our own bytes
     assert again.line(0, 2).ink == pytest.approx(words.line(0, 2).ink)
+
+
+def test_a_text_is_shaped_once_for_all_sizes() -> None:
+    """Trying sizes shapes nothing again."""
+    words = measure("HOLD THE GATE", Lettering())
+    assert isinstance(words.setter, LateSetter)
+    larger = words.scaled(1.5)
+    assert isinstance(larger.setter, LateSetter)
+    assert larger.setter.late.shaped is words.setter.late.shaped
+    assert larger.line(0, 2).ink == pytest.approx(words.line(0, 2).ink * 1.5)
