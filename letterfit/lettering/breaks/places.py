@@ -28,7 +28,6 @@ SHORT_PHRASE, LEAST_PART = 6, 3
 _OPENERS = frozenset("'\"‘“„«‹([{¡¿")
 _SYMBOLS = "@#$%&*☠"
 _CJK = "\u2e80"
-_HYPHENS = frozenset("-‐־/")
 _QUOTED = frozenset("」』")
 _QUOTES = frozenset("'’")
 _DASHES = frozenset("–—―-")
