@@ -20,6 +20,7 @@ from collections.abc import Mapping
 
 from fontTools.feaLib.builder import addOpenTypeFeaturesFromString
 from fontTools.fontBuilder import FontBuilder
+from fontTools.pens.basePen import BasePen
 from fontTools.pens.ttGlyphPen import TTGlyphPen
 
 UPEM = 1000
@@ -145,15 +146,20 @@ def _builder(
     return builder
 
 
-def _box(box: tuple[int, int, int, int] | None) -> object:
-    """A glyph of one rectangle, or of nothing."""
-    pen = TTGlyphPen(None)
+def draw_box(pen: BasePen, box: tuple[int, int, int, int] | None) -> None:
+    """Draw one rectangle, left, bottom, right, top in font units, or nothing."""
     if box:
         left, bottom, right, top = box
         pen.moveTo((left, bottom))
         for corner in ((left, top), (right, top), (right, bottom)):
             pen.lineTo(corner)
         pen.closePath()
+
+
+def _box(box: tuple[int, int, int, int] | None) -> object:
+    """A glyph of one rectangle, or of nothing."""
+    pen = TTGlyphPen(None)
+    draw_box(pen, box)
     return pen.glyph()
 
 

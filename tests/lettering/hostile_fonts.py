@@ -15,7 +15,7 @@ from fontTools.pens.t2CharStringPen import T2CharStringPen
 from fontTools.ttLib import TTFont, newTable
 from fontTools.ttLib.tables._g_l_y_f import Glyph, GlyphComponent
 
-from tests.box_font import CHARACTERS, advance, box_font, ink
+from tests.box_font import CHARACTERS, advance, box_font, draw_box, ink
 
 LINE_ENDS = "Nib\r\n\x1b[2J\u202eBold\u2028\x00"
 
@@ -156,12 +156,7 @@ def _add_subroutine(font: TTFont, program: list[object]) -> None:
 
 def _box(box: tuple[int, int, int, int] | None) -> object:
     pen = T2CharStringPen(600, None)
-    if box:
-        left, bottom, right, top = box
-        pen.moveTo((left, bottom))
-        for corner in ((left, top), (right, top), (right, bottom)):
-            pen.lineTo(corner)
-        pen.closePath()
+    draw_box(pen, box)
     return pen.getCharString()
 
 
