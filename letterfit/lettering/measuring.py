@@ -10,22 +10,21 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from functools import lru_cache
 
 import numpy as np
 
 from letterfit.errors import FontError
 from letterfit.findings import Finding
 from letterfit.lettering.breaks.pieces import Pieces, cut_pieces, text_pieces
-from letterfit.lettering.fonts.face import Face
+from letterfit.lettering.plain_text import cap_height_em, letter_book, short_way
 from letterfit.lettering.remarks import is_unremarkable, remarks
 from letterfit.lettering.settings import Lettering
 from letterfit.lettering.shaping.cutting import TextSetter
-from letterfit.lettering.shaping.pair_book import book_text, pair_book
+from letterfit.lettering.shaping.late import LateSetter, LateText
 from letterfit.lettering.shaping.reshaping import Cutting, reshaped_lines, widest_line
 from letterfit.lettering.shaping.runs import Itemised, itemise
 from letterfit.lettering.shaping.shaping import Shaped, Source, shape
-from letterfit.lettering.style.crossbar import PLAIN_SLOT, slot_letters
+from letterfit.lettering.style.crossbar import slot_letters
 from letterfit.lettering.style.emphasis import Span
 from letterfit.lettering.styling import Styled, styled
 from letterfit.lettering.vertical.breaks import column_language, column_pieces
@@ -63,6 +62,10 @@ def measure(  # noqa: PLR0913 - one text, one lettering; the rest says where it 
     >>> words.text, words.count, [round(float(x), 2) for x in words.starts]
     ('THE GATE IS SHUT.', 4, [0.0, 6.54, 15.2, 19.31])
     """
+    short = short_way(lettering, language)
+    plain = short.words(text) if short else None
+    if plain is not None:
+        return plain
     vertical = lettering.writing == "vertical"
     if vertical:
         language = column_language(language)
@@ -137,16 +140,15 @@ def _from_book(
     span = style.spans[0] if len(style.spans) == 1 else None
     if span is None or span.style != "regular" or not is_unremarkable(typed, pieces):
         return None
-    if lettering.tracking or lettering.writing == "vertical":
+    book = letter_book(lettering, language)
+    pens = book.pens(pieces.text, style.crossbars) if book and len(pieces) else None
+    if book is None or pens is None:
         return None
-    face, crossbar = lettering.typeface.styled("regular"), lettering.habits.crossbar
-    book = pair_book(face, language, crossbar)
-    if book is None or face.style != "regular" or crossbar in PLAIN_SLOT:
-        return None
-    found = book_text(pieces, book, style.crossbars, em_mm=lettering.em_mm)
-    if found is None:
-        return None
-    return _measured(pieces, lettering, starts=found.starts, ends=found.ends, setter=found.setter)
+    starts, ends = pens.spans(np.array(pieces.starts), np.array(pieces.ends))
+    mm = lettering.em_mm / book.engine.upem
+    late = LateText(book, pieces.text, style.crossbars, pens)
+    setter = LateSetter(late, lettering.em_mm)
+    return _measured(pieces, lettering, starts=starts * mm, ends=ends * mm, setter=setter)
 
 
 def _words(
@@ -195,21 +197,15 @@ def _measured(
         setter: Sets its lines.
     """
     em_mm, vertical = lettering.em_mm, lettering.writing == "vertical"
-    cap_height_em = _cap_height_em(lettering.typeface.styled("regular"))
+    cap_height = cap_height_em(lettering.typeface.styled("regular"))
     return Words(
         cut=pieces,
         starts=starts,
         ends=ends,
         setter=setter,
         leading_mm=lettering.leading * em_mm,
-        cap_height_mm=em_mm if vertical else em_mm * cap_height_em,
+        cap_height_mm=em_mm if vertical else em_mm * cap_height,
         size_pt=lettering.size_pt,
         vertical=vertical,
         flush=lettering.align == "start",
     )
-
-
-@lru_cache(maxsize=64)
-def _cap_height_em(face: Face) -> float:
-    """Measured once: every text asks for it."""
-    return face.cap_height_em

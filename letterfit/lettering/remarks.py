@@ -6,13 +6,11 @@ from operator import sub
 
 from letterfit.findings import Finding, Severity
 from letterfit.lettering.breaks.pieces import Pieces
+from letterfit.lettering.breaks.plain import LONGEST_WORD
 from letterfit.lettering.fonts.typeface import Typeface
 from letterfit.lettering.shaping.runs import Itemised
 from letterfit.lettering.style.cleaning import MOST_MARKS, piled_marks
 from letterfit.lettering.style.emphasis import stray_marks
-
-LONGEST_WORD = 30
-"""Letters. No word in common use is longer in English: more is a slip, and will not break."""
 
 LISTED = 12
 """How many characters a finding names before it counts the rest."""

@@ -40,24 +40,27 @@ _JOINED = re.compile(
 _PARTS = re.compile(rf"[^{_LETTERS}]*+[{_LETTERS}]++(?:{_JOINT}(?=[{_LETTERS}])|[{_TAIL}]*+$)")
 _ONLY_LETTERS = re.compile(rf"[{_LETTERS}]{{2,}}+")
 
-_BITS = len(PRICED)
-_ENDS = (1 << _BITS) - 1
+PRICE_BITS = len(PRICED)
+"""Bits of a code for a word's end; as many above them are for its start."""
 
-JOINED = 1 << 2 * _BITS
+_ENDS = (1 << PRICE_BITS) - 1
+
+JOINED = 1 << 2 * PRICE_BITS
 """The code of a word that breaks inside."""
 ALONE = JOINED << 1
 """In the code of dashes or dots that stand alone: no line begins with them."""
 STRANGE = JOINED << 2
 """The code of a word that is not plain."""
 
-_OWN_QUOTES = frozenset({"ja", "zh"})
+OWN_QUOTES = frozenset({"ja", "zh"})
 """Languages in which ICU reads “” as brackets, not as quotation marks that may stand either way."""
 
 MOST_KNOWN = 8192
 """Words remembered for one language; beyond it all are forgotten."""
 
-LONGEST_KNOWN = 48
-"""Characters of the longest word that is remembered."""
+LONGEST_WORD = 30
+"""Letters. No word in common use is longer in English: more is a slip, no plain word, and will not
+break."""
 
 
 _Part = tuple[int, int, int, int]
@@ -92,9 +95,9 @@ def plain_cut(text: str, language: str, rules: BreakRules) -> PlainCut | None:
     >>> cut.starts, cut.prices
     ([0, 5, 11, 15], [0.1, 0.0, 0.1])
     """
-    if not rules.all_placed or language in _OWN_QUOTES:
+    if not rules.all_placed or language in OWN_QUOTES:
         return None
-    known = _known_words(PHRASES.get(language) or PHRASES["en"])
+    known = known_words(language)
     words = text.split(" ")
     codes = list(map(known.__getitem__, words))
     highest = max(codes)
@@ -108,11 +111,11 @@ def plain_cut(text: str, language: str, rules: BreakRules) -> PlainCut | None:
         ends.append(at)
         at += 1
     table = rules.priced
-    prices = [table[before & after >> _BITS] for before, after in pairwise(codes)]
+    prices = [table[before & after >> PRICE_BITS] for before, after in pairwise(codes)]
     return PlainCut(starts, ends, prices, [1] * len(words))
 
 
-def _joined_cut(words: list[str], known: "_KnownWords", table: tuple[float, ...]) -> PlainCut:
+def _joined_cut(words: list[str], known: "KnownWords", table: tuple[float, ...]) -> PlainCut:
     """Cut words some of which break inside."""
     parts = _attached([part for word in words for part in known.cut(word)])
     ends = list(accumulate(length + gap for length, gap, _, _ in parts))
@@ -120,7 +123,7 @@ def _joined_cut(words: list[str], known: "_KnownWords", table: tuple[float, ...]
     return PlainCut(
         starts=starts,
         ends=[start + part[0] for start, part in zip(starts, parts, strict=True)],
-        prices=[table[before[3] & after[3] >> _BITS] for before, after in pairwise(parts)],
+        prices=[table[before[3] & after[3] >> PRICE_BITS] for before, after in pairwise(parts)],
         counts=[count for _, _, count, _ in parts],
     )
 
@@ -132,7 +135,7 @@ def _attached(parts: list[_Part]) -> list[_Part]:
         before = found[-1]
         joined = before[0] + before[1] + length
         if code & ALONE:
-            start = before[3] >> _BITS << _BITS
+            start = before[3] >> PRICE_BITS << PRICE_BITS
             found[-1] = (joined, gap, before[2], (start | code & _ENDS) & ~ALONE)
         elif before[3] & ALONE:
             found[-1] = (joined, gap, count, code)
@@ -141,7 +144,7 @@ def _attached(parts: list[_Part]) -> list[_Part]:
     return found
 
 
-class _KnownWords(dict[str, int]):
+class KnownWords(dict[str, int]):
     """The words of one language: for each which price rules hold for its end and for its start."""
 
     __slots__ = ("common", "parts", "phrases", "special")
@@ -158,30 +161,33 @@ class _KnownWords(dict[str, int]):
         self.parts: dict[str, tuple[_Part, ...]] = {}
 
     def __missing__(self, word: str) -> int:
-        body = word.rstrip(_TAIL)
-        code = None
-        if len(body) > 1 and body.isascii() and body.isalpha() and body.lower() not in self.special:
-            code = self.common.get(word[len(body) :])  # most new words: letters and a known tail
-        if code is None:
+        if word.isalpha() and word.isascii() and word.lower() not in self.special:
+            code = self._tailed("")  # most new words
+        else:
             code = self._look(word)
-        if len(word) <= LONGEST_KNOWN:
-            if len(self) >= MOST_KNOWN:
-                self.clear()
-            self[word] = code
+        if len(word) > LONGEST_WORD:
+            return STRANGE
+        if len(self) >= MOST_KNOWN:
+            self.clear()
+        self[word] = code
         return code
 
     def _look(self, word: str) -> int:
         body = word.rstrip(_TAIL)
         if _ONLY_LETTERS.fullmatch(body) and body.lower() not in self.special:
-            tail = word[len(body) :]
-            if tail not in self.common:
-                self.common[tail] = self.code(f"xyz{tail} ")
-            return self.common[tail]
+            return self._tailed(word[len(body) :])
         if _WORD.fullmatch(word):
             return self.code(f"{word} ")
         if _ALONE.fullmatch(word):
             return ALONE | self.code(f"{word} ")
         return JOINED if _JOINED.fullmatch(word) else STRANGE
+
+    def _tailed(self, tail: str) -> int:
+        """The code of a word of letters that is nothing special, by the marks it ends in."""
+        code = self.common.get(tail)
+        if code is None:
+            code = self.common[tail] = self.code(f"xyz{tail} ")
+        return code
 
     def cut(self, word: str) -> tuple[_Part, ...]:
         """The parts of a word between the breaks inside it."""
@@ -204,9 +210,18 @@ class _KnownWords(dict[str, int]):
     def code(self, piece: str) -> int:
         """Which price rules hold for a piece's end, one bit each, and above them for its start."""
         ending, starting = held(piece, self.phrases)
-        return ending | starting << _BITS
+        return ending | starting << PRICE_BITS
+
+
+def known_words(language: str) -> KnownWords:
+    """The known words of a language.
+
+    Args:
+        language: The base language, such as "en".
+    """
+    return _with_phrases(PHRASES.get(language) or PHRASES["en"])
 
 
 @cache
-def _known_words(phrases: Phrases) -> _KnownWords:
-    return _KnownWords(phrases)
+def _with_phrases(phrases: Phrases) -> KnownWords:
+    return KnownWords(phrases)

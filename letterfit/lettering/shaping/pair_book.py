@@ -5,33 +5,42 @@ else, so the advances of a text are those of its pairs, and a line is as wide as
 last letter alone, wherever it is cut. HarfBuzz is asked once for each pair. What is not so simple
 (another script, a ligature, a character from another face) is left to the long way; a test holds
 that both give the same.
+
+A book numbers its letters in one byte, so that a text is an array: ASCII letters have their own
+numbers, others get theirs when they first come.
 """
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
-from functools import cached_property, lru_cache
-from itertools import accumulate, pairwise
-from typing import NamedTuple
+from functools import lru_cache
+from typing import Any, NamedTuple
 
 import numpy as np
+import numpy.typing as npt
 import uharfbuzz as hb
 
-from letterfit.lettering.breaks.pieces import Pieces, Stretch
 from letterfit.lettering.fonts.face import Face, engine
 from letterfit.lettering.fonts.plainness import is_pairwise
-from letterfit.lettering.shaping.cutting import TextSetter
-from letterfit.lettering.shaping.runs import LATIN_END, Run
-from letterfit.lettering.shaping.shaping import Shaped, Source, shape
+from letterfit.lettering.shaping.runs import LATIN_END
 from letterfit.lettering.style.crossbar import crossbar_feature
-from letterfit.lettering.words import Ints, SetLine
+from letterfit.lettering.words import Ints
 from letterfit.outline import Floats
 
-BARRED = "\0"
+Codes = npt.NDArray[np.unsignedinteger[Any]]
+
+ALONE = "\0"
+"""Stands in a book for the end of a line; in no text."""
+
+BARRED = "\x01"
 """Stands in a book for an I with crossbars; in no text."""
 
-ALONE = ""
-"""Stands in a book for the end of a line."""
+SPACE = ord(" ")
+
+NO_LETTER = "\ufffd"
+"""Has no number."""
+
+LETTERS = 256
+"""Letters of a book; a text with more wants the long way."""
 
 TYPOGRAPHIC = "‘’‚“”„‹›–—…"
 """Marks of Latin text from elsewhere in Unicode."""
@@ -39,11 +48,33 @@ TYPOGRAPHIC = "‘’‚“”„‹›–—…"
 MIDDLE_DOT = "·"
 """Catalan fonts move it between two l's: it looks at both."""
 
-LONG_WAY = math.nan
-"""The advance before a pair that wants the long way: it makes every sum that it is in its own."""
+UNASKED, LONG_WAY = math.nan, math.inf
+"""What stands in a book for a pair nobody asked for yet, and for one that wants the long way: each
+makes every sum that it is in its own."""
 
 
-class PairBook(dict[tuple[str, str], float]):
+class Pens(NamedTuple):
+    """Where the letters of a text stand, in font units.
+
+    Args:
+        before: Shape (n + 1,): the pen before each letter and after the last.
+        pairs: The pairs of the book.
+        codes: Shape (n + 1,): the number of each letter, and of the end.
+    """
+
+    before: Floats
+    pairs: Floats
+    codes: Codes
+
+    def spans(self, starts: Ints, ends: Ints) -> tuple[Floats, Floats]:
+        """Where stretches of letters start and where lines that end with them end."""
+        last = ends - 1
+        alone = self.pairs.take(self.codes.take(last))  # ALONE is number 0
+        alone += self.before.take(last)
+        return self.before.take(starts), alone
+
+
+class PairBook:
     """The advance of a letter before another one, or at the end of a line, in font units.
 
     Args:
@@ -52,42 +83,63 @@ class PairBook(dict[tuple[str, str], float]):
         crossbar: Where its I with crossbars comes from, see `Habits`.
     """
 
-    __slots__ = ("_feature", "crossbar", "engine", "face", "language")
-
     def __init__(self, face: Face, language: str, crossbar: str) -> None:
-        super().__init__()
         self.face, self.language, self.crossbar = face, language, crossbar
         self.engine = engine(face)
         self._feature = crossbar_feature(face.family, own=face.family, crossbar=crossbar)
+        self._numbers = Numbers()
+        self._pairs = np.full(LETTERS * LETTERS, UNASKED)
 
     def __reduce__(self) -> tuple[Callable[..., "PairBook | None"], tuple[Face, str, str]]:
         """Another process has a book of its own."""
         return pair_book, (self.face, self.language, self.crossbar)
 
-    def __missing__(self, pair: tuple[str, str]) -> float:
-        found = self._advance(*pair) if all(map(self._is_simple, pair)) else LONG_WAY
-        self[pair] = found
-        return found
+    def advance(self, letter: str, following: str = ALONE) -> float:
+        """The advance of a letter before another one; infinite where a pair wants the long way."""
+        pens = self.pens(letter + following) if following != ALONE else self.pens(letter)
+        return math.inf if pens is None else float(pens.before[1])
 
-    def letters(self, text: str, crossbars: Sequence[int]) -> Sequence[str]:
-        """A text as the book has it: its I's with crossbars are letters of their own."""
-        if not crossbars:
-            return text
-        letters = list(text)
-        for at in crossbars:
-            letters[at] = BARRED
-        return letters
+    def pens(self, text: str, crossbars: Sequence[int] = ()) -> Pens | None:
+        """Where the letters of a text stand; None where it wants the long way.
 
-    def _is_simple(self, letter: str) -> bool:
-        if letter in {ALONE, BARRED}:
-            return True
-        known = self.engine
-        is_latin = letter < LATIN_END and letter.isprintable() and letter != MIDDLE_DOT
-        is_plain = is_latin or letter in TYPOGRAPHIC
-        return is_plain and letter in known.chars and letter not in known.spelling
+        Args:
+            text: One letter or more.
+            crossbars: Where its I's with crossbars stand.
+        """
+        if not text.isascii():
+            text = text.translate(self._numbers)
+        try:
+            letters = (text + ALONE).encode("latin-1")
+        except UnicodeEncodeError:
+            return None
+        if crossbars:
+            letters = _barred(letters, crossbars)
+        count = len(letters) - 1
+        # Every two neighbouring bytes as one number, the first letter in its lower half.
+        pairs: Codes = np.ndarray((count,), "<u2", letters, 0, (1,))
+        before = np.empty(count + 1)
+        before[0] = 0.0
+        inner = before[1:]
+        np.add.accumulate(self._pairs.take(pairs), out=inner)
+        if not before[count] < LONG_WAY:
+            self._ask(pairs)
+            np.add.accumulate(self._pairs.take(pairs), out=inner)
+            if not before[count] < LONG_WAY:
+                return None
+        return Pens(before, self._pairs, np.frombuffer(letters, np.uint8))
 
-    def _advance(self, letter: str, following: str) -> float:
-        text = (letter + following).replace(BARRED, "I")
+    def _ask(self, pairs: Codes) -> None:
+        """Ask for the pairs nobody asked for yet, and for their letters at the end of a line."""
+        table = self._pairs
+        for pair in np.unique(pairs[np.isnan(table[pairs])]).tolist():
+            letter = self._numbers.letter(pair & 0xFF)
+            table[pair] = self._asked(letter, self._numbers.letter(pair >> 8))
+            table[pair & 0xFF] = self._asked(letter, ALONE)
+
+    def _asked(self, letter: str, following: str) -> float:
+        if not (self._is_simple(letter) and (following == ALONE or self._is_simple(following))):
+            return LONG_WAY
+        text = (letter + following).replace(ALONE, "").replace(BARRED, "I")
         buffer = hb.Buffer()
         buffer.add_str(text)
         buffer.direction, buffer.script, buffer.language = "ltr", "Latn", self.language
@@ -96,6 +148,42 @@ class PairBook(dict[tuple[str, str], float]):
         if [info.cluster for info in buffer.glyph_infos] != list(range(len(text))):
             return LONG_WAY  # a ligature, or a letter made of several glyphs
         return float(buffer.glyph_positions[0].x_advance)
+
+    def _is_simple(self, letter: str) -> bool:
+        if letter == BARRED:
+            return True
+        known = self.engine
+        is_latin = letter < LATIN_END and letter.isprintable() and letter != MIDDLE_DOT
+        is_plain = is_latin or letter in TYPOGRAPHIC
+        return is_plain and letter in known.chars and letter not in known.spelling
+
+
+def _barred(letters: bytes, crossbars: Sequence[int]) -> bytes:
+    """The letters with some I's as BARRED."""
+    changed = bytearray(letters)
+    for at in crossbars:
+        changed[at] = ord(BARRED)
+    return bytes(changed)
+
+
+class Numbers(dict[int, str]):
+    """The numbers of letters, as characters, by their code points: ASCII letters have their own.
+
+    A letter that gets no number, because there are too many, keeps none that another has.
+    """
+
+    def __init__(self) -> None:
+        super().__init__({code: chr(code) for code in range(128)})
+
+    def __missing__(self, letter: int) -> str:
+        if len(self) == LETTERS:
+            return NO_LETTER
+        self[letter] = chr(len(self))
+        return self[letter]
+
+    def letter(self, number: int) -> str:
+        """The letter of a number."""
+        return chr(list(self)[number])
 
 
 @lru_cache(maxsize=32)
@@ -108,110 +196,3 @@ def pair_book(face: Face, language: str, crossbar: str) -> PairBook | None:
         crossbar: Where its I with crossbars comes from, see `Habits`.
     """
     return PairBook(face, language, crossbar) if is_pairwise(face) else None
-
-
-@dataclass(frozen=True, eq=False)
-class LateText:
-    """A text that is shaped when it is first asked for, once for all sizes.
-
-    Args:
-        book: The pairs of its face.
-        text: The text.
-        crossbars: Where its I's with crossbars stand.
-    """
-
-    book: PairBook
-    text: str
-    crossbars: tuple[int, ...]
-
-    @cached_property
-    def shaped(self) -> Shaped:
-        """The text as shaped."""
-        book = self.book
-        return shape(
-            Source(
-                text=self.text,
-                runs=(Run(0, len(self.text), book.face, "Latn"),),
-                language=book.language,
-                family=book.face.family,
-                crossbar=book.crossbar,
-                crossbars=self.crossbars,
-            )
-        )
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class LateSetter:
-    """Sets stretches of a text that is shaped when the first of them is asked for.
-
-    Args:
-        late: The text.
-        em_mm: The type size.
-    """
-
-    late: LateText
-    em_mm: float
-
-    def set_lines(self, stretches: Sequence[Stretch]) -> list[SetLine]:
-        """The stretches as set, each from its own left end."""
-        late = self.late
-        letters = late.book.letters(late.text, late.crossbars)
-        lines = TextSetter(late.shaped, self.em_mm).set_lines(stretches)
-        return [
-            replace(line, width_mm=self._width(letters[start:end]))
-            for line, (start, end) in zip(lines, stretches, strict=True)
-        ]
-
-    def _width(self, letters: Sequence[str]) -> float:
-        """The advance of a line in mm: its last letter is followed by nothing."""
-        book = self.late.book
-        inner = sum(map(book.__getitem__, pairwise(letters)))
-        return (inner + book[letters[-1], ALONE]) * (self.em_mm / book.engine.upem)
-
-    def ink(self, stretches: Sequence[Stretch]) -> tuple[Floats, Ints]:
-        """The ink boxes of all stretches, each from its own left end, and how many each has."""
-        return TextSetter(self.late.shaped, self.em_mm).ink(stretches)
-
-    def scaled(self, factor: float) -> "LateSetter":
-        """The same at `factor` times the size."""
-        return replace(self, em_mm=self.em_mm * factor)
-
-
-class BookText(NamedTuple):
-    """A text measured by a book.
-
-    Args:
-        starts: Shape (n,), mm: where each piece starts.
-        ends: Shape (n,), mm: where a line ends that ends with it.
-        setter: Sets its lines.
-    """
-
-    starts: Floats
-    ends: Floats
-    setter: LateSetter
-
-
-def book_text(
-    pieces: Pieces, book: PairBook, crossbars: tuple[int, ...], *, em_mm: float
-) -> BookText | None:
-    """A text of one style measured by a book; None where it wants the long way.
-
-    Args:
-        pieces: The text cut where its lines may end.
-        book: The pairs of its face.
-        crossbars: Where its I's with crossbars stand.
-        em_mm: The type size.
-    """
-    text = pieces.text
-    if not len(pieces):
-        return None
-    letters = book.letters(text, crossbars)
-    advances = map(book.__getitem__, pairwise(letters))
-    pens = list(accumulate(advances, initial=0.0))
-    ends = [pens[end - 1] + book[letters[end - 1], ALONE] for end in pieces.ends]
-    if math.isnan(pens[-1] + ends[-1]):
-        return None
-    mm = em_mm / book.engine.upem
-    starts = np.array([pens[start] for start in pieces.starts])
-    setter = LateSetter(LateText(book, text, crossbars), em_mm)
-    return BookText(starts * mm, np.array(ends) * mm, setter)

@@ -137,16 +137,16 @@ def test_a_planted_fault_of_the_short_way_is_found(monkeypatch: pytest.MonkeyPat
     """A dash taken for a letter, or a title forgotten: both ways differ then."""
     text = "ABCD--EFGH, MR. WELD"
     assert same_both_ways(text, "en")
-    words = plain_breaks._KnownWords(PHRASES["en"])
+    words = plain_breaks.KnownWords(PHRASES["en"])
     monkeypatch.setattr(words, "special", frozenset())
-    monkeypatch.setattr(plain_breaks, "_known_words", lambda _: words)
+    monkeypatch.setattr(plain_breaks, "known_words", lambda _: words)
     assert not same_both_ways(text, "en")
 
 
 def test_words_without_end_are_not_remembered(monkeypatch: pytest.MonkeyPatch) -> None:
     """The memory is bounded, and forgetting changes nothing."""
-    words = plain_breaks._KnownWords(PHRASES["en"])
-    monkeypatch.setattr(plain_breaks, "_known_words", lambda _: words)
+    words = plain_breaks.KnownWords(PHRASES["en"])
+    monkeypatch.setattr(plain_breaks, "known_words", lambda _: words)
     monkeypatch.setattr(plain_breaks, "MOST_KNOWN", 5)
     text = " ".join(f"WORD{chr(65 + k)} ABCD-EFG{chr(65 + k)}" for k in range(20)) + " A" * 60
     assert same_both_ways(text, "en")

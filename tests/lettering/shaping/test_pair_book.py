@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 
 from letterfit.lettering import Lettering, Words, measure, measuring
 from letterfit.lettering.fonts.plainness import PAIRWISE_FAMILIES
-from letterfit.lettering.shaping.pair_book import ALONE, BARRED, LateSetter, PairBook, pair_book
+from letterfit.lettering.shaping.late import LateSetter
+from letterfit.lettering.shaping.pair_book import BARRED, PairBook, pair_book
 from tests.box_font import box_font
 
 TOKENS = [
@@ -26,7 +27,8 @@ EXACT = 1e-9
 def long_way(text: str, lettering: Lettering) -> Words:
     """The text measured without a book."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(measuring, "pair_book", lambda *_: None)
+        patch.setattr(measuring, "letter_book", lambda *_: None)
+        patch.setattr(measuring, "short_way", lambda *_: None)
         return measure(text, lettering)
 
 
@@ -81,7 +83,7 @@ def test_a_ligature_goes_the_long_way() -> None:
     book = pair_book(face, "en", "auto")
     assert book is not None
     pairs = [a + b for a in "ft" for b in "fijklt"]
-    assert any(np.isnan(book[pair[0], pair[1]]) for pair in pairs)
+    assert any(np.isinf(book.advance(pair[0], pair[1])) for pair in pairs)
 
 
 def test_only_pairwise_faces_have_a_book() -> None:
@@ -100,9 +102,9 @@ def test_tracking_and_columns_go_the_long_way() -> None:
 def test_a_barred_i_is_another_letter_than_a_plain_one() -> None:
     """The pronoun and the letter are told apart."""
     book = PairBook(Lettering().typeface.styled("regular"), "en", "auto")
-    assert book[BARRED, ALONE] != book["I", ALONE]
+    assert book.advance(BARRED) != book.advance("I")
     plain = PairBook(Lettering().typeface.styled("regular"), "en", "none")
-    assert plain[BARRED, ALONE] == plain["I", ALONE]
+    assert plain.advance(BARRED) == plain.advance("I")
 
 
 def test_a_text_can_be_sent_to_another_process() -> None:
@@ -120,3 +122,13 @@ def test_a_text_is_shaped_once_for_all_sizes() -> None:
     assert isinstance(larger.setter, LateSetter)
     assert larger.setter.late.shaped is words.setter.late.shaped
     assert larger.line(0, 2).ink == pytest.approx(words.line(0, 2).ink * 1.5)
+
+
+def test_a_book_of_too_many_letters_leaves_the_rest_to_the_long_way() -> None:
+    """More letters than it has numbers for: nothing is mixed up."""
+    book = PairBook(Lettering().typeface.styled("regular"), "en", "auto")
+    many = "".join(map(chr, range(0xA1, 0x24F)))
+    assert book.pens(many) is None
+    assert book.pens("Ĳ") is None
+    assert book.advance("é") == book.advance("e")
+    assert np.isinf(book.advance("ȳ"))
