@@ -6,7 +6,7 @@ The public names and nothing else. Lengths are millimetres, y downwards; type si
 from letterfit.errors import FontError, LetterfitError, OutlineError, PageError, ScriptError
 from letterfit.families import FAMILIES
 from letterfit.findings import Finding
-from letterfit.fit import FittedBalloon, Line, Overflow
+from letterfit.fit import Breaks, FittedBalloon, Line, Overflow
 from letterfit.geometry import MM_PER_PT, Insets, Point, Rect
 from letterfit.lettering import (
     BreakPrices,
@@ -76,6 +76,7 @@ __all__ = [
     "BalloonReport",
     "BreakPrices",
     "BreakRules",
+    "Breaks",
     "CaptionBox",
     "Dialogue",
     "Ellipse",

@@ -171,6 +171,11 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
 @OUTLINE
 @click.option("--width", type=SIDE, help="Width of a given outline, mm; goes with --height.")
 @click.option("--height", type=SIDE, help="Height of a given outline, mm; goes with --width.")
+@click.option(
+    "--breaks",
+    type=click.Choice(["total-fit", "first-fit"]),
+    help="In a given outline: lines weighed together, or one by one.  [default: total-fit]",
+)
 @LANGUAGE
 @lettering_options
 @JSON
@@ -181,6 +186,7 @@ def fit(  # noqa: PLR0913 - click passes every option by its name
     outline: str,
     width: float | None,
     height: float | None,
+    breaks: lf.Breaks | None,
     language: str | None,
     json_file: str | None,
     svg_file: str | None,
@@ -190,13 +196,16 @@ def fit(  # noqa: PLR0913 - click passes every option by its name
     tag = language or "en"
     if (width is None) != (height is None):
         raise click.UsageError("--width and --height go together.")
+    if breaks is not None and width is None:
+        raise click.UsageError("--breaks goes with --width and --height.")
     if json_file == svg_file == "-":
         raise click.UsageError("Only one of --json and --svg can go to standard output.")
     if width is None or height is None:
         fitted = lf.fit_balloon(text, lettering, outline=outline, language=tag)
     else:
         given = lf.FAMILIES[outline].make(width / 2, height / 2)
-        fitted = lf.fit_into(text, lettering, outline=given, language=tag)
+        way = breaks or "total-fit"
+        fitted = lf.fit_into(text, lettering, outline=given, breaks=way, language=tag)
     if svg_file is not None:
         _write(svg_file, lf.balloon_to_svg(fitted, lettering=lettering))
     if json_file is not None:

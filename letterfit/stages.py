@@ -16,7 +16,7 @@ from functools import partial
 
 from letterfit.errors import PageError
 from letterfit.findings import Finding
-from letterfit.fit import fit_words, fit_words_into, words_front
+from letterfit.fit import Breaks, breaking, fit_words, words_front
 from letterfit.fit.model import FittedBalloon
 from letterfit.lettering import Lettering, embedding, measure, open_typeface
 from letterfit.outline import Outline
@@ -73,7 +73,12 @@ def fit_balloon(  # noqa: PLR0913 - keyword-only
 
 
 def fit_into(
-    text: str, lettering: Lettering | None = None, *, outline: Outline, language: str = "en"
+    text: str,
+    lettering: Lettering | None = None,
+    *,
+    outline: Outline,
+    breaks: Breaks = "total-fit",
+    language: str = "en",
 ) -> FittedBalloon:
     """Set a text in a given outline, or say by how much it does not fit.
 
@@ -81,9 +86,12 @@ def fit_into(
         text: The words of one balloon.
         lettering: How to letter it; None is the bundled default.
         outline: The outline.
+        breaks: "total-fit" looks at all lines together, and sets the stack that looks best;
+            "first-fit" fills one line after the other from the top, as a browser does.
         language: The text's language, a BCP 47 code.
 
     Raises:
+        OutlineError: When there is no such way to break lines, or no text to set.
         FontError: When the lettering cannot be used.
 
     >>> from letterfit.outline import Ellipse
@@ -94,7 +102,7 @@ def fit_into(
     """
     chosen = lettering or Lettering()
     words = measure(text, chosen, language=language)
-    return fit_words_into(words, outline=outline, air_mm=chosen.air_mm)
+    return breaking(breaks)(words, outline, air_mm=chosen.air_mm)
 
 
 def balloon_front(

@@ -112,6 +112,18 @@ def test_fit_tells_the_size_of_the_smallest_balloon(run: Run) -> None:
     assert json.loads(out)["overflow"]["words"] > 100
 
 
+def test_fit_breaks_as_asked(run: Run) -> None:
+    """First fit begins with a lone word at the top, which total fit does not."""
+    text = "The tide turned an hour ago and still nobody has come to ask why the gate is shut."
+    into = ("fit", text, "--width", "40", "--height", "28", "--json", "-")
+    first, total = (
+        json.loads(run(*into, "--breaks", way)[1])["lines"] for way in ("first-fit", "total-fit")
+    )
+    assert first[0]["text"] == "THE"
+    assert total[0]["text"] != "THE"
+    assert json.loads(run(*into)[1])["lines"] == total
+
+
 def test_demo_shows_every_verdict_and_leaves_its_files(run: Run) -> None:
     """The demo's three pages are roomy, tight and overflowing, and its files can be kept."""
     status, out, err = run("demo", "out")
@@ -165,6 +177,7 @@ def test_fonts_and_help_answer(run: Run) -> None:
         (("preflight",), "SCRIPT"),
         (("fit", ""), "text"),
         (("fit", "Hold.", "--width", "30"), "--height"),
+        (("fit", "Hold.", "--breaks", "first-fit"), "--breaks goes with --width and --height"),
         (("fit", "Hold.", "--json", "-", "--svg", "-"), "--svg"),
         (("fit", "Hold.", "--width", "1e-300", "--height", "9"), "--width"),
         (("fit", "Hold.", "--width", "9", "--height", "1e308"), "--height"),

@@ -294,6 +294,21 @@ def test_balloon_functions_agree_with_each_other() -> None:
     assert fit_into(text, BOX, outline=Ellipse(half_width=60, half_height=40)).fits
 
 
+def test_lines_are_broken_as_asked() -> None:
+    """By total fit unless asked otherwise; a way nobody knows is refused."""
+    text, roomy = (
+        "The tide board says two hours. I say four.",
+        Ellipse(half_width=30, half_height=20),
+    )
+    total = fit_into(text, BOX, outline=roomy)
+    assert fit_into(text, BOX, outline=roomy, breaks="total-fit") == total
+    first = fit_into(text, BOX, outline=roomy, breaks="first-fit")
+    assert first.fits
+    assert first.lines != total.lines
+    with pytest.raises(OutlineError, match="give one of total-fit, first-fit"):
+        fit_into(text, BOX, outline=roomy, breaks="best-fit")  # type: ignore[arg-type]
+
+
 def test_effects_take_letters_they_lack_from_the_dialogues_own_face() -> None:
     """A kana effect is measured in the font that has kana, where the effects' face has none."""
     font = Path(__file__).parent / "data" / "fonts" / "YuseiMagic" / "YuseiMagic-400Regular.ttf"

@@ -1,4 +1,4 @@
-"""A browser that measures lines: Chromium without a window, asked once for all lines.
+"""A browser that measures and breaks lines: Chromium without a window, asked once for all lines.
 
 Fonts go into the page as data, so nothing is fetched; the widths come back in the printed page.
 """
@@ -13,6 +13,7 @@ import tempfile
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
+from typing import Any
 
 from tests.lettering.outside import font_bytes
 
@@ -66,6 +67,12 @@ def browser_widths_em(lines: Sequence[BrowserLine]) -> list[float]:
     asked = json.dumps([asdict(line) for line in lines]).replace("</", "<\\/")
     page = _PAGE.replace("SIZE", f"{PX:g}").replace("LINES", asked)
     page = page.replace("FONTS", json.dumps(fonts))
+    widths: list[float] = printed(page)
+    return [width / PX for width in widths]
+
+
+def printed(page: str) -> Any:  # noqa: ANN401 - whatever JSON the page prints
+    """What the script of a page of HTML writes as JSON into its `<pre id="out">`."""
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as folder:
         file = Path(folder) / "page.html"
         file.write_text(page, encoding="utf-8")
@@ -78,6 +85,5 @@ def browser_widths_em(lines: Sequence[BrowserLine]) -> list[float]:
         )
     found = re.search(r'<pre id="out">(.*?)</pre>', done.stdout, re.DOTALL)
     if not found or not found[1]:
-        raise RuntimeError(f"the browser printed no widths: {done.stderr[-500:]}")
-    widths: list[float] = json.loads(html.unescape(found[1]))
-    return [width / PX for width in widths]
+        raise RuntimeError(f"the browser printed nothing: {done.stderr[-500:]}")
+    return json.loads(html.unescape(found[1]))
