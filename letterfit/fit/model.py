@@ -1,5 +1,6 @@
 """What the fit returns: a balloon with its lines, and what is over when it does not fit."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from letterfit.findings import Finding
@@ -25,7 +26,7 @@ class Line:
     x_mm: float
     baseline_mm: float
     width_mm: float
-    glyphs: tuple[Glyph, ...] = field(default=(), repr=False)
+    glyphs: Sequence[Glyph] = field(default=(), repr=False)
     vertical: bool = False
 
 

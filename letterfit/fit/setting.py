@@ -29,7 +29,7 @@ class Setter:
         self._ink = ink
         self._words = ink.words
         self._air = air
-        self._set = cache(ink.words.line)
+        self._glyphs = cache(ink.words.glyphs)
 
     def balloon(self, stack: Stack, outline: Outline) -> FittedBalloon:
         """The text set as `stack` in an outline that is grown, if rounding asks for it.
@@ -53,18 +53,25 @@ class Setter:
 
     def lines(self, stack: Stack) -> tuple[Line, ...]:
         """The lines of a stack about the outline's centre."""
+        words = self._words
         rows = baselines(
-            len(stack) - 1,
-            leading_mm=self._words.leading_mm,
-            cap_height_mm=self._words.cap_height_mm,
+            len(stack) - 1, leading_mm=words.leading_mm, cap_height_mm=words.cap_height_mm
         )
-        lines = [self._set(first, end - 1) for first, end in pairwise(stack)]
-        flush = begins_together(self._words) and len(lines) > 0
-        half = half_longest(self._words, stack) if flush else None
-        lefts = [left_end(line.width_mm, half, rtl=self._words.rtl) for line in lines]
+        flush = begins_together(words) and len(stack) > 1
+        half = half_longest(words, stack) if flush else None
         return tuple(
-            Line(_shown(line.text), left, baseline, line.width_mm, line.glyphs)
-            for line, left, baseline in zip(lines, lefts, rows.tolist(), strict=True)
+            self._line(first, end - 1, baseline=baseline, half=half)
+            for (first, end), baseline in zip(pairwise(stack), rows.tolist(), strict=True)
+        )
+
+    def _line(self, first: int, last: int, *, baseline: float, half: float | None) -> Line:
+        width = self._words.width(first, last)
+        return Line(
+            text=_shown(self._words.line_text(first, last)),
+            x_mm=left_end(width, half, rtl=self._words.rtl),
+            baseline_mm=baseline,
+            width_mm=width,
+            glyphs=self._glyphs(first, last),
         )
 
 

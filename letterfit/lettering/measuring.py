@@ -20,7 +20,7 @@ from letterfit.lettering.plain_text import cap_height_em, letter_book, short_way
 from letterfit.lettering.remarks import is_unremarkable, remarks
 from letterfit.lettering.settings import Lettering
 from letterfit.lettering.shaping.cutting import TextSetter
-from letterfit.lettering.shaping.late import LateSetter, LateText
+from letterfit.lettering.shaping.pair_setter import PairSetter
 from letterfit.lettering.shaping.reshaping import Cutting, reshaped_lines, widest_line
 from letterfit.lettering.shaping.runs import Itemised, itemise
 from letterfit.lettering.shaping.shaping import Shaped, Source, shape
@@ -146,8 +146,7 @@ def _from_book(
         return None
     starts, ends = pens.spans(np.array(pieces.starts), np.array(pieces.ends))
     mm = lettering.em_mm / book.engine.upem
-    late = LateText(book, pieces.text, style.crossbars, pens)
-    setter = LateSetter(late, lettering.em_mm)
+    setter = PairSetter(pieces.text, pens, lettering.em_mm)
     return _measured(pieces, lettering, starts=starts * mm, ends=ends * mm, setter=setter)
 
 

@@ -19,8 +19,8 @@ from letterfit.lettering.breaks.pieces import Pieces
 from letterfit.lettering.breaks.plain import JOINED, OWN_QUOTES, PRICE_BITS, KnownWords, known_words
 from letterfit.lettering.fonts.face import Face
 from letterfit.lettering.settings import Lettering
-from letterfit.lettering.shaping.late import LateSetter, LateText
 from letterfit.lettering.shaping.pair_book import SPACE, Codes, PairBook, pair_book
+from letterfit.lettering.shaping.pair_setter import PairSetter
 from letterfit.lettering.style.casing import base_language, upper
 from letterfit.lettering.style.cleaning import LONGEST_TEXT
 from letterfit.lettering.style.crossbar import PLAIN_SLOT, pronouns
@@ -114,7 +114,7 @@ class ShortWay:
             cut=SpacedPieces(text, prices, begins, finishes),
             starts=starts,
             ends=ends,
-            setter=LateSetter(LateText(self.book, text, crossbars, pens), em_mm),
+            setter=PairSetter(text, pens, em_mm),
             leading_mm=self.lettering.leading * em_mm,
             cap_height_mm=self.cap_height_mm,
             size_pt=self.lettering.size_pt,

@@ -10,7 +10,8 @@ text is measured; ink and glyphs are placed when they are asked for.
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from typing import NamedTuple, Protocol
+from functools import cached_property
+from typing import NamedTuple, Protocol, overload
 
 import numpy as np
 import numpy.typing as npt
@@ -50,6 +51,49 @@ class Glyph(NamedTuple):
         """The glyph set at `factor` times its size."""
         x_mm, y_mm, em_mm = self.x_mm * factor, self.y_mm * factor, self.em_mm * factor
         return self._replace(x_mm=x_mm, y_mm=y_mm, em_mm=em_mm)
+
+
+class LateGlyphs(Sequence[Glyph]):
+    """The glyphs of a line, placed when somebody draws them; it equals the tuple of them.
+
+    Args:
+        words: The text.
+        first: The first piece of the line.
+        last: Its last piece.
+    """
+
+    def __init__(self, words: "Words", first: int, last: int) -> None:
+        self._line = (words, first, last)
+
+    @cached_property
+    def _placed(self) -> tuple[Glyph, ...]:
+        words, first, last = self._line
+        return words.line(first, last).glyphs
+
+    @overload
+    def __getitem__(self, at: int) -> Glyph: ...
+
+    @overload
+    def __getitem__(self, at: slice) -> Sequence[Glyph]: ...
+
+    def __getitem__(self, at: int | slice) -> Glyph | Sequence[Glyph]:
+        return self._placed[at]
+
+    def __len__(self) -> int:
+        return len(self._placed)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Sequence) and self._placed == tuple(other)
+
+    def __hash__(self) -> int:
+        return hash(self._placed)
+
+    def __repr__(self) -> str:
+        return repr(self._placed)
+
+    def __reduce__(self) -> tuple[type, tuple[tuple[Glyph, ...]]]:
+        """To another process they go as they are."""
+        return tuple, (self._placed,)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -246,6 +290,16 @@ class Words:
         stretch = (self.stretches[first][0], self.stretches[last][1])
         (line,) = self.setter.set_lines([stretch])
         return replace(line, width_mm=self.width(first, last))  # the same to the last digit
+
+    def line_text(self, first: int, last: int) -> str:
+        """The characters of the line of pieces first .. last as set alone."""
+        if (first, last) in self.reshaped:
+            return self.line(first, last).text
+        return self.slice_text(first, last)
+
+    def glyphs(self, first: int, last: int) -> Sequence[Glyph]:
+        """The glyphs of the line of pieces first .. last, placed when they are asked for."""
+        return LateGlyphs(self, first, last)
 
     def width(self, first: int, last: int) -> float:
         """The advance in mm of the line of pieces first .. last, without setting it."""

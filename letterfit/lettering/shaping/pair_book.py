@@ -58,18 +58,18 @@ class Pens(NamedTuple):
 
     Args:
         before: Shape (n + 1,): the pen before each letter and after the last.
-        pairs: The pairs of the book.
+        book: The book.
         codes: Shape (n + 1,): the number of each letter, and of the end.
     """
 
     before: Floats
-    pairs: Floats
+    book: "PairBook"
     codes: Codes
 
     def spans(self, starts: Ints, ends: Ints) -> tuple[Floats, Floats]:
         """Where stretches of letters start and where lines that end with them end."""
         last = ends - 1
-        alone = self.pairs.take(self.codes.take(last))  # ALONE is number 0
+        alone = self.book.pairs.take(self.codes.take(last))  # ALONE is number 0
         alone += self.before.take(last)
         return self.before.take(starts), alone
 
@@ -81,6 +81,12 @@ class PairBook:
         face: A pairwise face.
         language: BCP 47 tag.
         crossbar: Where its I with crossbars comes from, see `Habits`.
+
+    Attributes:
+        pairs: Shape (LETTERS * LETTERS,): the advances; of letter a before letter b at a + 256 b.
+        ids: Shape (LETTERS,): the glyph of each letter that was asked for.
+        inks: Shape (LETTERS, 4), em: its ink box from its pen, y downwards.
+        inked: Shape (LETTERS,): whether it has ink.
     """
 
     def __init__(self, face: Face, language: str, crossbar: str) -> None:
@@ -88,7 +94,10 @@ class PairBook:
         self.engine = engine(face)
         self._feature = crossbar_feature(face.family, own=face.family, crossbar=crossbar)
         self._numbers = Numbers()
-        self._pairs = np.full(LETTERS * LETTERS, UNASKED)
+        self.pairs = np.full(LETTERS * LETTERS, UNASKED)
+        self.ids = np.zeros(LETTERS, dtype=np.int64)
+        self.inks = np.full((LETTERS, 4), math.nan)
+        self.inked = np.zeros(LETTERS, dtype=np.bool_)
 
     def __reduce__(self) -> tuple[Callable[..., "PairBook | None"], tuple[Face, str, str]]:
         """Another process has a book of its own."""
@@ -120,34 +129,64 @@ class PairBook:
         before = np.empty(count + 1)
         before[0] = 0.0
         inner = before[1:]
-        np.add.accumulate(self._pairs.take(pairs), out=inner)
+        np.add.accumulate(self.pairs.take(pairs), out=inner)
         if not before[count] < LONG_WAY:
             self._ask(pairs)
-            np.add.accumulate(self._pairs.take(pairs), out=inner)
+            np.add.accumulate(self.pairs.take(pairs), out=inner)
             if not before[count] < LONG_WAY:
                 return None
-        return Pens(before, self._pairs, np.frombuffer(letters, np.uint8))
+        return Pens(before, self, np.frombuffer(letters, np.uint8))
 
     def _ask(self, pairs: Codes) -> None:
-        """Ask for the pairs nobody asked for yet, and for their letters at the end of a line."""
-        table = self._pairs
-        for pair in np.unique(pairs[np.isnan(table[pairs])]).tolist():
-            letter = self._numbers.letter(pair & 0xFF)
-            table[pair] = self._asked(letter, self._numbers.letter(pair >> 8))
-            table[pair & 0xFF] = self._asked(letter, ALONE)
+        """Ask for the pairs nobody asked for yet, first for their letters at the end of a line."""
+        asked = np.unique(pairs[np.isnan(self.pairs[pairs])]).tolist()
+        for number in sorted({part for pair in asked for part in (pair & 0xFF, pair >> 8) if part}):
+            if math.isnan(self.pairs[number]):
+                self._ask_alone(number)
+        for pair in asked:
+            first, second = pair & 0xFF, pair >> 8
+            if second:
+                self.pairs[pair] = self._advance(first, second)
 
-    def _asked(self, letter: str, following: str) -> float:
-        if not (self._is_simple(letter) and (following == ALONE or self._is_simple(following))):
+    def _ask_alone(self, number: int) -> None:
+        self.pairs[number] = LONG_WAY
+        letter = self._numbers.letter(number)
+        if not self._is_simple(letter):
+            return
+        (glyph, *more) = self._shaped(letter)
+        if not more:
+            self.ids[number], self.pairs[number] = glyph.glyph, glyph.advance
+            self.inks[number] = self.engine.inks(self.ids[number : number + 1])[0]
+            self.inked[number] = not math.isnan(self.inks[number, 0])
+
+    def _advance(self, first: int, second: int) -> float:
+        """The advance of a letter before another, if both are the glyphs that they are alone."""
+        if math.isinf(self.pairs[first]) or math.isinf(self.pairs[second]):
             return LONG_WAY
-        text = (letter + following).replace(ALONE, "").replace(BARRED, "I")
-        buffer = hb.Buffer()
-        buffer.add_str(text)
-        buffer.direction, buffer.script, buffer.language = "ltr", "Latn", self.language
-        barred = [(k, k + 1, 1) for k, own in enumerate((letter, following)) if own == BARRED]
-        self.engine.shape(buffer, {self._feature: barred} if self._feature and barred else None)
-        if [info.cluster for info in buffer.glyph_infos] != list(range(len(text))):
+        text = self._numbers.letter(first) + self._numbers.letter(second)
+        glyphs = self._shaped(text)
+        if [glyph.glyph for glyph in glyphs] != self.ids[[first, second]].tolist():
             return LONG_WAY  # a ligature, or a letter made of several glyphs
-        return float(buffer.glyph_positions[0].x_advance)
+        if not all(glyph.is_on_its_pen for glyph in glyphs):
+            return LONG_WAY
+        return glyphs[0].advance
+
+    def _shaped(self, letters: str) -> list["_Shaped"]:
+        """Letters as HarfBuzz sets them."""
+        buffer = hb.Buffer()
+        buffer.add_str(letters.replace(BARRED, "I"))
+        buffer.direction, buffer.script, buffer.language = "ltr", "Latn", self.language
+        barred = [(k, k + 1, 1) for k, letter in enumerate(letters) if letter == BARRED]
+        self.engine.shape(buffer, {self._feature: barred} if self._feature and barred else None)
+        glyphs = zip(buffer.glyph_infos, buffer.glyph_positions, strict=True)
+        return [
+            _Shaped(
+                info.codepoint,
+                float(place.x_advance),
+                is_on_its_pen=not (place.x_offset or place.y_offset),
+            )
+            for info, place in glyphs
+        ]
 
     def _is_simple(self, letter: str) -> bool:
         if letter == BARRED:
@@ -156,6 +195,14 @@ class PairBook:
         is_latin = letter < LATIN_END and letter.isprintable() and letter != MIDDLE_DOT
         is_plain = is_latin or letter in TYPOGRAPHIC
         return is_plain and letter in known.chars and letter not in known.spelling
+
+
+class _Shaped(NamedTuple):
+    """One glyph: its number, its advance, and whether it stands where its pen does."""
+
+    glyph: int
+    advance: float
+    is_on_its_pen: bool
 
 
 def _barred(letters: bytes, crossbars: Sequence[int]) -> bytes:

@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from letterfit.lettering import Lettering, Words, measure, measuring
 from letterfit.lettering.fonts.plainness import PAIRWISE_FAMILIES
-from letterfit.lettering.shaping.late import LateSetter
 from letterfit.lettering.shaping.pair_book import BARRED, PairBook, pair_book
+from letterfit.lettering.shaping.pair_setter import PairSetter
 from tests.box_font import box_font
 
 TOKENS = [
@@ -55,8 +55,8 @@ def test_a_text_by_the_book_is_the_text_shaped_whole(
     """Words, stutters and compounds of dialogue, in capitals and as typed."""
     lettering = Lettering(typeface=family, size_pt=8, case="as-typed" if as_typed else "upper")
     short, long = measure(text, lettering), long_way(text, lettering)
-    assert isinstance(short.setter, LateSetter)
-    assert not isinstance(long.setter, LateSetter)
+    assert isinstance(short.setter, PairSetter)
+    assert not isinstance(long.setter, PairSetter)
     assert_same(short, long)
 
 
@@ -74,7 +74,7 @@ def test_any_latin_text_is_the_same_both_ways(family: str, text: str) -> None:
 )
 def test_what_is_not_simple_goes_the_long_way(text: str) -> None:
     """Emphasis, other scripts, symbols, soft hyphens and loose marks want more."""
-    assert not isinstance(measure(text, Lettering()).setter, LateSetter)
+    assert not isinstance(measure(text, Lettering()).setter, PairSetter)
 
 
 def test_a_ligature_goes_the_long_way() -> None:
@@ -96,7 +96,7 @@ def test_only_pairwise_faces_have_a_book() -> None:
 def test_tracking_and_columns_go_the_long_way() -> None:
     """What changes the places of letters is not in the book."""
     for lettering in (Lettering(tracking=0.05), Lettering(writing="vertical")):
-        assert not isinstance(measure("HOLD THE GATE", lettering).setter, LateSetter)
+        assert not isinstance(measure("HOLD THE GATE", lettering).setter, PairSetter)
 
 
 def test_a_barred_i_is_another_letter_than_a_plain_one() -> None:
@@ -114,14 +114,12 @@ def test_a_text_can_be_sent_to_another_process() -> None:
     assert again.line(0, 2).ink == pytest.approx(words.line(0, 2).ink)
 
 
-def test_a_text_is_shaped_once_for_all_sizes() -> None:
-    """Trying sizes shapes nothing again."""
+def test_a_text_grows_as_a_whole() -> None:
+    """At another size ink and glyphs are the same, larger."""
     words = measure("HOLD THE GATE", Lettering())
-    assert isinstance(words.setter, LateSetter)
     larger = words.scaled(1.5)
-    assert isinstance(larger.setter, LateSetter)
-    assert larger.setter.late.shaped is words.setter.late.shaped
     assert larger.line(0, 2).ink == pytest.approx(words.line(0, 2).ink * 1.5)
+    assert larger.line(0, 2).glyphs[3].x_mm == pytest.approx(words.line(0, 2).glyphs[3].x_mm * 1.5)
 
 
 def test_a_book_of_too_many_letters_leaves_the_rest_to_the_long_way() -> None:
