@@ -17,26 +17,11 @@ import pytest
 from letterfit.errors import OutlineError
 from letterfit.fit.table import best_breaks
 from letterfit.outline import Floats
+from tests.fit.tex import badness
 
 DATA = Path(__file__).parents[1] / "data"
 TEX: list[dict[str, Any]] = json.loads((DATA / "tex_total_fit_cases.json").read_text())
 TEXTBOOK: list[dict[str, Any]] = json.loads((DATA / "textbook_raggedness.json").read_text())
-AWFUL = 10_000
-
-
-def badness(excess: int, stretch: int) -> int:
-    """TeX's badness of a line that is stretched by `excess` (tex.web, section 108)."""
-    if excess == 0:
-        return 0
-    if stretch <= 0:
-        return AWFUL
-    if excess <= 7230584:
-        ratio = excess * 297 // stretch
-    elif stretch >= 1663497:
-        ratio = excess // (stretch // 297)
-    else:
-        ratio = excess
-    return AWFUL if ratio > 1290 else (ratio**3 + 0o400000) // 0o1000000
 
 
 def tex_costs(case: dict[str, Any], widths: list[int]) -> list[Floats]:
