@@ -6,16 +6,18 @@ import random
 from pathlib import Path
 from typing import Any
 
-import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from letterfit.families import FAMILIES
 from letterfit.fit import fit_words
-from letterfit.fit.aspects import aspect_range, unit_outline
+from letterfit.fit.aspects import aspect_range
+from letterfit.lettering import Lettering, measure
 from letterfit.lettering.words import Words
-from tests.fit.texts import NAMES, airs, all_stacks, corners, least_area, names, stack_of, texts
+from tests.fit.brute_force import least_over_all
+from tests.fit.texts import NAMES, airs, all_stacks, least_area, names, stack_of, texts
+from tests.plays import speeches
 from tests.words import box_words
 
 IDENTITIES: dict[str, Any] = json.loads(
@@ -49,34 +51,37 @@ def test_smallest_is_brute_force(
 
 
 @pytest.mark.parametrize("name", NAMES)
-@pytest.mark.parametrize(("count", "seed"), [(9, 2), (11, 4)])
+@pytest.mark.parametrize(("count", "seed"), [(9, 2), (11, 4), (14, 6), (14, 7)])
 def test_smallest_of_longer_texts_is_brute_force(name: str, count: int, seed: int) -> None:
-    """Nine and eleven words: all 256 and 1,024 breakings, each over all aspects."""
+    """Up to fourteen words: all 8,192 breakings, each over all aspects, by scipy."""
     words = random_words(count, seed)
     found = fit_words(words, outline=name, slack=0)
-    assert found.area_mm2 == pytest.approx(brute_force(words, name), rel=EXACT)
+    assert found.area_mm2 == pytest.approx(brute_force(words, name, air=1.2), rel=EXACT)
 
 
-def brute_force(words: Words, name: str) -> float:
-    """Least area over all breakings, the most promising by a lower bound polished first."""
-    span = FAMILIES[name].aspect
-    units = [unit_outline(name, aspect) for aspect in np.geomspace(*span, 40).tolist()]
-    turn = np.linspace(0, math.pi / 2, 91)
-    inverse = np.stack([1 / unit.support(turn) for unit in units])
-    areas = np.array([unit.area_mm2 for unit in units])
-    bounds = {}
-    for stack in all_stacks(words):
-        points = np.abs(corners(words, stack))
-        ink = (points @ np.stack([np.cos(turn), np.sin(turn)])).max(axis=0) + 1.2
-        # From one aspect to the next the area falls by less than their ratio.
-        sampled = float((areas * (ink * inverse).max(axis=1) ** 2).min())
-        bounds[stack] = sampled / (span[1] / span[0]) ** (1 / 39)
-    best = math.inf
-    for stack in sorted(bounds, key=bounds.__getitem__):
-        if bounds[stack] > best:
-            break
-        best = min(best, least_area(words, stack, name, air=1.2, aspect=span))
-    return best
+@pytest.mark.parametrize("name", NAMES)
+def test_smallest_of_a_speech_is_brute_force(name: str) -> None:
+    """Fourteen words of a play in the bundled typeface, each glyph's ink box its own."""
+    said = (speech.text for speech in speeches("hamlet") if len(speech.text.split()) == 14)
+    words = next(words for words in (measure(t, Lettering()) for t in said) if len(words) == 14)
+    found = fit_words(words, outline=name, air_mm=0.9, slack=0)
+    assert found.area_mm2 == pytest.approx(brute_force(words, name, air=0.9), rel=EXACT)
+
+
+def brute_force(words: Words, name: str, *, air: float) -> float:
+    """The least area over all breakings and all aspects of the family."""
+    stacks = list(all_stacks(words))
+    assert len(stacks) == 2 ** (len(words) - 1)
+    return least_over_all(words, name, stacks=stacks, air=air, aspects=FAMILIES[name].aspect)
+
+
+def test_brute_force_sees_a_smaller_balloon_than_one_stack_less() -> None:
+    """Without the best breaking the least area is another: every one counts."""
+    words = random_words(9, 2)
+    best = stack_of(words, fit_words(words, slack=0))
+    others = [stack for stack in all_stacks(words) if stack != best]
+    least = least_over_all(words, "ellipse", stacks=others, air=1.2, aspects=(1.0, 2.6))
+    assert least > brute_force(words, "ellipse", air=1.2) * (1 + EXACT)
 
 
 @settings(max_examples=25)
