@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.optimize import minimize_scalar
 
 from letterfit.families import FAMILIES
 from letterfit.fit import fit_words
@@ -125,12 +126,28 @@ def test_no_fit_fills_more_than_k_lines_can(widths: list[float], family: tuple[s
         assert share <= bound * (1 + 1e-9)
 
 
-def test_best_lines_fill_the_greatest_share() -> None:
-    """One word fills 2/pi of its ellipse: the bound is reached (a sign that it is tight)."""
-    words = box_words([9.0], leading=2.0, cap_height=2.0)
+@pytest.mark.parametrize("count", range(1, 11))
+def test_the_best_lines_fill_the_greatest_share(count: int) -> None:
+    """The bound is reached: lines as long as the chords of a disc, as high as scipy finds best."""
+
+    def chords(height: float) -> list[float]:
+        far = [max(abs(2 * k - count), abs(2 * k + 2 - count)) * height / 2 for k in range(count)]
+        return [2 * math.sqrt(max(0.0, 1 - y * y)) for y in far]
+
+    def unfilled(height: float) -> float:
+        return -height * sum(chords(height)) / math.pi
+
+    height = float(minimize_scalar(unfilled, bounds=(0.5 / count, 2 / count), method="bounded").x)
+    words = box_words(
+        [10 * chord for chord in chords(height)],
+        leading=10 * height,
+        cap_height=10 * height,
+        heights=[10 * height] * count,
+        forced=range(count),
+    )
     found = fit_words(words, air_mm=0.0, aspect=(0.05, 20.0), slack=0)
-    assert 18.0 / found.area_mm2 == pytest.approx(2 / math.pi, rel=1e-9)
-    assert LINE_SHARES[2, 1] == pytest.approx(2 / math.pi, rel=1e-9)
+    share = sum(line.width_mm for line in found.lines) * 10 * height / found.area_mm2
+    assert share == pytest.approx(LINE_SHARES[2, count], rel=1e-6)
 
 
 def test_long_texts_end_and_are_near() -> None:
