@@ -28,7 +28,7 @@ from letterfit.fit.model import FittedBalloon, Line, Overflow
 from letterfit.fit.turned import on_page, turned_outline
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats, Outline
-from letterfit.separation import clearance, least_near
+from letterfit.separation import clearance
 
 ROUNDING = 1e-12
 """A box wider than its chord by this share goes in."""
@@ -36,11 +36,16 @@ ROUNDING = 1e-12
 NEARLY = 1e-4
 """How closely, as a share, the outline and the size that would do are found."""
 
-_STEP = math.pi / 512
-_QUARTER: Floats = np.arange(257, dtype=np.float64) * _STEP
-_END: Floats = np.array([math.pi / 2])
 _ACROSS = math.pi / 2 - 1e-12
 """As near to a right angle as a chord is looked at from."""
+
+_QUARTER: Floats = np.minimum(np.linspace(0, math.pi / 2, 257), _ACROSS)
+
+_CLOSER: tuple[Floats, ...] = tuple(
+    np.linspace(-1, 1, 65) * (math.pi / 512) * share for share in (1, 1 / 32, 1 / 1024)
+)
+"""Turns from the best direction so far: the last ones are two ten-millionths of a radian apart, and
+a length is right to the square of that."""
 
 
 def first_fit_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> FittedBalloon:
@@ -116,18 +121,24 @@ class _Chords:
         """Half the chord at `place`: t turns from the chord's own direction to the other axis."""
         # Of two lengths that are nearly equal the difference may be less than 0 by rounding, which
         # the cosine of a direction across the chord would magnify.
-        noise = 8 * math.ulp(abs(place))
+        noise = 8 * math.ulp(abs(place)) - self._air
 
         def chord(t: Floats) -> Floats:
-            t = np.minimum(t, _ACROSS)
-            support = self._outline.support(normal(t)) - self._air
-            result: Floats = (support - place * np.sin(t) + noise) / np.cos(t)
+            result: Floats = (
+                self._outline.support(normal(t)) - place * np.sin(t) + noise
+            ) / np.cos(t)
             return result
 
-        if place > float(self._outline.support(normal(_END))[0]) - self._air:
+        across = float(self._outline.support(normal(_QUARTER[-1:]))[0])
+        if place > across - self._air:
             return -math.inf
-        near = _QUARTER[[int(chord(_QUARTER).argmin())]]
-        return float(least_near(chord, near, step=_STEP)[0][0])
+        near = _QUARTER[int(chord(_QUARTER).argmin())]
+        for step in _CLOSER:
+            turn = np.minimum(near + step, _ACROSS)
+            lengths = chord(turn)
+            best = int(lengths.argmin())
+            near = turn[best]
+        return float(lengths[best])
 
 
 class _Box(NamedTuple):
