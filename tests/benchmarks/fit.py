@@ -11,7 +11,7 @@ machine mean nothing on another, ratios do. Prints
 - the smallest ellipse over all line counts and aspects, and the front of shapes, for 25 and for 100
   words, in ms and as multiples of the time inside HarfBuzz's `shape` of the same text;
 - how the time grows with the length of a text;
-- many texts together beside the same texts one by one, in other outlines of one family.
+- the fronts of many texts found together beside the same texts one by one.
 
 Run it on a quiet machine. Medians of several hundred texts.
 """
@@ -19,11 +19,19 @@ Run it on a quiet machine. Medians of several hundred texts.
 import math
 import sys
 from collections.abc import Callable, Iterator
+from functools import partial
 from itertools import islice
 from statistics import median
 
 import letterfit as lf
-from letterfit.fit import first_fit_into, fit_words, fit_words_into, words_front, words_shapes
+from letterfit.fit import (
+    first_fit_into,
+    fit_words,
+    fit_words_into,
+    front,
+    words_front,
+    words_shapes,
+)
 from letterfit.geometry import MM_PER_PT
 from letterfit.lettering import Words, measure
 from letterfit.lettering.fonts.bundled import fonts_folder
@@ -48,6 +56,12 @@ FASTER, AIM = 1.0, 0.5
 MOST_MS = {25: 1.5, 100: 6.0}
 """Goals for the smallest ellipse with the front, ms, by words."""
 
+TOGETHER, ROUNDS = 40, 20
+"""How many texts are fitted together, and how often."""
+
+MOST_TOGETHER = 1 / 3
+"""Goal: what a text among many takes of what it takes alone."""
+
 LENGTHS = (5, 10, 25, 50, 100, 200, 300, 400, 500)
 
 
@@ -56,11 +70,12 @@ def report() -> Iterator[str]:
     yield from _given_circle()
     for words in MOST_MS:
         yield from _smallest(words)
+    yield from _together()
     yield from _growth()
 
 
 def _verdict(name: str, value: float, goal: float) -> str:
-    return f"  {'kept' if value <= goal else 'MISSED'}: {name} {value:.2f}, goal at most {goal:g}"
+    return f"  {'kept' if value <= goal else 'MISSED'}: {name} {value:.2f}, goal at most {goal:.3g}"
 
 
 # --- a given circle
@@ -168,6 +183,33 @@ def _smallest(count: int) -> Iterator[str]:
         yield f"  {name:20} {median(some) * 1e3:8.3f} ms  {over:7.1f} times hb.shape"
     took = median(times["smallest and shapes"]) * 1e3
     yield _verdict(f"smallest ellipse with the front, {count} words, ms", took, MOST_MS[count])
+
+
+# --- many texts
+
+
+def _together() -> Iterator[str]:
+    together = getattr(front, "texts_shapes", None)
+    if together is None:
+        yield "\nMany texts together: there is no such call yet"
+        return
+    texts = dialogue(WORDS, skip=16)
+    alone, joint = [], []
+    for turn in range(ROUNDS + 2):
+        words = [measure(text, lf.Lettering()) for text in islice(texts, TOGETHER)]
+        calls: tuple[Callable[[], object], ...] = (
+            partial(list, map(words_shapes, words)),
+            partial(together, words),
+        )
+        order = (0, 1) if turn % 2 else (1, 0)
+        took = {k: seconds(calls[k]) / TOGETHER for k in order}
+        if turn >= 2:
+            alone.append(took[0])
+            joint.append(took[1])
+    yield f"\nFronts of {TOGETHER} texts of {WORDS} words: ms a balloon, median of {ROUNDS} rounds"
+    yield f"  one by one {median(alone) * 1e3:8.3f}"
+    yield f"  together   {median(joint) * 1e3:8.3f}"
+    yield _verdict("together over one by one", ratio(joint, alone), MOST_TOGETHER)
 
 
 # --- growth
