@@ -33,6 +33,9 @@ from letterfit.separation import clearance
 ROUNDING = 1e-12
 """A box wider than its chord by this share goes in."""
 
+LEAST_ROOM = 1e-6
+"""mm: the half-sides of a room in which no type is set, however small."""
+
 NEARLY = 1e-4
 """How closely, as a share, the outline and the size that would do are found."""
 
@@ -314,7 +317,7 @@ def _size(text: _Text, outline: Outline, *, air: float) -> float | None:
 
     Type at f times its size goes in where the type itself goes into the room at 1 / f.
     """
-    if min(outline.half_width, outline.half_height) <= air:
+    if min(outline.half_width, outline.half_height) - air < LEAST_ROOM:
         return None
 
     def fits(f: float) -> bool:

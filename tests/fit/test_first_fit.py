@@ -196,6 +196,15 @@ def test_outlines_that_are_no_balloon_are_refused(half: float) -> None:
         first_fit_into(box_words([3.0]), Ellipse(half_width=half, half_height=half))
 
 
+@pytest.mark.parametrize("room", [math.ulp(1.2), 1e-12, 1e-7])
+def test_hardly_any_room_is_none(room: float) -> None:
+    """Where the air leaves less than a nanometre no size is promised, and the search ends."""
+    outline = Ellipse(half_width=1.2 + room, half_height=20)
+    found = first_fit_into(box_words([3.0, 4.0]), outline, air_mm=1.2)
+    assert found.overflow is not None
+    assert found.overflow.size_pt is None
+
+
 def test_bad_air_and_no_words_are_refused() -> None:
     """As total fit refuses them."""
     disc = Ellipse(half_width=9, half_height=9)
