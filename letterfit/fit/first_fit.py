@@ -6,16 +6,11 @@ has), and what Knuth and Plass call first fit ("Breaking Paragraphs into Lines",
 and Experience 11, 1981). A line is as long as the outline's chord over its height band, which is
 one leading high. The stack hangs from the top: nothing is centred but the lines themselves, and no
 break is weighed against another. It is what total fit is held against, and a quick draft.
-
-The room left by air m is the set of all points p with p . u(t) <= h(t) - m for every direction t
-(`shape-margin` leaves the same room). It is symmetric, so its half-width at the height y, which is
-the least of (h(t) - m - |y| sin t) / cos t over t, falls with |y|: a band is as wide as at the edge
-farther from the centre.
 """
 
 import math
 from bisect import bisect_right
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
@@ -23,10 +18,11 @@ import numpy as np
 
 from letterfit.errors import OutlineError
 from letterfit.fit.balloon import check_words
+from letterfit.fit.chords import Chords
 from letterfit.fit.given import LEAST_SIDE, MOST_SIDE
 from letterfit.fit.model import FittedBalloon, Line, Overflow
 from letterfit.fit.turned import on_page, turned_outline
-from letterfit.lettering.words import Words
+from letterfit.lettering.words import SetLine, Words
 from letterfit.outline import Floats, Outline
 from letterfit.separation import clearance
 
@@ -38,17 +34,6 @@ LEAST_ROOM = 1e-6
 
 NEARLY = 1e-4
 """How closely, as a share, the outline and the size that would do are found."""
-
-_ACROSS = math.pi / 2 - 1e-12
-"""As near to a right angle as a chord is looked at from."""
-
-_QUARTER: Floats = np.minimum(np.linspace(0, math.pi / 2, 257), _ACROSS)
-
-_CLOSER: tuple[Floats, ...] = tuple(
-    np.linspace(-1, 1, 65) * (math.pi / 512) * share for share in (1, 1 / 32, 1 / 1024)
-)
-"""Turns from the best direction so far: the last ones are two ten-millionths of a radian apart, and
-a length is right to the square of that."""
 
 
 def first_fit_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> FittedBalloon:
@@ -73,7 +58,7 @@ def first_fit_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> Fi
     _check_outline(outline)
     shape = turned_outline(words, outline)
     text, count = _Text.of(words), len(words)
-    lines = list(text.lines(_Chords(shape, air_mm)))
+    lines = list(text.lines(Chords(shape, air_mm)))
     if lines and lines[-1].end == count:
         return on_page(words, _set(words, lines, shape))
     lines = _whole_words(words, lines)
@@ -98,50 +83,6 @@ def _check_outline(outline: Outline) -> None:
                 f"an outline with a half-side of {side:g} mm is no balloon",
                 advice=f"give lengths from {LEAST_SIDE:g} to {MOST_SIDE:g} mm",
             )
-
-
-class _Chords:
-    """How wide and how high the room is that an outline leaves inside its air.
-
-    Args:
-        outline: The outline.
-        air: mm.
-    """
-
-    def __init__(self, outline: Outline, air: float) -> None:
-        self._outline, self._air = outline, air
-        self.half_height = outline.half_height - air
-
-    def band(self, top: float, height: float) -> float:
-        """Half the width over a band, mm; minus infinity where the band sticks out."""
-        return self._least(max(-top, top + height), np.abs)
-
-    def half_height_at(self, x: float) -> float:
-        """Half the upright chord at x, mm; minus infinity where there is none."""
-        return self._least(x, lambda t: np.abs(math.pi / 2 - t))
-
-    def _least(self, place: float, normal: Callable[[Floats], Floats]) -> float:
-        """Half the chord at `place`: t turns from the chord's own direction to the other axis."""
-        # Of two lengths that are nearly equal the difference may be less than 0 by rounding, which
-        # the cosine of a direction across the chord would magnify.
-        noise = 8 * math.ulp(abs(place)) - self._air
-
-        def chord(t: Floats) -> Floats:
-            result: Floats = (
-                self._outline.support(normal(t)) - place * np.sin(t) + noise
-            ) / np.cos(t)
-            return result
-
-        across = float(self._outline.support(normal(_QUARTER[-1:]))[0])
-        if place > across - self._air:
-            return -math.inf
-        near = _QUARTER[int(chord(_QUARTER).argmin())]
-        for step in _CLOSER:
-            turn = np.minimum(near + step, _ACROSS)
-            lengths = chord(turn)
-            best = int(lengths.argmin())
-            near = turn[best]
-        return float(lengths[best])
 
 
 class _Box(NamedTuple):
@@ -191,7 +132,7 @@ class _Text:
         limits = ends[np.searchsorted(ends, np.arange(len(words)))] + 1
         return cls(words, extents, limits.tolist())
 
-    def lines(self, chords: _Chords) -> Iterator[_Placed]:
+    def lines(self, chords: Chords) -> Iterator[_Placed]:
         """The lines that go in, from the top; all pieces are set when the last one ends there."""
         first, top = 0, -chords.half_height
         while first < len(self.limits):
@@ -201,7 +142,7 @@ class _Text:
             yield placed
             first, top = placed.end, placed.top + self.words.leading_mm
 
-    def _line(self, first: int, top: float, chords: _Chords) -> _Placed | None:
+    def _line(self, first: int, top: float, chords: Chords) -> _Placed | None:
         """The next line at `top`, or as far under it as its first piece asks; None for no room."""
         words = self.words
         band = chords.band(top, words.leading_mm)
@@ -220,7 +161,7 @@ class _Text:
             end -= 1
         return _Placed(first, end, top)
 
-    def _goes_in(self, placed: _Placed, chords: _Chords, *, band: float) -> bool:
+    def _goes_in(self, placed: _Placed, chords: Chords, *, band: float) -> bool:
         """Whether a line's boxes are in the room, whose half-width over the band is `band`."""
         line, ink = self.boxes(placed.first, placed.end)
         if line.half > band * (1 + ROUNDING):
@@ -270,21 +211,39 @@ def _whole_words(words: Words, lines: list[_Placed]) -> list[_Placed]:
 def _set(words: Words, lines: list[_Placed], outline: Outline) -> FittedBalloon:
     """The lines of a text at their places, centred on the outline's middle."""
     drop = (words.leading_mm + words.cap_height_mm) / 2
-    placed, corners = [], [np.empty((0, 2))]
-    for first, end, top in lines:
-        line = words.line(first, end - 1)
-        left, baseline = -line.width_mm / 2, top + drop
-        placed.append(Line(_shown(line.text), left, baseline, line.width_mm, line.glyphs))
-        corners.append(line.corners() + np.array([left, baseline]))
+    placed, ink = [], [np.empty((0, 4))]
+    for line, (first, end, top) in zip(_set_lines(words, lines), lines, strict=True):
+        width = words.width(first, end - 1)
+        left, baseline = -width / 2, top + drop
+        placed.append(Line(_shown(line.text), left, baseline, width, line.glyphs))
+        ink.append(line.ink.reshape(-1, 4) + np.array([left, baseline] * 2))
+    far = np.abs(np.concatenate(ink))  # the outline is symmetric
     return FittedBalloon(
         text=_shown(words.text),
         lines=tuple(placed),
         outline=outline,
-        clearance_mm=clearance(outline, np.concatenate(corners)),
+        clearance_mm=clearance(outline, np.maximum(far[:, :2], far[:, 2:])),
         words=words.count,
         size_pt=words.size_pt,
         findings=words.findings,
     )
+
+
+def _set_lines(words: Words, lines: list[_Placed]) -> list[SetLine]:
+    """The lines as set, all but those that are set anew at once."""
+    anew = {k: words.line(*run) for k, run in enumerate(_runs(lines)) if run in words.reshaped}
+    others = [
+        (words.stretches[first][0], words.stretches[last][1])
+        for k, (first, last) in enumerate(_runs(lines))
+        if k not in anew
+    ]
+    flow = iter(words.setter.set_lines(others) if others else ())
+    return [anew[k] if k in anew else next(flow) for k in range(len(lines))]
+
+
+def _runs(lines: list[_Placed]) -> list[tuple[int, int]]:
+    """The first and the last piece of each line."""
+    return [(line.first, line.end - 1) for line in lines]
 
 
 def _shown(text: str) -> str:
@@ -295,7 +254,7 @@ def _shown(text: str) -> str:
 def _holds(text: _Text, outline: Outline, *, air: float) -> bool:
     """Whether all pieces go in."""
     end = 0
-    for line in text.lines(_Chords(outline, air)):
+    for line in text.lines(Chords(outline, air)):
         end = line.end
     return end == len(text.limits)
 
