@@ -5,9 +5,10 @@ machine mean nothing on another, ratios do. Prints
 
 - 25 words into a given circle by total fit, from the string to the balloon, beside Qt's greedy
   `QTextLayout` (`pip install '.[bench]'`) and LuaHBTeX's total fit by `\parshape` (timed inside
-  it; Debian: texlive-binaries) of the same words in the same circle, and our own first fit. Both
-  are handed the lengths of lines that hang from a fixed place near the top, the least they can do;
-  Qt also as centred stacks of more and more lines until one takes the text, which is our task;
+  it; Debian: texlive-binaries) of the same words in the same circle, and our own first fit. What
+  comes out is the same: lines, and each glyph at its place. Ours and Qt's are read; TeX's stand in
+  its boxes. Qt sets centred stacks of more and more lines until one takes the text, as we do; TeX's
+  lines hang from a fixed place, which is less. What Qt takes for less is shown, too;
 - the smallest ellipse over all line counts and aspects, and the front of shapes, for 25 and for 100
   words, in ms and as multiples of the time inside HarfBuzz's `shape` of the same text;
 - how the time grows with the length of a text;
@@ -48,7 +49,9 @@ RADIUS_PT, SIZE_PT = 90.0, 12
 
 WORDS, TEXTS, BLOCK, WARM = 25, 400, 100, 40
 
-OTHERS = ("Qt", "Qt, centred", "LuaHBTeX")
+TOTAL = "total fit, glyphs read"
+OTHERS = ("Qt, glyphs read", "LuaHBTeX")
+"""What is compared: text in, lines with their glyphs at their places out."""
 
 FASTER, AIM = 1.0, 0.5
 """Goals: of the faster of the other two layouts' times; half of it is aimed at."""
@@ -102,6 +105,7 @@ def _given_circle() -> Iterator[str]:
     leading = lettering.leading * SIZE_PT
     widths = chords(leading)
     steps: dict[str, Step] = {
+        TOTAL: lambda text: lambda: glyphs_of(lf.fit_into(text, lettering, outline=circle)),
         "total fit": lambda text: lambda: lf.fit_into(text, lettering, outline=circle),
         "first fit": lambda text: (
             lambda: lf.fit_into(text, lettering, outline=circle, breaks="first-fit")
@@ -110,13 +114,7 @@ def _given_circle() -> Iterator[str]:
         "hb.shape": lambda text: shaping(text.upper()),
     }
     if qt_layout.is_installed():
-        qt = qt_layout.TextLayouts(FONT, size=SIZE_PT)
-        stacks = [stack_chords(count, leading) for count in range(int(2 * RADIUS_PT / leading) + 1)]
-        most = len(stacks) - 1
-        steps["Qt"] = lambda text: lambda: qt.hung(text.upper(), widths)
-        steps["Qt, centred"] = lambda text: (
-            lambda: qt.centred(text.upper(), stacks.__getitem__, most=most)
-        )
+        steps |= _qt_steps(leading)
     texts = list(islice(dialogue(WORDS), TEXTS + WARM))
     fitting = sum(lf.fit_into(text, lettering, outline=circle).fits for text in texts[:WARM])
     interleaved(texts[:WARM], steps)
@@ -138,13 +136,35 @@ def _given_circle() -> Iterator[str]:
     yield f"  ({fitting} of {WARM} such texts fit)"
     for name, some in times.items():
         over = ratio(some, times["hb.shape"])
-        yield f"  {name:12} {median(some) * 1e6:8.1f} us  {over:6.1f} times hb.shape"
-    ours = median(times["total fit"])
+        yield f"  {name:27} {median(some) * 1e6:8.1f} us  {over:6.1f} times hb.shape"
+    ours = median(times[TOTAL])
     others = {name: median(times[name]) for name in OTHERS if name in times}
     for name, theirs in others.items():
         yield _verdict(f"total fit over {name}", ours / theirs, FASTER)
     if others:
-        yield _verdict("total fit over the fastest of them", ours / min(others.values()), AIM)
+        yield _verdict("total fit over the faster of them", ours / min(others.values()), AIM)
+
+
+def glyphs_of(balloon: lf.FittedBalloon) -> object:
+    """All glyphs at their places."""
+    return [line.glyphs for line in balloon.lines]
+
+
+def _qt_steps(leading: float) -> dict[str, Step]:
+    qt = qt_layout.TextLayouts(FONT, size=SIZE_PT)
+    widths = chords(leading)
+    stacks = [stack_chords(count, leading) for count in range(int(2 * RADIUS_PT / leading) + 1)]
+
+    def centred(text: str) -> object:
+        return qt.centred(text, stacks.__getitem__, most=len(stacks) - 1)
+
+    return {
+        "Qt, glyphs read": lambda text: (
+            lambda: qt_layout.lines_read(centred(text.upper()), text.upper())
+        ),
+        "Qt, layout alone": lambda text: lambda: centred(text.upper()),
+        "Qt, lines from a fixed top": lambda text: lambda: qt.hung(text.upper(), widths),
+    }
 
 
 # --- the smallest ellipse and the front

@@ -64,6 +64,17 @@ class TextLayouts:
         return layout
 
 
+def lines_read(layout: Any, text: str) -> list[tuple[str, float, list[tuple[Any, Any]]]]:  # noqa: ANN401 - no types
+    """Each line's text, its advance, and the numbers and places of its glyphs."""
+    found = []
+    for number in range(layout.lineCount()):
+        line = layout.lineAt(number)
+        start = line.textStart()
+        glyphs = [(run.glyphIndexes(), run.positions()) for run in line.glyphRuns()]
+        found.append((text[start : start + line.textLength()], line.naturalTextWidth(), glyphs))
+    return found
+
+
 def _goes_in(layout: Any, widths: Sequence[float]) -> bool:  # noqa: ANN401 - no types
     """Lay the text out in the lines, and say whether they take it all."""
     layout.beginLayout()
