@@ -16,7 +16,7 @@ from functools import partial
 
 from letterfit.errors import PageError
 from letterfit.findings import Finding
-from letterfit.fit import Breaks, breaking, fit_words, words_front
+from letterfit.fit import Breaks, fit_words, way_to_break, words_front
 from letterfit.fit.model import FittedBalloon
 from letterfit.lettering import Lettering, embedding, measure, open_typeface
 from letterfit.outline import Outline
@@ -102,7 +102,7 @@ def fit_into(
     """
     chosen = lettering or Lettering()
     words = measure(text, chosen, language=language)
-    return breaking(breaks)(words, outline, air_mm=chosen.air_mm)
+    return way_to_break(breaks)(words, outline, air_mm=chosen.air_mm)
 
 
 def balloon_front(

@@ -28,13 +28,13 @@ class Breaking(Protocol):
 WAYS: dict[str, Breaking] = {"total-fit": fit_words_into, "first-fit": first_fit_into}
 
 
-def breaking(name: str) -> Breaking:
+def way_to_break(name: str) -> Breaking:
     """The way to break lines that bears a name.
 
     Raises:
         OutlineError: When there is no such way.
 
-    >>> breaking("first-fit") is first_fit_into
+    >>> way_to_break("first-fit") is first_fit_into
     True
     """
     if name not in WAYS:

@@ -42,7 +42,7 @@ PX = 200.0
 CLOSE = 2.0
 """px by which an outline is made larger and smaller to find close calls."""
 
-CORNERS = 720
+CORNERS = 360
 
 PLAIN = re.compile(r"[A-Za-z,.;:?! ]+")
 
