@@ -260,9 +260,9 @@ def _best(words: Words, fit: Callable[[Words], object]) -> float:
 
 
 def _roomy(words: Words) -> Ellipse:
-    """An ellipse that a text fills to about a half."""
+    """An ellipse that a text and its air fill to about a half."""
     area = float(words.ends[-1]) * words.leading_mm * 2.1
-    half_height = math.sqrt(area / math.pi / 1.5)
+    half_height = math.sqrt(area / math.pi / 1.5) + 1.5
     return Ellipse(half_width=1.5 * half_height, half_height=half_height)
 
 
