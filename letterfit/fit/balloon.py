@@ -7,12 +7,14 @@ import numpy as np
 from letterfit.errors import OutlineError
 from letterfit.fit import looks
 from letterfit.fit.aspects import Cells, aspect_range, cells, shortened
+from letterfit.fit.batch import fast_fits, is_plain
 from letterfit.fit.flush import Blocks
 from letterfit.fit.handsome import handsome
 from letterfit.fit.ink import begins_together
 from letterfit.fit.lines import Ints
 from letterfit.fit.lone import without_lone_word
 from letterfit.fit.model import FittedBalloon
+from letterfit.fit.profiles import Profiles
 from letterfit.fit.setting import Setter
 from letterfit.fit.smallest import NEAR, SAME, Small, in_cell, smallest, thorough_survey
 from letterfit.fit.survey import Survey
@@ -44,9 +46,10 @@ def fit_words(
 
     Returns:
         With slack 0 the least area over all breaks and all aspects of the range, to a share of
-        1e-6. Else the stack of the least cost of looks (`letterfit.fit.looks`) among those that
-        fit, at the middle of some cell of aspect 8 % wide, an outline of at most 1 + slack times
-        the least area, in the smallest outline round it within that cell. Texts of more than 300
+        1e-6. Else the stack of about the least cost of looks (`letterfit.fit.looks`) among those
+        that fit, at the middle of some cell of aspect 8 % wide, an outline of at most 1 + slack
+        times the least at the cells' middles (at most 1 % over the least of all), in the smallest
+        outline round it within that cell. Texts of more than 300
         pieces are set in fewer aspects and with less slack, and their area is not proved least; nor
         is that of lines that begin together (`letterfit.fit.flush`).
 
@@ -63,6 +66,13 @@ def fit_words(
         blocks = Blocks.of(words, aspects=aspects)
         block = blocks.smallest(outline, aspects=aspects, air=air_mm, slack=slack)
         return on_page(words, Setter(blocks.ink, air=air_mm).balloon(block.stack, block.safe))
+    if slack > 0 and grid.proves and is_plain(words):
+        profiles = Profiles.of([words], air=air_mm)
+        (fast,) = fast_fits(profiles, grid, slack=slack)
+        if fast is not None:
+            return on_page(
+                words, Setter(profiles.inks[0], air=air_mm).balloon(fast.stack, fast.safe)
+            )
     found, start = thorough_survey(words, grid, air=air_mm, slack=slack)
     if slack == 0:
         chosen = smallest(words, grid, found, start=start)
@@ -97,7 +107,9 @@ def _first_that_fits(
     looking = handsome(words, found, pairs, limits=limits)
     costs = looking.costs + looks.aspect_departure(grid.aspects, grid.name)[which]
     for place in np.argsort(costs, kind="stable").tolist():
-        small = in_cell(grid, found, looking.stack(place), cell=int(which[place]))
+        stack, cell = looking.stack(place), int(which[place])
+        ink, air = found.candidates.boxes, found.candidates.air
+        small = in_cell(grid, ink, stack, cell=cell, air=air)
         if small.area <= most * (1 + SAME):
             return small, float(costs[place])
     return None

@@ -1,33 +1,27 @@
 """The front: the shapes a text can take, from wide and shallow to narrow and tall."""
 
 import math
+from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
-from letterfit.fit.aspects import LONG, Cells, aspect_range, few_cells, shortened, unit_outline
+from letterfit.fit.aspects import LONG, Cells, aspect_range, few_cells, shortened
 from letterfit.fit.balloon import check_slack, check_words
-from letterfit.fit.bound import least_scale
-from letterfit.fit.exact import least_stack
-from letterfit.fit.flush import Blocks
-from letterfit.fit.handsome import handsome
-from letterfit.fit.ink import Ink, Stack, begins_together
+from letterfit.fit.batch import is_plain
+from letterfit.fit.fronts import Front, fast_fronts, trimmed, undominated
+from letterfit.fit.ink import Ink
 from letterfit.fit.judge import looks_cost
 from letterfit.fit.model import FittedBalloon, Shape
 from letterfit.fit.setting import Setter
-from letterfit.fit.smallest import SAME, Small
-from letterfit.fit.survey import Goal, Survey, survey
+from letterfit.fit.smallest import ROUNDING
+from letterfit.fit.thorough_front import thorough_front
 from letterfit.fit.turned import on_page, turned_outline, turned_room
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats, Outline
 
 MOST_SHAPES = 8
 """Shapes in a front: enough to choose from, few enough to try them all."""
-
-ROUNDING = 1e-6
-"""The survey's scales are in single precision."""
-
-BOXES = {"caption"}
-"""Families whose width and height can shrink apart."""
 
 
 def words_front(
@@ -85,48 +79,96 @@ def words_shapes(
         At most 8 shapes, the widest first, spread evenly in the logarithm of the aspect over the
         family's range; and 8 more at most, sorted in by width, for a room that wants them. Of
         neither eight is one as wide and as high as another or more. Each is at most 1 + slack times
-        as large as the smallest balloon of its own aspect, and of the least cost of looks
-        (`letterfit.fit.looks`) among such stacks; where a lower bound let through one too large,
-        the smallest itself. Texts of more than 300 pieces have fewer shapes and less slack.
+        as large as the smallest balloon of its own aspect, and of about the least cost of looks
+        (`letterfit.fit.looks`) among such stacks. Texts of more than 300 pieces have fewer shapes
+        and less slack.
 
     Raises:
         OutlineError: As `fit_words`.
     """
-    check_words(words, air_mm=air_mm)
+    (shapes,) = texts_shapes([words], outline=outline, air_mm=air_mm, slack=slack, rooms=[room])
+    return shapes
+
+
+def texts_shapes(
+    texts: Sequence[Words],
+    *,
+    outline: str = "ellipse",
+    air_mm: float = 1.2,
+    slack: float = 0.06,
+    rooms: Sequence[tuple[float, float] | None] | None = None,
+) -> tuple[tuple[Shape, ...], ...]:
+    """The shapes of many texts, found together: for each what `words_shapes` gives, sooner.
+
+    Args:
+        texts: The measured texts.
+        outline: The family's name.
+        air_mm: The least distance from ink to outline.
+        slack: As in `words_shapes`.
+        rooms: The room of each, None where it has none.
+
+    Raises:
+        OutlineError: As `fit_words`, for any of them.
+    """
+    for words in texts:
+        check_words(words, air_mm=air_mm)
     check_slack(slack)
-    count = max(2, MOST_SHAPES * LONG // max(LONG, len(words)))
-    slack = shortened(slack, pieces=len(words))
-    grid = few_cells(outline, *aspect_range(outline, None), count)
-    room = turned_room(words, room)
-    smalls, least = _surveyed(words, grid, air=air_mm, slack=slack)
-    if room is not None and not all(_enters(small.outline, room) for small in smalls):
-        closer = few_cells(outline, *_taken(grid, least, room=room, slack=slack), count)
-        if closer.ends() != grid.ends():
-            smalls += _surveyed(words, closer, air=air_mm, slack=slack)[0]
-            smalls.sort(key=lambda small: -small.outline.half_width)
-    # The text's widest is the page's highest: vertical text has the front the other way round.
-    ranked = reversed(smalls) if words.vertical else smalls
-    return tuple(_shape(words, small, air=air_mm) for small in ranked)
+    counts = [max(2, MOST_SHAPES * LONG // max(LONG, len(words))) for words in texts]
+    grids = [few_cells(outline, *aspect_range(outline, None), count) for count in counts]
+    fronts = _fronts(texts, grids, air=air_mm, slack=slack)
+    given = [None] * len(texts) if rooms is None else list(rooms)
+    turned = [turned_room(words, room) for words, room in zip(texts, given, strict=True)]
+    closer: dict[int, Cells] = {}
+    for k, (front, room) in enumerate(zip(fronts, turned, strict=True)):
+        if room is not None and not all(_enters(shape.outline, room) for shape in front.shapes):
+            own = shortened(slack, pieces=len(texts[k]))
+            ends = _taken(grids[k], front.least, room=room, slack=own)
+            cells = few_cells(outline, *ends, counts[k])
+            if cells.ends() != grids[k].ends():
+                closer[k] = cells
+    more = _fronts([texts[k] for k in closer], list(closer.values()), air=air_mm, slack=slack)
+    for k, front in zip(closer, more, strict=True):
+        both = (*fronts[k].shapes, *front.shapes)
+        fronts[k] = Front(tuple(sorted(both, key=lambda s: -s.outline.half_width)), front.least)
+    return tuple(_on_page(words, front.shapes) for words, front in zip(texts, fronts, strict=True))
 
 
-def _surveyed(words: Words, grid: Cells, *, air: float, slack: float) -> tuple[list[Small], Floats]:
-    """The front over the cells of a grid, and the least scale of each cell."""
-    if begins_together(words):
-        blocks = Blocks.of(words, aspects=grid.ends())
-        smalls, least = blocks.smalls(grid, air=air, slack=slack)
-        return _undominated([_trimmed(grid.name, blocks.ink, s, air=air) for s in smalls]), least
-    found = survey(words, grid.shapes, goal=Goal(slack, each=True), air=air)
-    return _undominated(_best_of_each(words, grid, found, slack=slack)), found.least
+def _on_page(words: Words, shapes: tuple[Shape, ...]) -> tuple[Shape, ...]:
+    """The text's widest is the page's highest: vertical text has the front the other way round."""
+    if not words.vertical:
+        return shapes
+    return tuple(
+        replace(shape, outline=turned_outline(words, shape.outline)) for shape in shapes[::-1]
+    )
+
+
+def _fronts(
+    texts: Sequence[Words], grids: Sequence[Cells], *, air: float, slack: float
+) -> list[Front]:
+    """The front of each text over the cells of its grid."""
+    plain = [k for k, words in enumerate(texts) if is_plain(words)]
+    some = [texts[k] for k in plain], [grids[k] for k in plain]
+    fast = dict(zip(plain, fast_fronts(*some, air=air, slack=slack), strict=True))
+    return [
+        fast.get(k) or _thorough(words, grid, air=air, slack=slack)
+        for k, (words, grid) in enumerate(zip(texts, grids, strict=True))
+    ]
+
+
+def _thorough(words: Words, grid: Cells, *, air: float, slack: float) -> Front:
+    own = shortened(slack, pieces=len(words))
+    smalls, least = thorough_front(words, grid, air=air, slack=own)
+    ink = Ink.of(words)
+    shapes = []
+    for small in smalls:
+        outline = trimmed(grid.name, ink, small.stack, small.outline, air=air).scaled(1 + ROUNDING)
+        looks = looks_cost(words, small.stack, outline, air=air)
+        shapes.append(Shape(stack=small.stack, outline=outline, looks=looks))
+    return Front(undominated(shapes), least)
 
 
 def _enters(outline: Outline, room: tuple[float, float]) -> bool:
     return 2 * outline.half_width <= room[0] and 2 * outline.half_height <= room[1]
-
-
-def _shape(words: Words, small: Small, *, air: float) -> Shape:
-    outline = small.safe
-    cost = looks_cost(words, small.stack, outline, air=air)
-    return Shape(stack=small.stack, outline=turned_outline(words, outline), looks=cost)
 
 
 def _taken(
@@ -142,62 +184,3 @@ def _taken(
     last_taken = int(narrow[-1]) if len(narrow) else 0
     ends = sorted((max(first_taken - 1, 0), min(last_taken + 1, last)))
     return float(grid.edges[ends[0]]), float(grid.edges[ends[1] + 1])
-
-
-def _best_of_each(words: Words, grid: Cells, found: Survey, *, slack: float) -> list[Small]:
-    """Per aspect the best-looking stack within the slack, in the smallest outline round it."""
-    limits = (found.least * math.sqrt(1 + slack) * (1 + ROUNDING))[found.which]
-    pairs = np.flatnonzero(found.scales <= limits)
-    looking = handsome(words, found, pairs, limits=limits[pairs])
-    best: dict[int, int] = {}
-    for place in np.argsort(looking.costs, kind="stable").tolist():
-        best.setdefault(int(found.which[pairs[place]]), place)
-    return [
-        _trimmed(
-            grid.name,
-            found.candidates.boxes,
-            _within(words, found, looking.stack(place), cell=cell, slack=slack),
-            air=found.candidates.air,
-        )
-        for cell, place in sorted(best.items())
-    ]
-
-
-def _within(words: Words, found: Survey, stack: Stack, *, cell: int, slack: float) -> Small:
-    """The stack in its outline; or the smallest stack when that outline exceeds the slack."""
-    lines, shape = found.candidates, found.shapes.outlines[cell]
-    scale = least_scale(lines.boxes.points(stack), shape, air=lines.air).scale
-    if scale > float(found.least[cell]) * math.sqrt(1 + slack):
-        # The survey's scales are lower bounds: only the exact least can tell.
-        tight = least_stack(words, shape, air=lines.air)
-        if scale > tight.scale * math.sqrt(1 + slack):
-            return Small(tight.stack, shape.scaled(tight.scale))
-    return Small(stack, shape.scaled(scale))
-
-
-def _trimmed(name: str, ink: Ink, small: Small, *, air: float) -> Small:
-    """A box cut to its ink and air, within the family's aspects; other outlines as they are.
-
-    A smaller stack for the new aspect would have been smaller for the old one: still within the
-    slack.
-    """
-    if name not in BOXES:
-        return small
-    width, height = ink.points(small.stack).max(axis=0) + air
-    low, high = aspect_range(name, None)
-    aspect = min(max(float(width / height), low), high)
-    outline = unit_outline(name, aspect).scaled(float(max(height, width / aspect)))
-    return Small(small.stack, outline)
-
-
-def _undominated(smalls: list[Small]) -> list[Small]:
-    """The widest first, and only those that are less high than every less wide one."""
-    ranked = sorted(smalls, key=lambda s: (-s.outline.half_width, s.outline.half_height))
-    kept: list[Small] = []
-    for small in ranked:
-        width, height = small.outline.half_width, small.outline.half_height
-        while kept and kept[-1].outline.half_height >= height * (1 - SAME):
-            kept.pop()
-        if not kept or width < kept[-1].outline.half_width * (1 - SAME):
-            kept.append(small)
-    return kept

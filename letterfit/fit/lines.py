@@ -11,6 +11,7 @@ the expected size touches it, and the vertical; `letterfit.fit.bound` gives the 
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -64,6 +65,22 @@ class Shapes:
             np.array([outline.area_mm2 for outline in outlines]),
             np.array([outline.half_width for outline in outlines]),
             np.array([outline.half_height for outline in outlines]),
+        )
+
+    @property
+    def coarse(self) -> Floats:
+        """1 / h at every other of DIRECTIONS, 1/mm."""
+        return self.inverse[:, ::2]
+
+    @classmethod
+    def joined(cls, parts: Sequence["Shapes"]) -> "Shapes":
+        """The shapes of several lists in one."""
+        return cls(
+            tuple(outline for part in parts for outline in part.outlines),
+            np.concatenate([part.inverse for part in parts]),
+            np.concatenate([part.areas for part in parts]),
+            np.concatenate([part.half_widths for part in parts]),
+            np.concatenate([part.half_heights for part in parts]),
         )
 
 
@@ -178,7 +195,7 @@ def folded_ink(ink: Ink, advances: Floats) -> Floats:
     reach, count = advances.shape
     middle = ink.way * (ink.words.starts + advances / 2)
     middle[np.isinf(middle)] = 0.0
-    alone = _quadrants(ink)
+    alone = quadrants(ink)
     widest = alone.copy()
     result = np.full((2, len(DIRECTIONS), reach, count), math.inf)
     for run in range(reach):
@@ -210,12 +227,18 @@ def _alone(line: SetLine | ResetLine) -> Floats:
     )
 
 
-def _quadrants(ink: Ink) -> Floats:
-    """Support of each piece's ink in place, (up or down, right or left, T, n); none: -infinity."""
+def quadrants(ink: Ink, *, every: int = 1) -> Floats:
+    """Support of each piece's ink in place, (up or down, right or left, T, n); none: -infinity.
+
+    Args:
+        ink: The ink.
+        every: 1 for all DIRECTIONS, 2 for every other one.
+    """
     boxes, sizes = ink.boxes, np.diff(ink.begin)
-    result = np.full((2, 2, len(DIRECTIONS), len(sizes)), -math.inf)
-    across = np.stack([boxes[:, 2], -boxes[:, 0]])[:, None] * COS[:, None]
-    along = np.stack([-boxes[:, 1], boxes[:, 3]])[:, None] * SIN[:, None]
+    cos, sin = COS[::every], SIN[::every]
+    result = np.full((2, 2, len(cos), len(sizes)), -math.inf)
+    across = np.stack([boxes[:, 2], -boxes[:, 0]])[:, None] * cos[:, None]
+    along = np.stack([-boxes[:, 1], boxes[:, 3]])[:, None] * sin[:, None]
     if sizes.all():
         np.maximum.reduceat(along[:, None] + across, ink.begin[:-1], axis=-1, out=result)
         return result

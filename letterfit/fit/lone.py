@@ -43,7 +43,7 @@ def without_lone_word(words: Words, grid: Cells, *, most: float, air: float) -> 
             break
         stack = looking.stack(place)
         cell = int(found.which[pairs[place]])
-        small = in_cell(grid, found, stack, cell=cell)
+        small = in_cell(grid, found.candidates.boxes, stack, cell=cell, air=air)
         if small.area <= most * (1 + SAME):
             return small
         unsure.add(cell)

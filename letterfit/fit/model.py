@@ -52,7 +52,8 @@ class Shape:
     Args:
         stack: The first piece of every line, and the number of pieces.
         outline: The outline.
-        looks: What the looks of the stack cost (`letterfit.fit.looks`), a ratio.
+        looks: What the looks of the stack cost (`letterfit.fit.looks`), a ratio, in the largest
+            outline that it was chosen for.
     """
 
     stack: tuple[int, ...]

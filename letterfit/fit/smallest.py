@@ -16,7 +16,7 @@ import numpy as np
 
 from letterfit.fit.aspects import Cells, fine_cells
 from letterfit.fit.bound import least_scale
-from letterfit.fit.ink import Stack
+from letterfit.fit.ink import Ink, Stack
 from letterfit.fit.lines import SIN, Candidates, Ints, Shapes
 from letterfit.fit.polish import EXACT, smallest_outline
 from letterfit.fit.stack import half_leadings
@@ -178,12 +178,10 @@ def _better(one: Small, other: Small) -> Small:
     return min(one, other, key=lambda small: (len(small.stack), small.stack))
 
 
-def in_cell(grid: Cells, found: Survey, stack: Stack, *, cell: int) -> Small:
+def in_cell(grid: Cells, ink: Ink, stack: Stack, *, cell: int, air: float) -> Small:
     """A stack with its smallest outline in one cell of aspect, nearly."""
-    lines = found.candidates
-    points = lines.boxes.points(stack)
-    ends = grid.ends(cell)
-    outline = smallest_outline(points, grid.name, aspects=ends, air=lines.air, tolerance=NEAR)
+    points, ends = ink.points(stack), grid.ends(cell)
+    outline = smallest_outline(points, grid.name, aspects=ends, air=air, tolerance=NEAR)
     return Small(stack, outline)
 
 

@@ -95,6 +95,6 @@ def test_a_shape_set_is_the_balloon_of_the_front(words: Words, name: str, air: f
     front = words_front(words, outline=name, air_mm=air)
     assert [b.outline for b in later] == [b.outline for b in front]
     assert [b.lines for b in later] == [b.lines for b in front]
-    assert [s.looks for s in shapes] == pytest.approx([b.looks for b in front])
+    assert [s.looks for s in shapes] == pytest.approx([b.looks for b in front], abs=0.3)
     for shape, balloon in zip(shapes, front, strict=True):
         assert balloon.outline.area_mm2 == pytest.approx(shape.area_mm2, rel=1e-9)

@@ -1,0 +1,181 @@
+"""Texts as the fast search sees them: where pieces begin and end, and how far their ink reaches.
+
+Whether a line goes into an outline is decided at its ends: by the ink of its last piece on the
+right and of its first on the left, or of the piece next to it where that one is short or low. So
+the reach of ink is kept per piece, not per line: its support over the end of the piece's advance,
+in the directions of one quadrant, for the half of the page over the line's middle and under it.
+(That leaves out tall ink deep inside a line. Whoever sets the stack measures all of it.)
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TypeVar
+
+import numpy as np
+import numpy.typing as npt
+
+from letterfit.fit import lines, looks
+from letterfit.fit.ink import Ink
+from letterfit.fit.lines import Ints
+from letterfit.lettering.words import Words
+from letterfit.outline import Floats
+
+Number = TypeVar("Number", np.float64, np.int64)
+
+DIRECTIONS: Floats = lines.DIRECTIONS[::2]
+COS, SIN = lines.COS[::2], lines.SIN[::2]
+"""The directions of the fast search: 5.6 degrees apart."""
+
+UP, DOWN = 0, 1
+"""The half of the page over a line's middle, and under it."""
+
+APART = 1e6
+"""mm between texts on one line: more than any line is long."""
+
+INKLESS = 2.0
+"""Leadings: how far from the end of its advance the ink of a piece without ink is taken to be."""
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Profiles:
+    """The pieces of several texts, one text after the other, N in all.
+
+    Args:
+        words: The texts, W of them.
+        inks: Their ink.
+        base: Shape (W + 1,): the first piece of each text, and N.
+        starts: Shape (N,), mm: where each piece starts in its unbroken text.
+        ends: Shape (N,), mm: where its advance ends.
+        rights: Shape (4, T, N), mm: UP and DOWN, the support of its ink over the end of its
+            advance on the line's middle; then the same with the ink of the piece before it.
+        lefts: Shape (4, T, N), mm: the same over its start; then with the piece after it.
+        heights: Shape (G, 2, N), mm: UP and DOWN, how far the ink of 2^g pieces from each one on
+            reaches from the line's middle.
+        bonus: Shape (W, 2, T), mm: in each direction, by how much half a line of the text may
+            exceed the room for a line of capitals whose ink fills its advance.
+        prices: Shape (N,): the cost of ending a line after each piece.
+        letters: Shape (N + W,): letters and digits before each piece of a text, and of all.
+        counts: Shape (N + W,): the same for words.
+        bearings: Shape (W,), mm: how much shorter than its advance the ink of a line is, about.
+        half_leading: Shape (W,), mm.
+        half_cap: Shape (W,), mm.
+        air: mm.
+    """
+
+    words: tuple[Words, ...]
+    inks: tuple[Ink, ...]
+    base: Ints
+    starts: Floats
+    ends: Floats
+    rights: Floats
+    lefts: Floats
+    heights: Floats
+    bonus: Floats
+    prices: Floats
+    letters: Ints
+    counts: Ints
+    bearings: Floats
+    half_leading: Floats
+    half_cap: Floats
+    air: float
+
+    @classmethod
+    def of(cls, texts: Sequence[Words], *, air: float) -> "Profiles":
+        """The profiles of texts that have pieces and no forced line ends."""
+        inks = tuple(map(Ink.of, texts))
+        ends = [_ends(ink) for ink in inks]
+        sizes = [len(words) for words in texts]
+        return cls(
+            words=tuple(texts),
+            inks=inks,
+            base=np.concatenate([[0], np.cumsum(sizes)]),
+            starts=_joined([words.starts for words in texts]),
+            ends=_joined([words.ends for words in texts]),
+            rights=_joined([right for right, _, _ in ends]),
+            lefts=_joined([left for _, left, _ in ends]),
+            heights=_heights(_joined([right[:2, -1] for right, _, _ in ends])),
+            bonus=np.stack([bonus for _, _, bonus in ends]),
+            prices=looks.break_price(_joined([words.penalties for words in texts])),
+            letters=_joined([_before(_letters(words)) for words in texts]),
+            counts=_joined([_before(words.word_counts) for words in texts]),
+            bearings=np.array([_bearing(words) for words in texts]),
+            half_leading=np.array([words.leading_mm / 2 for words in texts]),
+            half_cap=np.array([words.cap_height_mm / 2 for words in texts]),
+            air=air,
+        )
+
+    @cached_property
+    def shifts(self) -> Floats:
+        """Where each text begins when all stand on one line, so that one search serves them all."""
+        found = np.zeros(len(self.base) - 1)
+        np.cumsum(self.ends[self.base[1:-1] - 1] + APART, out=found[1:])
+        return found
+
+    @cached_property
+    def shifted_starts(self) -> Floats:
+        """Where each piece starts on that line."""
+        found: Floats = self.starts + self.shifts.repeat(np.diff(self.base))
+        return found
+
+    @cached_property
+    def shifted_ends(self) -> Floats:
+        """Where its advance ends there."""
+        found: Floats = self.ends + self.shifts.repeat(np.diff(self.base))
+        return found
+
+
+def _joined(parts: list[npt.NDArray[Number]]) -> npt.NDArray[Number]:
+    """Arrays of all texts one after the other, along their last axis."""
+    return parts[0] if len(parts) == 1 else np.concatenate(parts, axis=-1)
+
+
+def _before(values: Ints) -> Ints:
+    return np.concatenate([[0], values.cumsum()])
+
+
+def _bearing(words: Words) -> float:
+    """Half the widest gap between two pieces of a text: what a line's end saves, at least."""
+    gaps = words.starts[1:] - words.ends[:-1]
+    return max(float(gaps.max()), 0.0) / 2 if len(gaps) else 0.0
+
+
+def _letters(words: Words) -> Ints:
+    text = words.cut.text
+    counted = [looks.letters(text[start:end]) for start, end in words.stretches]
+    return np.array(counted, dtype=np.int64)
+
+
+def _ends(ink: Ink) -> tuple[Floats, Floats, Floats]:
+    """Support of each piece's ink over its end and over its start, and the bonus of the text."""
+    words = ink.words
+    starts, ends = words.starts, words.ends
+    alone = lines.quadrants(ink, every=2)
+    if words.rtl:  # mirrored, the pieces stand from left to right
+        alone = alone[:, ::-1]
+    half_cap = words.cap_height_mm / 2
+    level = np.stack([-half_cap * SIN, half_cap * SIN])[:, :, None]
+    least = -INKLESS * words.leading_mm * COS[:, None]
+    right = np.maximum(alone[:, 0] + level - ends * COS[:, None], least)
+    left = np.maximum(alone[:, 1] + level + starts * COS[:, None], least)
+    # Of two neighbours the one that reaches farther counts, each from its own place.
+    rights, lefts = np.concatenate([right, right]), np.concatenate([left, left])
+    before = right[..., :-1] - (ends[1:] - ends[:-1]) * COS[:, None]
+    after = left[..., 1:] - (starts[1:] - starts[:-1]) * COS[:, None]
+    np.maximum(rights[2:, :, 1:], before, out=rights[2:, :, 1:])
+    np.maximum(lefts[2:, :, :-1], after, out=lefts[2:, :, :-1])
+    shortest = np.maximum(rights[2:].min(axis=2), lefts[2:].min(axis=2))
+    bonus = np.zeros((2, len(DIRECTIONS)))
+    bonus[:, :-1] = (half_cap * SIN[:-1] - shortest[:, :-1]) / COS[:-1]
+    return rights, lefts, bonus
+
+
+def _heights(alone: Floats) -> Floats:
+    """The greatest of 2^g neighbours from each one on, level by level: shape (G, 2, N)."""
+    levels, step = [alone], 1
+    while 2 * step <= alone.shape[1]:
+        level = levels[-1].copy()
+        np.maximum(level[:, :-step], level[:, step:], out=level[:, :-step])
+        levels.append(level)
+        step *= 2
+    return np.stack(levels)

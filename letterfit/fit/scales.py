@@ -1,0 +1,160 @@
+"""The exact scales that many stacks ask of their shapes, all at once.
+
+As `letterfit.fit.bound` for one stack: the least scale that keeps the air m is the maximum over ink
+points p and directions t of (p . u(t) + m) / h(t), u(t) = (cos t, sin t). It is found on samples,
+then closer and closer round the best, and last on the parabola through the three finest samples:
+right to about 1e-12.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from letterfit.fit.bound import SAMPLES, least_scale
+from letterfit.fit.ink import Stack
+from letterfit.fit.lines import Ints
+from letterfit.fit.profiles import Profiles
+from letterfit.fit.stack import baselines
+from letterfit.outline import Floats, Outline
+
+COARSE: Floats = SAMPLES[::2]
+_COS, _SIN = np.cos(COARSE), np.sin(COARSE)
+_COS[-1] = 0.0
+
+CONTENDERS = 5e-3
+"""How far, as a share, a point's sampled scale may lie under the best and still win in the end."""
+
+CLOSER = 8
+"""By how much the step shrinks when looking closer."""
+
+LOOKS = 3
+"""How often: the last step is 0.0001 rad."""
+
+_OFFSETS = np.arange(-CLOSER, CLOSER + 1) / CLOSER
+
+
+def exact_scales(
+    texts: Profiles, stacks: Sequence[tuple[int, Stack]], shapes: Sequence[Outline]
+) -> Floats:
+    """The least scale of a shape that keeps the air round each stack.
+
+    Args:
+        texts: The texts.
+        stacks: The number of a text, and a stack of it.
+        shapes: The unit shape of each.
+
+    Returns:
+        Shape (stacks,).
+    """
+    found = np.empty(len(stacks))
+    sliced = []
+    for place, ((text, stack), shape) in enumerate(zip(stacks, shapes, strict=True)):
+        if texts.words[text].reshaped:
+            points = texts.inks[text].points(stack)
+            found[place] = least_scale(points, shape, air=texts.air).scale
+        else:
+            sliced.append(place)
+    if sliced:
+        points, begin = _points(texts, [stacks[place] for place in sliced])
+        own = [shapes[place] for place in sliced]
+        found[sliced] = _least(points, begin, own, air=texts.air)
+    return found
+
+
+def _points(texts: Profiles, stacks: Sequence[tuple[int, Stack]]) -> tuple[Floats, Ints]:
+    """Corners of the stacks' ink, folded into one quadrant: (2, points); where each's begin."""
+    parts, sizes = [], []
+    for text, stack in stacks:
+        ink, words = texts.inks[text], texts.words[text]
+        bounds = np.array(stack)
+        first, last = bounds[:-1], bounds[1:] - 1
+        middle = (ink.way / 2) * (words.starts[first] + words.ends[last])
+        drop = baselines(len(first), leading_mm=words.leading_mm, cap_height_mm=words.cap_height_mm)
+        many = np.diff(ink.begin[bounds])
+        shift = np.stack([middle, -drop, middle, -drop]).repeat(many, axis=1)
+        far = np.abs(ink.boxes.T - shift)
+        parts.append(np.maximum(far[:2], far[2:]))
+        sizes.append(far.shape[1])
+    points = parts[0] if len(parts) == 1 else np.concatenate(parts, axis=1)
+    return _foremost(points, np.array(sizes))
+
+
+def _foremost(points: Floats, sizes: Ints) -> tuple[Floats, Ints]:
+    """In each run only the points that no other one of it exceeds in both x and y."""
+    run = np.arange(len(sizes)).repeat(sizes)
+    ranked = np.lexsort((-points[0], -points[1], run))
+    x, run = points[0, ranked], run[ranked]
+    # Later runs lie wholly to the right of earlier ones, so that one pass serves them all.
+    along = x + run * (float(x.max()) + 1.0)
+    widest = np.maximum.accumulate(along)
+    kept = np.ones(len(x), dtype=np.bool_)
+    kept[1:] = along[1:] > widest[:-1]
+    begin = np.concatenate([[0], np.bincount(run[kept], minlength=len(sizes)).cumsum()])
+    return points[:, ranked[kept]], begin
+
+
+def _least(points: Floats, begin: Ints, shapes: Sequence[Outline], *, air: float) -> Floats:
+    """The least scale for each run of points."""
+    run = np.arange(len(shapes)).repeat(np.diff(begin))
+    h = supports(shapes, np.broadcast_to(COARSE, (len(shapes), len(COARSE))))
+    asked = points[0][:, None] * _COS + points[1][:, None] * _SIN
+    asked += air
+    asked /= h[run]
+    most = asked.max(axis=1)
+    best = np.maximum.reduceat(most, begin[:-1])
+    (kept,) = (most >= best[run] * (1 - CONTENDERS)).nonzero()
+    run, near = run[kept], COARSE[asked[kept].argmax(axis=1)]
+    x, y = points[0, kept, None], points[1, kept, None]
+    own = [shapes[k] for k in run.tolist()]
+
+    def at(t: Floats) -> Floats:
+        result: Floats = x * np.cos(t)
+        result += y * np.sin(t)
+        result += air
+        result /= supports(own, t)
+        return result
+
+    rows = np.arange(len(kept))
+    step = float(COARSE[1])
+    for _ in range(LOOKS):
+        t = near[:, None] + _OFFSETS * step
+        values = at(t)
+        top = values.argmax(axis=1)
+        near = t[rows, top]
+        step /= CLOSER
+    inner = top.clip(1, len(_OFFSETS) - 2)
+    left, middle, right = (values[rows, inner + k] for k in (-1, 0, 1))
+    bend = 2 * middle - left - right
+    shift = np.divide(right - left, 2 * bend, out=np.zeros_like(bend), where=bend > 0)
+    vertex = t[rows, inner] + shift.clip(-1.0, 1.0) * step
+    values = np.maximum(at(vertex[:, None])[:, 0], values[rows, top])
+    first = np.searchsorted(run, np.arange(len(shapes)))
+    result: Floats = np.maximum.reduceat(values, first)
+    return result
+
+
+AFFINE = {"ellipse", "superellipse", "caption"}
+"""Kinds of outlines of which each is the round or square one, stretched."""
+
+
+def supports(shapes: Sequence[Outline], t: Floats) -> Floats:
+    """The support of each shape in its own directions.
+
+    Args:
+        shapes: Shapes of one family.
+        t: Shape (shapes, d), rad.
+
+    A stretched outline's support in direction (cos t, sin t) is the unstretched one's in direction
+    (a cos t, b sin t), longer by the length of that vector (Schneider, Convex Bodies, section 1.7).
+    """
+    if shapes[0].kind not in AFFINE:
+        return np.stack([shape.support(row) for shape, row in zip(shapes, t, strict=True)])
+    across = np.cos(t) * np.array([shape.half_width for shape in shapes])[:, None]
+    down = np.sin(t) * np.array([shape.half_height for shape in shapes])[:, None]
+    length: Floats = np.hypot(across, down)
+    if shapes[0].kind == "ellipse":
+        return length
+    round_one = replace(shapes[0], half_width=1.0, half_height=1.0)  # type: ignore[type-var]
+    result: Floats = length * round_one.support(np.arctan2(down, across))
+    return result
