@@ -21,7 +21,7 @@ Bools = npt.NDArray[np.bool_]
 LAST = len(DIRECTIONS) - 1
 
 NEARBY = (-1, 0, 1)
-"""Directions looked at, counted from the one in which a full line touches."""
+"""Directions looked at, counted from the one in which a full line touches; and one more."""
 
 CLOSE = 1e-9
 """A line wider than its room by this share is as wide as its room."""
@@ -40,7 +40,7 @@ class Lanes:
         limit: Shape (K,): the largest scale of the shape that matters.
         room: Shape (K, M), mm: half the room between airs for a line of capitals, at that scale.
         capacity: Shape (K, M), mm: the longest advance that may go in there.
-        steps: Shape (K, M, 3): the directions in which a line touches.
+        steps: Shape (K, M, 4): the directions in which a line may touch, the second a full line.
         low: Shape (K, M + 1): the earliest piece that may begin the line above each break; the
             first break is the end of the text, those over the top line are its beginning.
         high: Shape (K, M + 1): the latest.
@@ -121,7 +121,9 @@ def _rooms(
     clear = (limit[:, None] / shapes.coarse[which] - texts.air)[:, None, :-1]
     rooms = (clear - edges[..., None] * SIN[:-1]) / COS[:-1]
     touch = rooms.argmin(axis=-1)
-    steps = (touch[..., None] + np.array(NEARBY)).clip(0, LAST - 1)
+    steps = np.empty((*places.shape, len(NEARBY) + 1), dtype=np.int64)
+    steps[..., :-1] = (touch[..., None] + np.array(NEARBY)).clip(0, LAST - 1)
+    steps[..., -1] = (steps[..., -2] + LAST) // 2  # in which a shorter line touches
     return np.take_along_axis(rooms, touch[..., None], axis=-1)[..., 0], steps
 
 
