@@ -14,16 +14,28 @@ import letterfit
 TOP = Path(__file__).parents[1]
 CODE = sorted((TOP / "letterfit").rglob("*.py"))
 TESTS = sorted((TOP / "tests").rglob("test_*.py"))
-FOUNDATION = {"errors", "families", "findings", "geometry", "outline", "separation", "version"}
+FOUNDATION = {
+    "drawn",
+    "errors",
+    "families",
+    "findings",
+    "geometry",
+    "joined_outline",
+    "outline",
+    "separation",
+    "version",
+}
 ROOMS: dict[str, set[str]] = {
     "script": FOUNDATION,
     "paper": FOUNDATION | {"script"},
     "lettering": FOUNDATION,
     "fit": FOUNDATION | {"lettering"},
     "place": FOUNDATION,
-    "report": FOUNDATION | {"script", "paper", "lettering", "fit", "place"},
+    "cuts": FOUNDATION | {"lettering", "fit"},
+    "report": FOUNDATION | {"script", "paper", "lettering", "fit", "cuts", "place"},
 }
 ROOMS["stages"] = ROOMS["report"] | {"report"}
+ROOMS["joining"] = ROOMS["report"]
 ROOMS["output"] = ROOMS["report"] | {"report"}
 MOST_LINES = 400
 MOST_FUNCTION_LINES = 60
