@@ -25,6 +25,10 @@ MOST_WORDS = 1000
 """Longer texts are no balloon: they are refused, so that no input takes long."""
 
 
+FEWEST = 9
+"""Pieces from which the fast search finds the least area nearly enough."""
+
+
 def fit_words(
     words: Words,
     *,
@@ -48,8 +52,8 @@ def fit_words(
         With slack 0 the least area over all breaks and all aspects of the range, to a share of
         1e-6. Else the stack of about the least cost of looks (`letterfit.fit.looks`) among those
         that fit, at the middle of some cell of aspect 8 % wide, an outline of at most 1 + slack
-        times the least at the cells' middles (at most 1 % over the least of all), in the smallest
-        outline round it within that cell. Texts of more than 300
+        times the least area, in the smallest outline round it within that cell. Texts of more than
+        300
         pieces are set in fewer aspects and with less slack, and their area is not proved least; nor
         is that of lines that begin together (`letterfit.fit.flush`).
 
@@ -66,7 +70,7 @@ def fit_words(
         blocks = Blocks.of(words, aspects=aspects)
         block = blocks.smallest(outline, aspects=aspects, air=air_mm, slack=slack)
         return on_page(words, Setter(blocks.ink, air=air_mm).balloon(block.stack, block.safe))
-    if slack > 0 and grid.proves and is_plain(words):
+    if slack > 0 and grid.proves and len(words) >= FEWEST and is_plain(words):
         profiles = Profiles.of([words], air=air_mm)
         (fast,) = fast_fits(profiles, grid, slack=slack)
         if fast is not None:

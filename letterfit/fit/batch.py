@@ -17,11 +17,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from letterfit.fit import looks
-from letterfit.fit.aspects import LONG, Cells
+from letterfit.fit.aspects import LONG, Cells, fine_cells
 from letterfit.fit.ink import Ink, Stack, begins_together
 from letterfit.fit.lanes import LAST, open_lanes
 from letterfit.fit.lines import Shapes
 from letterfit.fit.profiles import COS, DIRECTIONS, SIN, Profiles
+from letterfit.fit.scales import least_areas
 from letterfit.fit.smallest import SAME, Small, in_cell
 from letterfit.fit.stacks import Best, Graph, best_looking
 from letterfit.fit.survey import OVERSIZE
@@ -31,6 +32,9 @@ from letterfit.outline import Floats
 GUESS = (1.045, 0.62)
 """Scales up to 1.045 + 0.62 / sqrt(pieces) times the bound are looked at first: measured over play
 speeches, that is all of a slack of 6 % for 97 of 100 shapes."""
+
+BAND = 0.04
+"""By what share of the least area at a cell's middle a stack may miss it and win in between."""
 
 ATTEMPTS = 4
 """How often a guess is widened before a text is left to the thorough search."""
@@ -62,7 +66,8 @@ class Chosen:
         stack: First piece of every line, and the number of pieces.
         shape: The number of its shape.
         cost: What its looks cost, its aspect apart.
-        least: The scale that the tightest stack asks for of that shape, a lower bound.
+        least: The scale that the tightest stack asks for of that shape, a lower bound; or that has
+            the least area of all shapes.
     """
 
     stack: Stack
@@ -145,12 +150,11 @@ def _fit(
     ink: Ink, grid: Cells, ranked: Sequence[Chosen], *, air: float, slack: float
 ) -> Small | None:
     """The first of some stacks that keeps the slack."""
-    areas = [each.least**2 * float(grid.shapes.areas[each.shape]) for each in ranked]
     for each in ranked:
         if each.cost >= looks.LONE_WORD:
             return None
         small = in_cell(grid, ink, each.stack, cell=each.shape, air=air)
-        if small.area <= min(areas) * (1 + slack) * (1 + SAME):
+        if small.area <= each.least**2 * grid.shapes.areas[each.shape] * (1 + slack) * (1 + SAME):
             return small
     return None
 
@@ -184,10 +188,10 @@ def _search(
     offered = np.zeros((len(texts.words), len(shapes.outlines)), dtype=np.bool_)
     for k, (grid, begin) in enumerate(zip(*grids, strict=True)):
         offered[k, begin : begin + len(grid.shapes.outlines)] = True
-    bounds = _bounds(texts, shapes)
+    bounds = least_bounds(texts, shapes)
     bounds[~offered[:, None].repeat(bounds.shape[1], axis=1)] = math.inf
-    guess = GUESS[0] + GUESS[1] / np.sqrt(np.diff(texts.base))
-    limits = _limits(bounds.min(axis=1) * guess[:, None], shapes, each=each)
+    guess = first_guess(texts)[:, None]
+    limits = _limits(bounds.min(axis=1) * guess, shapes, each=each)
     for _ in range(ATTEMPTS):
         text, lines, which = (bounds <= limits[:, None]).nonzero()
         lanes = open_lanes(texts, shapes, lanes=(text, lines + 1, which), limit=limits[text, which])
@@ -197,22 +201,54 @@ def _search(
         graph = Graph.of(lanes)
         least = np.full(limits.shape, math.inf)
         np.minimum.at(least, (lanes.text, lanes.which), graph.scales)
-        least_of = _limits(least, shapes, each=each)
+        if each:
+            least_of = least
+        else:
+            least_of = np.sqrt(_least_area(texts, graph, grids[0])[:, None] / shapes.areas)
         wanted = least_of * math.sqrt(1 + slack)
         lacking = offered & ~(least_of * math.sqrt(1 + slack * reserve.enough) <= limits)
         if not lacking.any():
             most = np.minimum(wanted, limits)
-            return _looked_at(graph, np.maximum(most * (1 - reserve.shy), least_of), most), least
+            best = _looked_at(graph, np.maximum(most * (1 - reserve.shy), least_of), most)
+            return None if best is None else (best, least_of)
         limits = np.where(lacking, np.where(np.isfinite(wanted), wanted, 1.5 * limits), limits)
     return None
 
 
-def _looked_at(graph: Graph, limits: Floats, most: Floats) -> Best:
+def _least_area(texts: Profiles, graph: Graph, grids: Sequence[Cells]) -> Floats:
+    """Per text the least area of an outline at any aspect of its grid, nearly.
+
+    The stacks that are tightest at the middles of cells, for about the least area, are tried at
+    aspects in between.
+    """
+    lanes = graph.lanes
+    areas = graph.scales**2 * lanes.shapes.areas[lanes.which]
+    least = np.full(len(texts.words), math.inf)
+    np.minimum.at(least, lanes.text, areas)
+    for text, grid in enumerate(grids):
+        (near,) = ((lanes.text == text) & (areas <= least[text] * (1 + BAND))).nonzero()
+        if len(near):
+            fine = fine_cells(grid.name, *grid.ends(), len(grid.shapes.outlines))
+            stacks = list(dict.fromkeys((text, graph.tightest(lane)) for lane in near.tolist()))
+            least[text] = least_areas(texts, stacks, fine.shapes).min()
+    return least
+
+
+def _looked_at(graph: Graph, limits: Floats, most: Floats) -> Best | None:
     """The best-looking stacks within limits per text and shape, judged at the largest scales."""
     lanes = graph.lanes
     own = (lanes.text, lanes.which)
     half = most[own] * lanes.shapes.half_widths[lanes.which]
-    return best_looking(graph.in_use(limits[own]), room=lanes.room_at(most[own]), half_width=half)
+    used = graph.in_use(limits[own])
+    if not len(used.asked):
+        return None
+    return best_looking(used, room=lanes.room_at(most[own]), half_width=half)
+
+
+def first_guess(texts: Profiles) -> Floats:
+    """Up to which multiple of its bound a shape is looked at first, per text."""
+    guess: Floats = GUESS[0] + GUESS[1] / np.sqrt(np.diff(texts.base))
+    return guess
 
 
 def _limits(scales: Floats, shapes: Shapes, *, each: bool) -> Floats:
@@ -224,7 +260,7 @@ def _limits(scales: Floats, shapes: Shapes, *, each: bool) -> Floats:
     return result
 
 
-def _bounds(texts: Profiles, shapes: Shapes) -> Floats:
+def least_bounds(texts: Profiles, shapes: Shapes) -> Floats:
     """About the least scale that so many lines of a text can ask of a shape; (W, lines, S).
 
     For any directions t_k, one per line, as in `letterfit.fit.survey`:

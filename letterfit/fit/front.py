@@ -137,9 +137,8 @@ def _on_page(words: Words, shapes: tuple[Shape, ...]) -> tuple[Shape, ...]:
     """The text's widest is the page's highest: vertical text has the front the other way round."""
     if not words.vertical:
         return shapes
-    return tuple(
-        replace(shape, outline=turned_outline(words, shape.outline)) for shape in shapes[::-1]
-    )
+    turned = [replace(s, outline=turned_outline(words, s.outline)) for s in shapes[::-1]]
+    return tuple(sorted(turned, key=lambda shape: -shape.outline.half_width))
 
 
 def _fronts(

@@ -15,6 +15,7 @@ import numpy as np
 from letterfit.errors import OutlineError
 from letterfit.fit.aspects import shortened
 from letterfit.fit.balloon import check_words
+from letterfit.fit.batch import is_plain
 from letterfit.fit.exact import Tight, least_stack, line_scales
 from letterfit.fit.flush import Blocks
 from letterfit.fit.handsome import handsome
@@ -22,10 +23,12 @@ from letterfit.fit.ink import Ink, Stack, begins_together
 from letterfit.fit.lines import Shapes
 from letterfit.fit.model import FittedBalloon, Overflow
 from letterfit.fit.most_words import most_words
+from letterfit.fit.profiles import Profiles
 from letterfit.fit.room import Room
 from letterfit.fit.setting import Setter, fitted
 from letterfit.fit.survey import Goal, Survey, survey
 from letterfit.fit.turned import on_page, turned_outline
+from letterfit.fit.within import stack_within
 from letterfit.lettering.words import Words
 from letterfit.outline import Outline
 from letterfit.separation import clearance
@@ -49,11 +52,11 @@ def fit_words_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> Fi
         air_mm: The least distance from ink to outline.
 
     Returns:
-        When all words fit: the best-looking stack among those that fill the outline about as
-        evenly as can be. When not: as many words as possible from the front, and the overflow:
-        words left over, the largest type size at which all fit (None when no size does), and the
-        smallest outline of the same family and aspect that holds all words. Lines that are to
-        begin together are centred where they do not go in otherwise.
+        When all words fit: the best-looking stack among those that keep together in the outline's
+        form (`letterfit.fit.within`). When not: as many words as possible from the front, and the
+        overflow: words left over, the largest type size at which all fit (None when no size does),
+        and the smallest outline of the same family and aspect that holds all words. Lines that are
+        to begin together are centred where they do not go in otherwise.
 
     Raises:
         OutlineError: When the text is empty or over 1,000 words, or a number is unusable.
@@ -71,6 +74,11 @@ def _fit(words: Words, outline: Outline, *, air_mm: float) -> FittedBalloon:
         if block is not None:
             return _set(blocks.ink, block, outline, air=air_mm)
         words = replace(words, flush=False)
+    if is_plain(words):
+        texts = Profiles.of([words], air=air_mm)
+        stack = stack_within(texts, outline)
+        if stack is not None:
+            return _set(texts.inks[0], stack, outline, air=air_mm)
     slack = shortened(SLACK, pieces=len(words))
     found = survey(words, Shapes.of((outline,)), goal=Goal(slack), air=air_mm)
     tight = least_stack(words, outline, air=air_mm, found=found)

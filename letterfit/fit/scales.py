@@ -13,7 +13,7 @@ import numpy as np
 
 from letterfit.fit.bound import SAMPLES, least_scale
 from letterfit.fit.ink import Stack
-from letterfit.fit.lines import Ints
+from letterfit.fit.lines import Ints, Shapes
 from letterfit.fit.profiles import Profiles
 from letterfit.fit.stack import baselines
 from letterfit.outline import Floats, Outline
@@ -60,6 +60,25 @@ def exact_scales(
         own = [shapes[place] for place in sliced]
         found[sliced] = _least(points, begin, own, air=texts.air)
     return found
+
+
+def least_areas(texts: Profiles, stacks: Sequence[tuple[int, Stack]], shapes: Shapes) -> Floats:
+    """The least area that any of some shapes takes round each stack, nearly.
+
+    Args:
+        texts: The texts.
+        stacks: The number of a text, and a stack of it.
+        shapes: The unit shapes.
+
+    Returns:
+        Shape (stacks,), mm2: by 33 directions, so low by up to 0.1 %.
+    """
+    points, begin = _points(texts, stacks)
+    reach = points[0][:, None] * _COS + points[1][:, None] * _SIN
+    support = np.maximum.reduceat(reach, begin[:-1], axis=0) + texts.air
+    areas = np.stack([(row * shapes.inverse).max(axis=1) for row in support]) ** 2 * shapes.areas
+    result: Floats = areas.min(axis=1)
+    return result
 
 
 def _points(texts: Profiles, stacks: Sequence[tuple[int, Stack]]) -> tuple[Floats, Ints]:

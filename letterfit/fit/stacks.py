@@ -118,6 +118,19 @@ class Graph:
         found: Floats = self.scales_under[self.tops]
         return found
 
+    def tightest(self, lane: int) -> Stack:
+        """The tightest stack of a lane, by the lower bounds; of equal ones the first."""
+        base = int(self.lanes.texts.base[self.lanes.text[lane]])
+        node, found = int(self.tops[lane]), [0]
+        first = np.searchsorted(self.over, [node, node + 1]).tolist()
+        while first[0] < first[1]:
+            some = slice(*first)
+            through = np.maximum(self.asked[some], self.scales_under[self.under[some]])
+            node = int(self.under[some.start + int(through.argmin())])
+            found.append(int(self.piece[node]) - base)
+            first = np.searchsorted(self.over, [node, node + 1]).tolist()
+        return tuple(found)
+
     def in_use(self, limit: Floats) -> "Graph":
         """Only the lines of stacks whose lines all ask for at most the limit, shape (K,)."""
         over = np.full(len(self.piece), math.inf)
