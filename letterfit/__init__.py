@@ -7,7 +7,10 @@ from letterfit.errors import FontError, LetterfitError, OutlineError, PageError,
 from letterfit.families import FAMILIES
 from letterfit.findings import Finding
 from letterfit.fit import Breaks, FittedBalloon, Line, Overflow
+from letterfit.fit.joined import JoinedBalloon
 from letterfit.geometry import MM_PER_PT, Insets, Point, Rect
+from letterfit.joined_outline import Joined
+from letterfit.joining import fit_joined
 from letterfit.lettering import (
     BreakPrices,
     BreakRules,
@@ -32,6 +35,9 @@ from letterfit.output import (
     balloon_to_text,
     fonts_to_json,
     fonts_to_text,
+    joined_to_json,
+    joined_to_svg,
+    joined_to_text,
     report_schema,
     script_to_text,
     to_json,
@@ -87,6 +93,8 @@ __all__ = [
     "FontFacts",
     "Habits",
     "Insets",
+    "Joined",
+    "JoinedBalloon",
     "LetterfitError",
     "Lettering",
     "Limits",
@@ -123,9 +131,13 @@ __all__ = [
     "check_layout",
     "fit_balloon",
     "fit_into",
+    "fit_joined",
     "font_facts",
     "fonts_to_json",
     "fonts_to_text",
+    "joined_to_json",
+    "joined_to_svg",
+    "joined_to_text",
     "open_typeface",
     "parse_plans",
     "parse_script",

@@ -22,6 +22,7 @@ import click
 import letterfit as lf
 from letterfit.cli_files import write_text
 from letterfit.cli_fonts import tell_fonts
+from letterfit.cli_joined import joined_advice, tell_joined
 from letterfit.cli_lettering import (
     chosen_aside,
     chosen_effects,
@@ -176,6 +177,8 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
     type=click.Choice(["total-fit", "first-fit"]),
     help="In a given outline: lines weighed together, or one by one.  [default: total-fit]",
 )
+@click.option("--joined", is_flag=True, help="In two joined balloons, parted where it reads best.")
+@click.option("--then", metavar="TEXT", help="A second part, in a balloon joined to the first.")
 @LANGUAGE
 @lettering_options
 @JSON
@@ -187,6 +190,8 @@ def fit(  # noqa: PLR0913 - click passes every option by its name
     width: float | None,
     height: float | None,
     breaks: lf.Breaks | None,
+    joined: bool,
+    then: str | None,
     language: str | None,
     json_file: str | None,
     svg_file: str | None,
@@ -200,6 +205,13 @@ def fit(  # noqa: PLR0913 - click passes every option by its name
         raise click.UsageError("--breaks goes with --width and --height.")
     if json_file == svg_file == "-":
         raise click.UsageError("Only one of --json and --svg can go to standard output.")
+    if joined or then is not None:
+        if width is not None:
+            raise click.UsageError("--joined and --then do not go with --width and --height.")
+        pair = lf.fit_joined(
+            text if then is None else (text, then), lettering, outline=outline, language=tag
+        )
+        return tell_joined(pair, lettering, files=(json_file, svg_file), write=_write, show=_print)
     if width is None or height is None:
         fitted = lf.fit_balloon(text, lettering, outline=outline, language=tag)
     else:
@@ -211,7 +223,8 @@ def fit(  # noqa: PLR0913 - click passes every option by its name
     if json_file is not None:
         _write(json_file, lf.balloon_to_json(fitted))
     if "-" not in (json_file, svg_file):
-        _print(lf.balloon_to_text(fitted))
+        advice = joined_advice(text, fitted, lettering, language=tag)
+        _print(lf.balloon_to_text(fitted) + advice)
     lost = any(finding.severity == "error" for finding in fitted.findings)
     return FITS if fitted.fits and not lost else MISFIT
 

@@ -2,11 +2,18 @@
 
 from letterfit.output.balloon_json import balloon_to_json
 from letterfit.output.fonts_json import fonts_to_json
+from letterfit.output.joined_json import joined_to_json
 from letterfit.output.report_json import to_json
 from letterfit.output.report_schema import report_schema
 from letterfit.output.script_json import script_to_json
-from letterfit.output.svg import balloon_to_svg, to_svg
-from letterfit.output.terminal import balloon_to_text, fonts_to_text, script_to_text, to_text
+from letterfit.output.svg import balloon_to_svg, joined_to_svg, to_svg
+from letterfit.output.terminal import (
+    balloon_to_text,
+    fonts_to_text,
+    joined_to_text,
+    script_to_text,
+    to_text,
+)
 
 __all__ = [
     "balloon_to_json",
@@ -14,6 +21,9 @@ __all__ = [
     "balloon_to_text",
     "fonts_to_json",
     "fonts_to_text",
+    "joined_to_json",
+    "joined_to_svg",
+    "joined_to_text",
     "report_schema",
     "script_to_json",
     "script_to_text",

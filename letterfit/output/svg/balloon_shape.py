@@ -12,6 +12,7 @@ from collections.abc import Callable, Sequence
 import numpy as np
 
 from letterfit.geometry import Point
+from letterfit.joined_outline import Joined
 from letterfit.outline import Floats, Outline
 from letterfit.output.svg.curves import (
     at,
@@ -43,7 +44,7 @@ BISECTIONS = 30
 """Where a tail's side leaves the outline: looked for on samples, then narrowed to 1e-10 of it."""
 
 
-def contour(outline: Outline, centre: Point, tail: Tail | None = None) -> str:
+def contour(outline: Outline | Joined, centre: Point, tail: Tail | None = None) -> str:
     """Path data of an outline at its place on the page, its tail grafted on.
 
     Args:

@@ -2,7 +2,8 @@
 
 from letterfit.output.terminal.balloon import balloon_to_text
 from letterfit.output.terminal.fonts import fonts_to_text
+from letterfit.output.terminal.joined import joined_to_text
 from letterfit.output.terminal.report import to_text
 from letterfit.output.terminal.script import script_to_text
 
-__all__ = ["balloon_to_text", "fonts_to_text", "script_to_text", "to_text"]
+__all__ = ["balloon_to_text", "fonts_to_text", "joined_to_text", "script_to_text", "to_text"]

@@ -1,0 +1,66 @@
+"""Two joined balloons in text: both drawings, the second lower and aside, then their measures."""
+
+import math
+
+from letterfit.fit.joined import JoinedBalloon
+from letterfit.output.counting import counted
+from letterfit.output.plain import one_line
+from letterfit.output.terminal.balloon import drawing
+from letterfit.output.terminal.marks import MARKS
+from letterfit.output.terminal.sheet import Cell, Sheet, cells
+
+
+def joined_to_text(joined: JoinedBalloon, *, width: int = 80, colour: bool = False) -> str:
+    """Joined balloons as terminal text: a drawing of both stacks, then their measures.
+
+    Args:
+        joined: The balloons.
+        width: Cells in a line.
+        colour: Whether to colour with escape codes.
+
+    Returns:
+        Lines of at most `width` cells, a line feed at the end.
+    """
+    sheet = Sheet(width=width, colour=colour)
+    for row in _drawn(joined, width=width):
+        sheet.line(row)
+    sheet.line()
+    column = "column" if joined.upper.vertical else "line"
+    stacks = " and ".join(counted(len(part.lines), column) for part, _ in joined.parts)
+    fits = f"✓ Fits: {counted(joined.words, 'word')} in {stacks} at {joined.size_pt:g} pt."
+    sheet.line(Cell(fits, "fits"), indent=2)
+    sheet.line(f"  two joined balloons, {joined_size_text(joined)}", indent=2)
+    sheet.line(f"  {_distances(joined)}", indent=2)
+    for finding in joined.findings:
+        mark, tone = MARKS[finding.severity]
+        advice = f" → {one_line(finding.advice)}" if finding.advice else ""
+        sheet.line(Cell(mark, tone), " ", f"{one_line(finding.message)}{advice}", indent=2)
+    return sheet.text()
+
+
+def joined_size_text(joined: JoinedBalloon) -> str:
+    """The width, height and area of the union."""
+    outline = joined.outline
+    size = f"{2 * outline.half_width:.1f} x {2 * outline.half_height:.1f} mm"
+    return f"{size}, {joined.area_mm2:.0f} mm²"
+
+
+def _distances(joined: JoinedBalloon) -> str:
+    neck = f"neck {joined.outline.neck_mm:.1f} mm"
+    if math.isinf(joined.clearance_mm):
+        return neck
+    return f"{neck}; letters keep {joined.clearance_mm:.2f} mm from the outline"
+
+
+def _drawn(joined: JoinedBalloon, *, width: int) -> list[str]:
+    """Both drawings under each other, moved apart as their centres are where there is room."""
+    upper, lower = (drawing(part, width=width) for part, _ in joined.parts)
+    widths = [max(map(cells, rows)) for rows in (upper, lower)]
+    share = joined.outline.dx / (2 * joined.outline.half_width)
+    start = round((widths[0] - widths[1]) / 2 + share * max(widths))
+    indents = [max(-start, 0), max(start, 0)]
+    return [
+        " " * min(indent, max(width - wide, 0)) + row
+        for indent, wide, rows in zip(indents, widths, (upper, lower), strict=True)
+        for row in rows
+    ]
