@@ -3,6 +3,7 @@
 The public names and nothing else. Lengths are millimetres, y downwards; type sizes are points.
 """
 
+from letterfit.cuts import Cut, LeastCut, Proposal, least_cut, suggest_cuts
 from letterfit.errors import FontError, LetterfitError, OutlineError, PageError, ScriptError
 from letterfit.families import FAMILIES
 from letterfit.findings import Finding
@@ -84,6 +85,7 @@ __all__ = [
     "BreakRules",
     "Breaks",
     "CaptionBox",
+    "Cut",
     "Dialogue",
     "Ellipse",
     "Finding",
@@ -95,6 +97,7 @@ __all__ = [
     "Insets",
     "Joined",
     "JoinedBalloon",
+    "LeastCut",
     "LetterfitError",
     "Lettering",
     "Limits",
@@ -111,6 +114,7 @@ __all__ = [
     "PlacedOutline",
     "Plans",
     "Point",
+    "Proposal",
     "Reading",
     "Rect",
     "RoundedRect",
@@ -138,6 +142,7 @@ __all__ = [
     "joined_to_json",
     "joined_to_svg",
     "joined_to_text",
+    "least_cut",
     "open_typeface",
     "parse_plans",
     "parse_script",
@@ -149,6 +154,7 @@ __all__ = [
     "report_schema",
     "script_to_json",
     "script_to_text",
+    "suggest_cuts",
     "to_json",
     "to_svg",
     "to_text",

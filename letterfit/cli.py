@@ -20,6 +20,7 @@ from typing import NoReturn, TextIO
 import click
 
 import letterfit as lf
+from letterfit.cli_cuts import tell_cuts
 from letterfit.cli_files import write_text
 from letterfit.cli_fonts import tell_fonts
 from letterfit.cli_joined import joined_advice, tell_joined
@@ -227,6 +228,53 @@ def fit(  # noqa: PLR0913 - click passes every option by its name
         _print(lf.balloon_to_text(fitted) + advice)
     lost = any(finding.severity == "error" for finding in fitted.findings)
     return FITS if fitted.fits and not lost else MISFIT
+
+
+@commands.command()
+@click.argument("script")
+@click.option(
+    "--paper", help="A name or a size such as 170x260mm.  [default: the plan's, or us-comic]"
+)
+@click.option("--plan", metavar="PLAN", help="A TOML file: tiers and widths, per page or for all.")
+@script_options
+@OUTLINE
+@LANGUAGE
+@click.option(
+    "--reading",
+    type=click.Choice(["ltr", "rtl"]),
+    help="From left to right, or from right to left.  [default: as most balloons read]",
+)
+@JSON
+def cuts(  # noqa: PLR0913 - click passes every option by its name
+    *,
+    script: str,
+    paper: str | None,
+    plan: str | None,
+    outline: str,
+    language: str | None,
+    reading: lf.Reading | None,
+    json_file: str | None,
+) -> int:
+    """Propose which words of a SCRIPT to cut where there is too much, most pressing first."""
+    parsed = _read(script)
+    if language is not None:
+        parsed = replace(parsed, language=language)
+    plans = lf.parse_plans(_text(plan), source=plan) if plan is not None else None
+    with _progress(len(parsed.pages)) as progress:
+        none = tell_cuts(
+            parsed,
+            paper=paper,
+            plans=plans,
+            outline=outline,
+            reading=reading,
+            json_file=json_file,
+            width=_width(),
+            colour=_colour(),
+            progress=progress,
+            write=_write,
+            show=_print,
+        )
+    return FITS if none else MISFIT
 
 
 @commands.command()

@@ -144,6 +144,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
     effects: Lettering | None = None,
     aside_pt: float = 0.5,
     check: bool = False,
+    cuts: bool = False,
     executor: Executor | None = None,
     progress: Callable[[int, int], None] | None = None,
 ) -> ScriptReport:
@@ -160,6 +161,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         effects: How sound effects are measured; None is Bangers at 14 pt.
         aside_pt: By how many points captions and whispers are smaller than dialogue.
         check: Whether the independent checker goes over every layout; what it finds is an error.
+        cuts: Whether to propose cuts where there is too much; takes longer.
         executor: Letters pages side by side, to the same bytes; None letters them one by one.
         progress: Called with the pages done and all pages, after each page.
 
@@ -179,6 +181,8 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         source=script.source,
         aside_pt=aside_pt,
         check=check,
+        cuts=cuts,
+        names=speakers_of(script),
     )
     jobs = _planned(script, sheet, plans=plans, reading=setting.reading)
     return ScriptReport(
@@ -191,6 +195,12 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         pages=tuple(_reported(jobs, setting, executor=executor, progress=progress)),
         findings=_script_findings(script, setting, plans=plans),
     )
+
+
+def speakers_of(script: Script) -> tuple[str, ...]:
+    """The names of all who speak in a script, in its order."""
+    said = (e for page in script.pages for panel in page.panels for e in panel.elements)
+    return tuple(dict.fromkeys(e.speaker for e in said if e.speaker))
 
 
 def _script_findings(

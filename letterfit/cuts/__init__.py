@@ -1,7 +1,7 @@
 """Cuts: which words to take out of a text that is too long, least first, each fitted anew."""
 
 from letterfit.cuts.least import LeastCut, least_removal
-from letterfit.cuts.model import Cut
+from letterfit.cuts.model import Cut, Proposal
 from letterfit.cuts.propose import cuts_for
 from letterfit.cuts.suggest import least_cut, suggest_cuts
 from letterfit.cuts.units import Unit, units_of
@@ -9,6 +9,7 @@ from letterfit.cuts.units import Unit, units_of
 __all__ = [
     "Cut",
     "LeastCut",
+    "Proposal",
     "Unit",
     "cuts_for",
     "least_cut",

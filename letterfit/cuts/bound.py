@@ -5,9 +5,9 @@ ink of its first word, x from the left end and y from the baseline, is inside on
 W/2 <= c(y) + x, where c(y) is half the chord of the room that the air leaves; likewise for the last
 word from the right. Words in between are let off, chords are taken over sampled directions only (so
 never too short), and a line is as wide as its words and the least gaps before them. Words that
-cannot be stacked so do not fit. A table over (lines, pieces decided, lines begun) with the undominated
-states tells for how few removed words there is a stack; states that would need more, because all
-room left is less than what the widest words do not win, are let go.
+cannot be stacked so do not fit. A table over (lines, pieces decided, lines begun) with the
+undominated states tells for how few removed words there is a stack; states that would need more,
+because what is left is wider than all room left and the widest words together, are let go.
 """
 
 import math

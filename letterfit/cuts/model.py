@@ -43,3 +43,30 @@ class Cut:
     def area_saved_mm2(self) -> float:
         """How much smaller the outline is; 0 in a given outline."""
         return self.before.area_mm2 - self.after.area_mm2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proposal:
+    """Cuts to make together, for a balloon, a panel or a page: a proposal, the writer decides.
+
+    Args:
+        where: "page.panel.balloon", "page.panel", or the page's label.
+        line: Line of the script.
+        why: What is wrong there, in a few words.
+        weight: How pressing: more is more.
+        words: Words there now.
+        words_after: Words there then.
+        least_words: No fewer will do for a limit of words; None where nothing is proved.
+        cuts: One for each balloon that loses words; none where no cut of ours will do.
+        coverage: Share of a panel covered by balloons, now and then; None for other places.
+    """
+
+    where: str
+    line: int
+    why: str
+    weight: float
+    words: int
+    words_after: int
+    least_words: int | None
+    cuts: tuple[Cut, ...]
+    coverage: tuple[float, float] | None = None

@@ -41,7 +41,7 @@ def name_runs(tokens: Sequence[Token], *, names: Sequence[str] = ()) -> tuple[ra
     def is_name(k: int) -> bool:
         token = tokens[k]
         stem = token.bare.removesuffix("'s")
-        if stem in known or token.bare in TITLES and token.ending == ".":
+        if stem in known or (token.bare in TITLES and token.ending == "."):
             return True
         head = token.text.lstrip("\"'“‘«([")[:1]
         shouted = len(stem) > 1 and token.text.upper() == token.text

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
-from itertools import combinations, count, islice
+from itertools import combinations, count, islice, pairwise
 
 from letterfit.cuts.least import LeastCut
 from letterfit.cuts.mend import faults, mended
@@ -158,10 +158,10 @@ def _per_word(unit: Unit) -> float:
 
 def _apart(choice: Choice) -> bool:
     ordered = sorted(choice, key=lambda unit: unit.first)
-    return all(a.stop <= b.first for a, b in zip(ordered, ordered[1:], strict=False))
+    return all(a.stop <= b.first for a, b in pairwise(ordered))
 
 
-def choice_cost(choice: Choice, least_words: int) -> float:
+def choice_cost(choice: Sequence[Unit], least_words: int) -> float:
     """What units cost an editor, words over the least number counted."""
     extra = sum(unit.words for unit in choice) - least_words
     return sum(unit.cost for unit in choice) + EXTRA_WORD * max(extra, 0)

@@ -30,6 +30,7 @@ class CutTable:
         no_adverbs: Words that end so and are none, or that carry the meaning.
         meaning: Negations and words of number, which go last.
         verbs: Finite verbs that go on with a clause after a comma.
+        subordinators: Words that open a clause which cannot stand alone.
         joints: Words that open a clause or a phrase: one may not be left at an end.
     """
 
@@ -45,6 +46,7 @@ class CutTable:
     meaning: frozenset[str] = _NONE
     verbs: frozenset[str] = _NONE
     joints: frozenset[str] = _NONE
+    subordinators: frozenset[str] = _NONE
 
 
 CUT_TABLES: dict[str, CutTable] = {
@@ -118,7 +120,8 @@ CUT_TABLES: dict[str, CutTable] = {
         adverb_ending="ly",
         no_adverbs=_words(
             "only early family fly reply july ugly holy likely lonely friendly lovely silly belly"
-            " bully ally rally jelly italy apply supply imply rely melancholy hardly barely scarcely"
+            " bully ally rally jelly italy apply supply imply rely melancholy hardly barely"
+            " scarcely"
             " nearly almost daily weekly deadly lively elderly heavenly earthly costly worldly"
             " manly ghostly princely kingly folly lily hilly chilly jolly homely sickly unlikely"
             " curly woolly wily comely unmanly unholy goodly assembly anomaly doily sly ply"
@@ -132,6 +135,9 @@ CUT_TABLES: dict[str, CutTable] = {
         verbs=_words(
             "is are was were has have had will would shall should can could may might must do does"
             " did am be 's"
+        ),
+        subordinators=_words(
+            "that if when while as though although because since until unless where who which whose"
         ),
         joints=_words(
             "and or but because so if when while where that which who whom whose as than then to of"
@@ -174,7 +180,8 @@ CUT_TABLES: dict[str, CutTable] = {
         ),
         verbs=_words("est sont était a ont avait sera peut doit va fait"),
         joints=_words(
-            "et ou mais car si quand où que qui dont de du des à au aux en dans sur par pour avec le"
+            "et ou mais car si quand où que qui dont de du des à au aux en dans sur par pour"
+            " avec le"
             " la les un une mon ma mes ton ta tes son sa ses notre votre leur ce cette ces je tu il"
             " elle on nous vous ils elles est sont"
         ),

@@ -113,7 +113,9 @@ def _single_words(text: _Text) -> Iterator[Unit]:
         if word in table.markers and (token.ending == "," or alone) and text.starts[k]:
             yield text.unit(k, k + 1, "discourse marker", 1.0)
         elif word in table.intensifiers and not (before and _denies(before.bare, table)):
-            held = not after or token.ending or after in table.joints and word in ("just", "rather")
+            held = (
+                not after or token.ending or (after in table.joints and word in ("just", "rather"))
+            )
             yield text.unit(k, k + 1, "intensifier", 2.5 if held else 1.0)
         elif word in table.hedges:
             yield text.unit(k, k + 1, "hedge", 1.4)
@@ -132,7 +134,7 @@ def _denies(word: str, table: CutTable) -> bool:
 def _opens_clause(word: str) -> bool:
     """Whether a clause goes on with this word (English: a pronoun or an article)."""
     openers = "i you he she it we they the my your his her our their this these there nobody no a"
-    return word.split("'")[0] in openers.split()
+    return word.split("'", maxsplit=1)[0] in openers.split()
 
 
 def _is_adverb(word: str, table: CutTable) -> bool:
@@ -211,11 +213,14 @@ def _clause(text: _Text, first: int, stop: int, sentence: tuple[int, int]) -> Un
     cost = 2.0 + 0.35 * size
     head = sentence[0] + (bare[sentence[0]] in table.markers)
     if first <= head:
-        cost += 2.0 * JOINT + (JOINT if after in table.joints else 0.0)
+        cost += 3.0 * JOINT + (JOINT if after in table.joints else 0.0)
     elif bare[first] not in table.joints and stop < sentence[1]:
         cost += JOINT
     if bare[first] in table.verbs or after in table.verbs:
         cost += 4.0 * JOINT
+    left = stop if first <= head else head
+    if left < sentence[1] and bare[left] in table.subordinators and bare[first] not in table.joints:
+        cost += 4.0 * JOINT  # what is left may be no sentence
     if sentence[1] - head - size < 3:
         cost += 2.0 * JOINT
     return text.unit(first, stop, "clause", cost)

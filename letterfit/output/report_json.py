@@ -10,6 +10,7 @@ from letterfit.output.balloon_json import (
     overflow_json,
     writing,
 )
+from letterfit.output.cuts_json import report_cuts
 from letterfit.output.json_text import JsonObject, dump
 from letterfit.output.plain import plain
 from letterfit.paper.sheet import Paper
@@ -128,7 +129,7 @@ def _panel(panel: PanelReport) -> JsonObject:
         "balloons": [_balloon(balloon, panel) for balloon in panel.balloons],
         "effects": [_effect(effect) for effect in panel.effects],
         "overflow": _panel_overflow(panel.overflow),
-        "cuts": [],  # proposals for which words to cut: a later stage fills this
+        "cuts": report_cuts(panel.cuts),
     }
 
 

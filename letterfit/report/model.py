@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass, field, fields
 from itertools import islice
 
+from letterfit.cuts import Proposal
 from letterfit.errors import PageError
 from letterfit.findings import Finding
 from letterfit.fit.model import FittedBalloon
@@ -113,6 +114,7 @@ class PanelReport:
         effects_share: Share that sound effects would take, 0 to 1, counted apart.
         figure_height_mm: Height of the tallest figure that stands clear.
         figures: Boxes of the figures that stand in it, as `PanelLayout.figures`.
+        cuts: Proposals where there is too much, if they were asked for.
         reading_certain: Whether every reader takes the balloons in script order.
         balloons: Its balloons and captions.
         effects: Its sound effects and signs.
@@ -133,6 +135,7 @@ class PanelReport:
     effects: tuple[EffectReport, ...] = ()
     overflow: PanelOverflow | None = None
     figures: tuple[Rect, ...] = ()
+    cuts: tuple[Proposal, ...] = ()
 
     @property
     def figure_share(self) -> float:
@@ -151,6 +154,7 @@ class PageReport:
         plan: Where its panels stand.
         panels: Its panels, in script order.
         findings: What was found on it, gravest first within each panel.
+        cuts: Proposals where the page as a whole has too many words, if they were asked for.
     """
 
     label: str
@@ -159,6 +163,7 @@ class PageReport:
     plan: PagePlan
     panels: tuple[PanelReport, ...]
     findings: tuple[Finding, ...] = ()
+    cuts: tuple[Proposal, ...] = ()
 
     @property
     def words(self) -> int:

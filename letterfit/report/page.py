@@ -7,6 +7,7 @@ from statistics import median_high
 from letterfit.findings import Finding
 from letterfit.paper.model import PagePlan
 from letterfit.report.codes import found
+from letterfit.report.cuts import page_cuts
 from letterfit.report.model import Limits, PageReport, PanelReport
 from letterfit.report.panel import report_panel
 from letterfit.report.setting import Setting
@@ -60,6 +61,13 @@ def report_page(job: PageJob, setting: Setting) -> PageReport:
             *found_in_panels,
             *page_findings(job, panels, limits=setting.limits),
             *plan.findings,
+        ),
+        cuts=page_cuts(
+            tuple(zip(panels, page.panels, strict=True)),
+            label=job.label,
+            line=page.line,
+            most=setting.limits.words_per_page * plan.paper.pages,
+            setting=setting,
         ),
     )
 

@@ -9,6 +9,7 @@ from letterfit.geometry import Rect
 from letterfit.place import PanelLayout, highest_first, reading_order
 from letterfit.place.model import PlacedOutline, Reading
 from letterfit.report.codes import gravest_first
+from letterfit.report.cuts import panel_cuts
 from letterfit.report.effects import report_effect
 from letterfit.report.menus import Menu, elements, layout_faults, menu_of, place_menus
 from letterfit.report.model import BalloonReport, EffectReport, PanelReport
@@ -60,6 +61,7 @@ def report_panel(  # noqa: PLR0913 - keyword-only
         keep_clear=clear,
     )
     report = _report(panel, rect, id=id, layout=layout, case=case, effects=effects)
+    report = replace(report, cuts=panel_cuts(report, case))
     found = panel_findings(report, layout, menus=every, setting=setting)
     faults = layout_faults(layout, room, setting=setting, keep_clear=clear)
     placed_here = tuple(replace(fault, where=id, line=panel.line) for fault in faults)

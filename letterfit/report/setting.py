@@ -28,6 +28,8 @@ class Setting:
         aside_pt: By how many points captions and whispers are smaller than dialogue, as far as the
             least legible size allows (common practice, no source).
         check: Whether the independent checker goes over every layout.
+        cuts: Whether cuts are proposed where there is too much.
+        names: The speakers of the script, whose names cuts leave alone.
 
     Raises:
         OutlineError: When there is no such family of outlines.
@@ -46,6 +48,8 @@ class Setting:
     source: str = ""
     aside_pt: float = 0.5
     check: bool = False
+    cuts: bool = False
+    names: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         family(self.outline)

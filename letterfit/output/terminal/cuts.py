@@ -1,0 +1,90 @@
+"""Cuts in text: where there is too much, what may go, and how the rest fits, before and after."""
+
+from collections.abc import Iterator
+
+from letterfit.cuts import Cut, Proposal
+from letterfit.fit.model import FittedBalloon
+from letterfit.output.counting import counted
+from letterfit.output.cuts_json import proposals
+from letterfit.output.plain import one_line
+from letterfit.output.terminal.sheet import Cell, Column, Sheet
+from letterfit.report.model import ScriptReport
+
+ROWS = (Column(), Column(wraps=True))
+"""A mark, and what it says."""
+
+ADVICE = (
+    "Proposals; the writer decides. Grammar is not checked. Every text was lettered anew. Limits "
+    "of words and cover are common practice."
+)
+
+
+def cuts_to_text(report: ScriptReport, *, width: int = 80, colour: bool = False) -> str:
+    """The cuts proposed in a report as terminal text, most pressing first.
+
+    Args:
+        report: The report of `preflight(..., cuts=True)`.
+        width: Cells in a line.
+        colour: Whether to colour with escape codes.
+
+    Returns:
+        Lines of at most `width` cells.
+    """
+    sheet = Sheet(width=width, colour=colour)
+    found = proposals(report)
+    name = one_line(report.source or report.title or "script")
+    if not found:
+        sheet.line(Cell(name, "strong"), "  Nothing is too long: no cuts to propose.")
+        return sheet.text()
+    places = counted(len({one.where for one in found}), "place")
+    sheet.line(Cell(name, "strong"), f"  {places} with too much, most pressing first")
+    last = ""
+    for one in found:
+        if one.where != last:
+            sheet.line()
+            sheet.line(
+                Cell(one.where, "strong"), f"  {one.why}  ", Cell(f"line {one.line}", "quiet")
+            )
+        sheet.table(ROWS, list(_rows(one, again=one.where == last)))
+        last = one.where
+    sheet.line()
+    sheet.table((Column(wraps=True),), [(Cell(ADVICE, "quiet"),)])
+    return sheet.text()
+
+
+def _rows(one: Proposal, *, again: bool) -> Iterator[tuple[Cell | str, Cell | str]]:
+    if not one.cuts:
+        yield "", "No cut of ours will do: give it more room, or share it out."
+        return
+    yield "", Cell(_head(one, "Or cut" if again else "Cut"), "strong")
+    for cut in one.cuts:
+        gone = " / ".join(map(one_line, cut.removed))
+        yield "-", f"{gone} ({', '.join(dict.fromkeys(cut.kinds))})"
+        yield "=", one_line(cut.text)
+        yield "", Cell(_figures(cut, named=cut.where != one.where), "quiet")
+
+
+def _head(one: Proposal, verb: str) -> str:
+    cut = one.words - one.words_after
+    text = f"{verb} {counted(cut, 'word')}: {one.words} to {one.words_after}"
+    if one.least_words and one.least_words < cut:
+        text += f" ({one.least_words} at least)"
+    if one.coverage:
+        text += f"; cover {one.coverage[0]:.0%} to {one.coverage[1]:.0%}"
+    return text
+
+
+def _figures(cut: Cut, *, named: bool) -> str:
+    before, after = cut.before, cut.after
+    told = [
+        f"words {before.words} to {after.words}",
+        f"lines {len(before.lines)} to {len(after.lines)}",
+        f"area {before.area_mm2:.0f} to {after.area_mm2:.0f} mm²",
+        f"{_size(before)} to {_size(after)} mm",
+    ]
+    return (f"{cut.where}: " if named else "") + ", ".join(told)
+
+
+def _size(fitted: FittedBalloon) -> str:
+    outline = fitted.outline
+    return f"{2 * outline.half_width:.0f} x {2 * outline.half_height:.0f}"
