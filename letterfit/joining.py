@@ -66,7 +66,7 @@ def fit_joined(  # noqa: PLR0913 - keyword-only
     aspect: tuple[float, float] | None = None,
     slack: float = 0.06,
     overlap_mm: float | None = None,
-    reading: Literal["ltr", "rtl"] = "ltr",
+    reading: Literal["ltr", "rtl"] | None = None,
     language: str = "en",
 ) -> JoinedBalloon:
     """Set one speech in two joined balloons, the second lower and to one side.
@@ -80,7 +80,7 @@ def fit_joined(  # noqa: PLR0913 - keyword-only
         aspect: Least and greatest width over height of each balloon; None for the family's own.
         slack: By what share an area may exceed the least for the sake of looks.
         overlap_mm: How deep the balloons overlap, mm, at most the air; None for 0.8 of it.
-        reading: "rtl" puts the second part to the left.
+        reading: "rtl" puts the second part to the left; None goes as the text reads.
         language: The text's language, a BCP 47 code.
 
     Returns:
@@ -98,7 +98,7 @@ def fit_joined(  # noqa: PLR0913 - keyword-only
     >>> pair.outline.dx > 0, pair.outline.dy > 0, round(pair.clearance_mm, 1)
     (True, True, 1.2)
     """
-    if reading not in ("ltr", "rtl"):
+    if reading not in ("ltr", "rtl", None):
         raise OutlineError(f"no page reads {reading!r}", advice="choose ltr or rtl")
     chosen = lettering or Lettering()
 
@@ -112,13 +112,17 @@ def fit_joined(  # noqa: PLR0913 - keyword-only
             aspect=aspect,
             slack=slack,
             overlap_mm=overlap_mm,
-            rtl=reading == "rtl",
+            rtl=None if reading is None else reading == "rtl",
         )
 
     if not isinstance(text, str):
         return joined(*text)
     places = best_partings(text, chosen, language=language)
-    tried = [(place.cost, joined(place.first, place.second)) for place in places]
+    return _best([(place.cost, joined(place.first, place.second)) for place in places])
+
+
+def _best(tried: Sequence[tuple[float, JoinedBalloon]]) -> JoinedBalloon:
+    """The pair that costs least: where it parts, its area over the least, both stacks' looks."""
     least = min(pair.area_mm2 for _, pair in tried)
 
     def cost(at: tuple[float, JoinedBalloon]) -> float:

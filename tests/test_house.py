@@ -22,6 +22,7 @@ FOUNDATION = {
     "geometry",
     "joined_outline",
     "outline",
+    "outline_arc",
     "separation",
     "version",
 }

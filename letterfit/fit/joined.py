@@ -103,7 +103,7 @@ def fit_words_joined(  # noqa: PLR0913 - keyword-only
     aspect: tuple[float, float] | None = None,
     slack: float = 0.06,
     overlap_mm: float | None = None,
-    rtl: bool = False,
+    rtl: bool | None = None,
 ) -> JoinedBalloon:
     """Set two parts of one speech in joined balloons, each as `fit_words` would set it alone.
 
@@ -115,8 +115,9 @@ def fit_words_joined(  # noqa: PLR0913 - keyword-only
         aspect: Least and greatest width over height of each; None for the family's own.
         slack: By what share an area may exceed the least for the sake of looks.
         overlap_mm: How deep the balloons overlap, at most the air; None for 0.8 of it.
-        rtl: Whether the second part stands to the left, as on pages read from the right. Columns
-            go from the right anyhow: their second part stands to the left and a little lower.
+        rtl: Whether the second part stands to the left, as on pages read from the right; None for
+            as the first part reads. Columns go from the right anyhow: their second part stands to
+            the left and a little lower.
 
     Returns:
         Both balloons and their union. The ink of each part keeps its air from the union's outline,
@@ -133,7 +134,8 @@ def fit_words_joined(  # noqa: PLR0913 - keyword-only
         fit_words(words, outline=outline, air_mm=air_mm, aspect=aspect, slack=slack)
         for words in (upper, lower)
     )
-    dx, dy = _offset(one, other, deep=deep, leading=upper.leading_mm, rtl=rtl)
+    aside = upper.rtl if rtl is None else rtl
+    dx, dy = _offset(one, other, deep=deep, leading=upper.leading_mm, rtl=aside)
     union = Joined(upper=one.outline, lower=other.outline, dx=dx, dy=dy)
     ink = [
         corners(words, balloon) + np.array([centre.x, centre.y])
