@@ -82,17 +82,21 @@ def test_air_that_is_no_distance_is_refused(entry: Entry, air: float) -> None:
 
 
 @entries
-@pytest.mark.parametrize("leading", [0.0, -1.0, math.nan, math.inf])
+@pytest.mark.parametrize("leading", [0.0, 1e-320, -1.0, math.nan, math.inf])
 def test_leading_that_is_none_is_refused(entry: Entry, leading: float) -> None:
     """Leading of zero or less, or of no number."""
     assert "leading" in refusal(lambda: entry(TEXT, lf.Lettering(leading=leading)))
 
 
 @pytest.mark.parametrize(
-    "aspect", [(2.0, 1.0), (0.0, 2.0), (-1.0, 2.0), (math.nan, 2.0), (1.0, math.nan), (1, math.inf)]
+    "aspect",
+    [
+        *((2.0, 1.0), (0.0, 2.0), (-1.0, 2.0), (math.nan, 2.0), (1.0, math.nan), (1, math.inf)),
+        *((1e-300, 1e300), (5e-324, 2.0), (1.0,), (1.0, 2.0, 3.0), 2.0, ("wide", "tall")),
+    ],
 )
 def test_ranges_that_are_none_are_refused(aspect: tuple[float, float]) -> None:
-    """A range of aspects reversed, from nothing, or of no number."""
+    """A range of aspects reversed, from nothing, of no numbers, or of what no balloon has."""
     assert "is no range" in refusal(lambda: lf.fit_balloon(TEXT, aspect=aspect))
 
 
@@ -259,3 +263,11 @@ def test_the_command_line_refuses_ten_thousand_words(run: Run, breaks: lf.Breaks
     for given in ((), ("--width", "50", "--height", "30", "--breaks", breaks)):
         status, out, errors = run("fit", "tide " * 10_000, *given)
         assert (status, out, errors.count("\n")) == (cli.UNUSABLE, "", 1)
+
+
+def test_an_outline_with_next_to_no_room_is_an_overflow() -> None:
+    """A circle wider than its air by one rounding: all words are over, and no size is promised."""
+    half = math.nextafter(1.2, 9.0)
+    over = lf.fit_into(TEXT, outline=lf.Ellipse(half_width=half, half_height=half)).overflow
+    assert over is not None
+    assert over.size_pt is None

@@ -24,6 +24,10 @@ FINER = 8
 """Into how many a cell is cut where a stack's best aspect is looked for."""
 
 
+MOST_ASPECT = 1e6
+"""Width over height, or height over width, of no balloon."""
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Cells:
     """A family's unit outlines (half-height 1) in the middles of cells of aspect.
@@ -87,15 +91,25 @@ def aspect_range(name: str, aspect: tuple[float, float] | None) -> tuple[float, 
     """The range of aspects asked for, or the family's own.
 
     Raises:
-        OutlineError: When there is no such family, or the range is not 0 < least <= greatest.
+        OutlineError: When there is no such family, or as `checked_aspect`.
     """
-    low, high = family(name).aspect if aspect is None else aspect
-    if not (math.isfinite(high) and 0 < low <= high):
-        raise OutlineError(
-            f"an aspect from {low} to {high} is no range",
-            advice="give least and greatest width over height, both over 0, the least first",
-        )
-    return float(low), float(high)
+    return checked_aspect(family(name).aspect if aspect is None else aspect)
+
+
+def checked_aspect(aspect: tuple[float, float]) -> tuple[float, float]:
+    """A range of aspects, as it was given.
+
+    Raises:
+        OutlineError: When it is not two numbers, 0 < least <= greatest, that some balloon has.
+    """
+    advice = "give least and greatest width over height, both over 0, the least first"
+    try:
+        low, high = map(float, aspect)
+    except (TypeError, ValueError):
+        raise OutlineError(f"an aspect of {aspect!r} is no range", advice=advice) from None
+    if not 1 / MOST_ASPECT <= low <= high <= MOST_ASPECT:
+        raise OutlineError(f"an aspect from {low} to {high} is no range", advice=advice)
+    return low, high
 
 
 LONG = 300

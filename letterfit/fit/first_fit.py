@@ -16,10 +16,9 @@ from typing import NamedTuple
 
 import numpy as np
 
-from letterfit.errors import OutlineError
 from letterfit.fit.balloon import check_words
 from letterfit.fit.chords import Chords
-from letterfit.fit.given import LEAST_SIDE, MOST_SIDE
+from letterfit.fit.given import LEAST_ROOM, check_outline
 from letterfit.fit.model import FittedBalloon, Line, Overflow
 from letterfit.fit.turned import on_page, turned_outline
 from letterfit.lettering.words import SetLine, Words
@@ -28,9 +27,6 @@ from letterfit.separation import clearance
 
 ROUNDING = 1e-12
 """A box wider than its chord by this share goes in."""
-
-LEAST_ROOM = 1e-6
-"""mm: the half-sides of a room in which no type is set, however small."""
 
 NEARLY = 1e-4
 """How closely, as a share, the outline and the size that would do are found."""
@@ -55,7 +51,7 @@ def first_fit_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> Fi
         OutlineError: When the text is empty or over 1,000 words, or a number is unusable.
     """
     check_words(words, air_mm=air_mm)
-    _check_outline(outline)
+    check_outline(outline)
     shape = turned_outline(words, outline)
     text, count = _Text.of(words), len(words)
     lines = list(text.lines(Chords(shape, air_mm)))
@@ -69,20 +65,6 @@ def first_fit_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> Fi
         outline=_grown(text, shape, air=air_mm),
     )
     return on_page(words, replace(_set(words, lines, shape), overflow=overflow))
-
-
-def _check_outline(outline: Outline) -> None:
-    """Refuse what no page could hold or show.
-
-    Raises:
-        OutlineError: When a half-side is out of the range that total fit takes too.
-    """
-    for side in (outline.half_width, outline.half_height):
-        if not LEAST_SIDE <= side <= MOST_SIDE:
-            raise OutlineError(
-                f"an outline with a half-side of {side:g} mm is no balloon",
-                advice=f"give lengths from {LEAST_SIDE:g} to {MOST_SIDE:g} mm",
-            )
 
 
 class _Box(NamedTuple):

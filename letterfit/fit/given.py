@@ -36,6 +36,9 @@ from letterfit.separation import clearance
 LEAST_SIDE, MOST_SIDE = 1e-3, 1e5
 """Half-sides in mm of outlines that words are set in: from a micrometre to a hundred metres."""
 
+LEAST_ROOM = 1e-6
+"""mm: the half-sides of a room in which no type is set, however small."""
+
 SLACK = 0.06
 """By what share of the area the stack may fill more than the tightest one, for the looks."""
 
@@ -62,7 +65,7 @@ def fit_words_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> Fi
         OutlineError: When the text is empty or over 1,000 words, or a number is unusable.
     """
     check_words(words, air_mm=air_mm)
-    _check_outline(outline)
+    check_outline(outline)
     return on_page(words, _fit(words, turned_outline(words, outline), air_mm=air_mm))
 
 
@@ -100,7 +103,7 @@ def _fit(words: Words, outline: Outline, *, air_mm: float) -> FittedBalloon:
     return replace(set_words, overflow=overflow)
 
 
-def _check_outline(outline: Outline) -> None:
+def check_outline(outline: Outline) -> None:
     """Refuse what no page could hold or show.
 
     Raises:
@@ -141,6 +144,6 @@ def _handsome_within(
 def _largest_size(words: Words, outline: Outline, *, air: float) -> float | None:
     """The largest type size at which all words fit, the air unchanged; None when none does."""
     room = Room.inside(outline, air=air)
-    if room is None:
+    if room is None or min(room.half_width, room.half_height) < LEAST_ROOM:
         return None
     return words.size_pt / (least_stack(words, room, air=0.0).scale * (1 + ROUNDING))

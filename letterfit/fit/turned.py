@@ -11,6 +11,7 @@ page's with what it found; nothing between knows of it. For horizontal text both
 
 from dataclasses import replace
 
+from letterfit.fit.aspects import checked_aspect
 from letterfit.fit.model import FittedBalloon, Line, Overflow
 from letterfit.lettering.words import Glyph, Words
 from letterfit.outline import Outline
@@ -35,11 +36,13 @@ def turned_outline(words: Words, outline: Outline) -> Outline:
 def turned_aspect(words: Words, aspect: tuple[float, float] | None) -> tuple[float, float] | None:
     """A range of width over height on the page as the same range in the text's frame.
 
-    A range that is no range is left for `letterfit.fit.aspects.aspect_range` to refuse.
+    Raises:
+        OutlineError: As `letterfit.fit.aspects.checked_aspect`.
     """
-    if aspect is None or not words.vertical or not 0 < aspect[0] <= aspect[1]:
+    if aspect is None or not words.vertical:
         return aspect
-    return 1 / aspect[1], 1 / aspect[0]
+    low, high = checked_aspect(aspect)
+    return 1 / high, 1 / low
 
 
 def turned_room(words: Words, room: tuple[float, float] | None) -> tuple[float, float] | None:

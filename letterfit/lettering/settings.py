@@ -25,6 +25,9 @@ ALIGNS: tuple[Align, ...] = get_args(Align)
 LARGEST_PT = 10_000.0
 """A capital as high as the largest poster; beyond it a size is a slip."""
 
+SMALLEST_PT, LEAST_LEADING = 1e-3, 1e-3
+"""Smaller sizes, and lines as good as on top of each other, are slips too."""
+
 TIGHTEST, WIDEST = -0.1, 1.0
 """Letterspacing in em: beyond these letters overlap, or are no words any more."""
 
@@ -96,13 +99,13 @@ class Lettering:
         if typeface is None:
             typeface = DEFAULT_FAMILY
         opened = typeface if isinstance(typeface, Typeface) else open_typeface(typeface)
-        _check_number("a type size", size_pt, "pt", low=0, high=LARGEST_PT)
+        _check_number("a type size", size_pt, "pt", low=SMALLEST_PT, high=LARGEST_PT)
         one_of("a direction of writing", writing, WRITINGS)
         if leading is None:
             leading = LEADINGS[writing]
         if align is None:
             align = USUAL_ALIGNS[writing]
-        _check_number("a leading", leading, "times the size", low=0, high=100)
+        _check_number("a leading", leading, "times the size", low=LEAST_LEADING, high=100)
         _check_number("an air", air_mm, "mm", low=-math.ulp(0), high=10_000)
         _check_number("a tracking", tracking, "em", low=TIGHTEST, high=WIDEST)
         one_of("a case", case, CASES)
@@ -143,7 +146,7 @@ def _check_number(what: str, value: float, unit: str, *, low: float, high: float
     """Complain unless low < value <= high."""
     is_number = isinstance(value, Real) and not isinstance(value, bool)
     if not is_number or not low < value <= high:
-        least = {0: "over 0", TIGHTEST: f"over {TIGHTEST:g}"}.get(low, "of 0 or more")
+        least = "of 0 or more" if low == -math.ulp(0) else f"over {low:g}"
         raise FontError(
             f"{what} of {value} {unit} is impossible",
             advice=f"give a number {least}, up to {high:g}",

@@ -57,7 +57,7 @@ def test_impossible_numbers_are_refused(name: str, value: float) -> None:
 
 @pytest.mark.parametrize(
     ("name", "advice"),
-    [("size_pt", "over 0,"), ("air_mm", "of 0 or more,"), ("tracking", "over -0.1, up to 1")],
+    [("size_pt", "over 0.001,"), ("air_mm", "of 0 or more,"), ("tracking", "over -0.1, up to 1")],
 )
 def test_the_advice_says_whether_0_will_do(name: str, advice: str) -> None:
     """A type size of 0 is impossible, an air of 0 is not."""
