@@ -216,7 +216,7 @@ def fit(  # noqa: PLR0913 - click passes every option by its name
     if width is None or height is None:
         fitted = lf.fit_balloon(text, lettering, outline=outline, language=tag)
     else:
-        given = lf.FAMILIES[outline].make(width / 2, height / 2)
+        given = lf.FAMILIES[outline].within(width / 2, height / 2)
         way = breaks or "total-fit"
         fitted = lf.fit_into(text, lettering, outline=given, breaks=way, language=tag)
     if svg_file is not None:

@@ -2,38 +2,118 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 
+from letterfit.drawn import Burst, Cloud, Whisper
+from letterfit.drawn.spacing import lobes_round
 from letterfit.errors import OutlineError
 from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect, Superellipse
+
+LETTER_MM = 1.85
+"""Height of capitals where nobody says: lettering of 7.5 pt."""
+
+LOBE_LETTERS, POINT_LETTERS = 3.2, 3.1
+"""Length of a cloud's lobe and of the base of a burst's point, along the core, over the height of
+capitals: so lobes stand a letter high or a little less (common practice, no source)."""
+
+LEAST_LOBES, LEAST_POINTS = 9, 10
+
+NARROWINGS = 12
+
+
+def _plain(core: Outline, _letter_mm: float) -> Outline:
+    return core
 
 
 @dataclass(frozen=True, slots=True)
 class Family:
-    """A family of outlines that the fit can grow: one outline for each half-width and half-height.
+    """A family of outlines: a core that the fit can grow, and what is drawn round it.
 
-    Every member scales: `make(k a, k b)` is `make(a, b).scaled(k)`.
+    Every core scales: `make(k a, k b)` is `make(a, b).scaled(k)`. So does every outline, lobe for
+    lobe; but round a larger core `drawn` puts more lobes, since they are as large as letters.
 
     Args:
-        make: Builds the member with the given half-width and half-height in mm.
+        make: Builds the core with the given half-width and half-height in mm.
         aspect: The least and greatest width over height that letterers use for it (common
             practice, no source).
+        drawn: The outline round a core, for letters whose capitals have the given height in mm; the
+            core itself where nothing is drawn round it.
     """
 
     make: Callable[[float, float], Outline]
     aspect: tuple[float, float]
+    drawn: Callable[[Outline, float], Outline] = _plain
+
+    def within(self, half_width: float, half_height: float) -> Outline:
+        """The largest outline of about that aspect that is no wider and no higher.
+
+        Args:
+            half_width: Half the width in mm that its drawn line may take.
+            half_height: Half its height, mm.
+
+        >>> cloud = family("cloud").within(20.0, 10.0)
+        >>> cloud.half_width <= 20 and cloud.half_height <= 10, cloud.half_width > 19
+        (True, True)
+        """
+        core = self.make(half_width, half_height)
+        if self.drawn is _plain:
+            return core
+        outline = self.drawn(core, min(LETTER_MM, min(half_width, half_height) / 3))
+        a, b = core.half_width, core.half_height
+        for _ in range(NARROWINGS):
+            a, b = a * half_width / outline.half_width, b * half_height / outline.half_height
+            outline = outline.round_core(self.make(a, b))
+        return outline.scaled(
+            min(half_width / outline.half_width, half_height / outline.half_height)
+        )
 
 
 ROUNDED_SHARE = 0.6
 """Corner radius of a fitted rounded rectangle over its shorter half-side."""
 
+SQUARED_SHARE = 0.15
+"""The same of a squared one: a voice from a machine (common practice, no source)."""
+
+
+def _superellipse(half_width: float, half_height: float) -> Outline:
+    return Superellipse(half_width=half_width, half_height=half_height)
+
+
+def _ellipse(half_width: float, half_height: float) -> Outline:
+    return Ellipse(half_width=half_width, half_height=half_height)
+
+
+def _rounded(share: float, half_width: float, half_height: float) -> Outline:
+    radius = share * min(half_width, half_height)
+    return RoundedRect(half_width=half_width, half_height=half_height, radius=radius)
+
+
+def _cloud(core: Outline, letter_mm: float) -> Outline:
+    return Cloud(core=core, lobes=lobes_round(core, LOBE_LETTERS * letter_mm, least=LEAST_LOBES))
+
+
+def _burst(core: Outline, letter_mm: float) -> Outline:
+    points = lobes_round(core, POINT_LETTERS * letter_mm, least=LEAST_POINTS)
+    return Burst(core=core, points=points)
+
+
+def _whisper(core: Outline, _letter_mm: float) -> Outline:
+    return Whisper(core=core)
+
+
+_BALLOON, _BOX = (1.0, 2.6), (1.0, 3.2)
+
 FAMILIES: dict[str, Family] = {
-    "ellipse": Family(lambda a, b: Ellipse(half_width=a, half_height=b), (1.0, 2.6)),
-    "superellipse": Family(lambda a, b: Superellipse(half_width=a, half_height=b), (1.0, 2.6)),
-    "rounded": Family(
-        lambda a, b: RoundedRect(half_width=a, half_height=b, radius=ROUNDED_SHARE * min(a, b)),
-        (1.0, 3.2),
-    ),
+    "ellipse": Family(_ellipse, _BALLOON),
+    "superellipse": Family(_superellipse, _BALLOON),
+    "rounded": Family(partial(_rounded, ROUNDED_SHARE), _BOX),
     "caption": Family(lambda a, b: CaptionBox(half_width=a, half_height=b), (1.0, 14.0)),
+    "squared": Family(partial(_rounded, SQUARED_SHARE), _BOX),
+    "cloud": Family(_superellipse, _BALLOON, _cloud),
+    "burst": Family(_ellipse, _BALLOON, _burst),
+    "whisper": Family(_ellipse, _BALLOON, _whisper),
+    "whisper-superellipse": Family(_superellipse, _BALLOON, _whisper),
+    "whisper-rounded": Family(partial(_rounded, ROUNDED_SHARE), _BOX, _whisper),
 }
 """The families by the name that `fit_balloon(outline=...)` takes."""
 
@@ -53,3 +133,22 @@ def family(name: str) -> Family:
         raise OutlineError(
             f"no outline is called {name!r}", advice=f"choose one of {', '.join(FAMILIES)}"
         ) from None
+
+
+def whispered(name: str) -> str:
+    """The family of the same outlines with a dashed line; of what has none, "whisper".
+
+    >>> whispered("superellipse"), whispered("squared")
+    ('whisper-superellipse', 'whisper')
+    """
+    dashed = f"whisper-{name}"
+    return dashed if dashed in FAMILIES else "whisper"
+
+
+def is_plain(name: str) -> bool:
+    """Whether a family's outlines are their own cores.
+
+    >>> is_plain("ellipse"), is_plain("cloud")
+    (True, False)
+    """
+    return family(name).drawn is _plain

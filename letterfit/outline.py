@@ -52,6 +52,15 @@ class Outline(ABC):
         return self.half_width / self.half_height
 
     @property
+    def core(self) -> "Outline":
+        """What the ink keeps its air from: the outline itself, or the core it is drawn round."""
+        return self
+
+    def round_core(self, core: "Outline") -> "Outline":
+        """The same outline with another core: the core itself where nothing is drawn round it."""
+        return core
+
+    @property
     @abstractmethod
     def area_mm2(self) -> float:
         """The area enclosed, in mm2, exact to rounding."""
@@ -208,7 +217,7 @@ class Ellipse(Outline):
 
     def svg_path(self) -> str:
         """Two elliptical arcs, exact."""
-        a, b = _mm(self.half_width), _mm(self.half_height)
+        a, b = mm_text(self.half_width), mm_text(self.half_height)
         return f"M-{a} 0A{a} {b} 0 0 1 {a} 0A{a} {b} 0 0 1 -{a} 0Z"
 
 
@@ -272,10 +281,10 @@ class RoundedRect(Outline):
 
     def svg_path(self) -> str:
         """Four sides and four circular arcs, exact."""
-        a, b, r = _mm(self.half_width), _mm(self.half_height), _mm(self.radius)
+        a, b, r = mm_text(self.half_width), mm_text(self.half_height), mm_text(self.radius)
         if not float(r):
             return f"M-{a} -{b}H{a}V{b}H-{a}Z"
-        flat, tall = _mm(self.half_width - self.radius), _mm(self.half_height - self.radius)
+        flat, tall = mm_text(self.half_width - self.radius), mm_text(self.half_height - self.radius)
         arc = f"A{r} {r} 0 0 1"
         return (
             f"M-{flat} -{b}H{flat}{arc} {a} -{tall}V{tall}{arc} {flat} {b}"
@@ -329,11 +338,11 @@ class CaptionBox(Outline):
 
     def svg_path(self) -> str:
         """Four sides, exact."""
-        a, b = _mm(self.half_width), _mm(self.half_height)
+        a, b = mm_text(self.half_width), mm_text(self.half_height)
         return f"M-{a} -{b}H{a}V{b}H-{a}Z"
 
 
-def _mm(value: float) -> str:
+def mm_text(value: float) -> str:
     """A length for path data, to a tenth of a micrometre."""
     return f"{value:.4f}".rstrip("0").rstrip(".")
 
@@ -369,4 +378,4 @@ def _curve(outline: Outline, ends: tuple[Floats, Floats], normals: tuple[float, 
 
 
 def _pair(point: Floats) -> str:
-    return f"{_mm(float(point[0]) + 0.0)} {_mm(float(point[1]) + 0.0)}"
+    return f"{mm_text(float(point[0]) + 0.0)} {mm_text(float(point[1]) + 0.0)}"

@@ -7,8 +7,7 @@ Software: Practice and Experience 11, 1981.
 from typing import Literal, Protocol
 
 from letterfit.errors import OutlineError
-from letterfit.fit.first_fit import first_fit_into
-from letterfit.fit.given import fit_words_into
+from letterfit.fit.dressing import first_fit_into, fit_words_into
 from letterfit.fit.model import FittedBalloon
 from letterfit.lettering.words import Words
 from letterfit.outline import Outline
