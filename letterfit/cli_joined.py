@@ -47,10 +47,7 @@ def joined_advice(
     """
     if not (fitted.fits and wants_two(fitted)):
         return ""
-    why = (
-        f"Past {MOST_LINES} lines or about {MOST_WORDS} words a text wants two balloons (common "
-        "practice, advice)."
-    )
+    why = f"Past {MOST_LINES} lines or about {MOST_WORDS} words a text wants two balloons (advice)."
     try:
         kind = "superellipse" if fitted.outline.kind == "superellipse" else "ellipse"
         pair = lf.fit_joined(text, lettering, outline=kind, language=language)
