@@ -8,14 +8,15 @@ right to about 1e-12.
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import groupby
+from operator import itemgetter
 
 import numpy as np
 
 from letterfit.fit.bound import SAMPLES, least_scale
-from letterfit.fit.ink import Stack
+from letterfit.fit.ink import Ink, Stack
 from letterfit.fit.lines import Ints, Shapes
 from letterfit.fit.profiles import Profiles
-from letterfit.fit.stack import baselines
 from letterfit.outline import Floats, Outline
 
 COARSE: Floats = SAMPLES[::2]
@@ -84,19 +85,31 @@ def least_areas(texts: Profiles, stacks: Sequence[tuple[int, Stack]], shapes: Sh
 def _points(texts: Profiles, stacks: Sequence[tuple[int, Stack]]) -> tuple[Floats, Ints]:
     """Corners of the stacks' ink, folded into one quadrant: (2, points); where each's begin."""
     parts, sizes = [], []
-    for text, stack in stacks:
-        ink, words = texts.inks[text], texts.words[text]
-        bounds = np.array(stack)
-        first, last = bounds[:-1], bounds[1:] - 1
-        middle = (ink.way / 2) * (words.starts[first] + words.ends[last])
-        drop = baselines(len(first), leading_mm=words.leading_mm, cap_height_mm=words.cap_height_mm)
-        many = np.diff(ink.begin[bounds])
-        shift = np.stack([middle, -drop, middle, -drop]).repeat(many, axis=1)
-        far = np.abs(ink.boxes.T - shift)
-        parts.append(np.maximum(far[:2], far[2:]))
-        sizes.append(far.shape[1])
+    for text, own in groupby(stacks, key=itemgetter(0)):
+        ink = texts.inks[text]
+        corners, count = _corners(ink, [stack for _, stack in own])
+        parts.append(corners)
+        sizes += [len(ink.boxes)] * count
     points = parts[0] if len(parts) == 1 else np.concatenate(parts, axis=1)
     return _foremost(points, np.array(sizes))
+
+
+def _corners(ink: Ink, stacks: Sequence[Stack]) -> tuple[Floats, int]:
+    """Corners of stacks of one text, folded: (2, stacks * boxes); how many stacks there are."""
+    words = ink.words
+    counts = np.array([len(stack) - 1 for stack in stacks])
+    first = np.array([piece for stack in stacks for piece in stack[:-1]])
+    end = np.array([piece for stack in stacks for piece in stack[1:]])
+    number = np.arange(len(first)) - (counts.cumsum() - counts).repeat(counts)
+    drop = (2 * number + 1 - counts.repeat(counts)) * (words.leading_mm / 2)
+    drop += words.cap_height_mm / 2
+    middle = (words.starts.take(first) + words.ends.take(end - 1)) * (ink.way / 2)
+    many = ink.begin.take(end) - ink.begin.take(first)
+    across, along = middle.repeat(many), drop.repeat(many)
+    left, top, right, bottom = np.tile(ink.boxes.T, len(stacks))
+    x = np.maximum(np.abs(left - across), np.abs(right - across))
+    y = np.maximum(np.abs(top + along), np.abs(bottom + along))
+    return np.stack([x, y]), len(stacks)
 
 
 def _foremost(points: Floats, sizes: Ints) -> tuple[Floats, Ints]:
