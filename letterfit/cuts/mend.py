@@ -56,8 +56,6 @@ def _joined_mark(last: Token, token: Token, after: Sequence[Token], table: CutTa
         return _ended(last, "") if goes_on else last
     if own and own[-1] in SENTENCE_ENDS:
         return last
-    if not own and mark == "," and after and after[0].bare not in table.joints:
-        return _ended(last, mark)
     stronger = mark[-1] in ".!?…—–-;:"
     return _ended(last, mark) if stronger or not own else last
 

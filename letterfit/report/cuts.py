@@ -151,12 +151,13 @@ def _whole_panel(report: PanelReport, case: Case) -> Iterator[Proposal]:
     trial = _Trial(case, {})
 
     def good(texts: Texts) -> bool:
-        menus = trial.menus(texts)
-        if sum(menu.words.count for menu in menus) > limits.words_per_panel and over > 0:
+        saved = sum(case.menus[k].words.count - word_count(text) for k, text in texts.items())
+        if over > saved:
             return False
-        least = sum(menu.smallest.area_mm2 for menu in menus) / report.rect.area_mm2
         if not (misfit or crowded):
             return True
+        menus = trial.menus(texts)
+        least = sum(menu.smallest.area_mm2 for menu in menus) / report.rect.area_mm2
         if least > (limits.coverage if crowded else 1.0):
             return False
         layout = trial.layout(menus)
