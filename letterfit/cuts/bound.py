@@ -11,7 +11,7 @@ because what is left is wider than all room left and the widest words together, 
 """
 
 import math
-from bisect import bisect_left
+from bisect import bisect_left, insort
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import accumulate
@@ -83,6 +83,7 @@ class Bound:
     pieces: Sequence[_Piece]
     rooms: dict[int, list[list[list[float]]]]
     states: int = 0
+    _asked: "_Asked | None" = None
 
     @classmethod
     def of(
@@ -126,6 +127,7 @@ class Bound:
         for lines in self.rooms:
             row: list[list[_State]] = [[_START], *([] for _ in range(lines))]
             for piece in kept:
+                self.states += 1
                 row = [self._stepped(row, line, piece=piece, lines=lines) for line in _upto(lines)]
             if any(state.may_end for state in row[lines]):
                 return True
@@ -133,7 +135,11 @@ class Bound:
 
     def _ends(self, lines: int, most: int) -> list[_State]:
         """The states of all pieces decided, on so many lines, at most so many words removed."""
-        asked = _Asked.of(self, lines)
+        if self._asked is None:
+            self._asked = _Asked.of(self)
+        asked = self._asked
+        if self.spent or asked.least(0, lines, 0, _START) > most:
+            return []
         rows: list[list[list[_State]]] = [[[_START], *([] for _ in range(lines))]]
         begun = 0
         for number, piece in enumerate(self.pieces):
@@ -144,7 +150,7 @@ class Bound:
                 found = self._stepped(rows[number], line, piece=number, lines=lines)
                 if last:
                     found += self._taken(piece.token, rows[begun][line])
-                alive = [one for one in found if asked.least(number + 1, line, one) <= most]
+                alive = [one for one in found if asked.least(number + 1, lines, line, one) <= most]
                 row.append(_undominated(alive))
                 self.states += len(row[-1])
             rows.append(row)
@@ -191,35 +197,38 @@ class _Asked:
     """How many words must still go from a state, at the least: what is wider than all room left.
 
     Args:
-        left: Per line begun, the room of all lines after it.
+        left: Per number of lines and line begun, the room of all lines after it.
         widths: Per piece, the width of it and all after it.
         wins: Per piece, what the widest of the later words win: after 0, 1, 2... of them.
     """
 
-    left: list[float]
+    left: dict[int, list[float]]
     widths: list[float]
     wins: list[list[float]]
 
     @classmethod
-    def of(cls, bound: Bound, lines: int) -> "_Asked":
+    def of(cls, bound: Bound) -> "_Asked":
         pieces, tokens = bound.pieces, bound.tokens
         spare = max((piece.gap for piece in pieces), default=0.0)
-        rooms = [max(first for first, _ in row) + spare for row in bound.rooms[lines]]
-        left = [sum(max(room, 0.0) for room in rooms[line:]) for line in _upto(lines)]
+        left = {}
+        for lines, rows in bound.rooms.items():
+            rooms = [max(max(first for first, _ in row) + spare, 0.0) for row in rows]
+            left[lines] = [sum(rooms[line:]) for line in _upto(lines)]
         widths, wins, shares, word = [0.0], [[0.0]], list[float](), 0.0
         for piece in reversed(pieces):
             word += piece.width + max(piece.gap, 0.0)
             widths.append(widths[-1] + piece.width + min(piece.gap, 0.0))
             if piece.begins:
                 count = tokens[piece.token].words
-                shares = sorted([*shares, *[word / count] * count], reverse=True)
+                for _ in range(count):
+                    insort(shares, -word / count)
                 word = 0.0
-            wins.append([0.0, *accumulate(shares)])
+            wins.append([0.0, *accumulate(-share for share in shares)])
         return cls(left, widths[::-1], wins[::-1])
 
-    def least(self, piece: int, line: int, state: _State) -> int:
+    def least(self, piece: int, lines: int, line: int, state: _State) -> int:
         """The words removed in a state and those that must still go; see the class."""
-        room = self.left[line] + (state.most - state.width if line else 0.0)
+        room = self.left[lines][line] + (state.most - state.width if line else 0.0)
         over = self.widths[piece] - room - _SPARE
         return state.removed + (bisect_left(self.wins[piece], over) if over > 0 else 0)
 

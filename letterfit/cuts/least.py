@@ -2,7 +2,7 @@
 
 `letterfit.cuts.bound` proves that fewer do not; measuring and fitting what is left shows that so
 many do. Where the two disagree all removals of that many words that the bound allows are fitted, as
-far as the budget goes; beyond it the answer is "at least" and "at most".
+far as the budget goes; beyond it words go from the end, and the answer is "at least", "at most".
 """
 
 from collections.abc import Callable, Iterator, Sequence
@@ -14,7 +14,7 @@ from letterfit.cuts.tokens import Token, joined
 from letterfit.outline import Outline
 
 MOST_SEEN, MOST_FITTED = 4_000, 200
-"""Removals of one number of words that are held against the bound, and fitted, at most."""
+"""Removals that are held against the bound, and texts that are fitted, at most."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,43 +66,76 @@ def least_removal(
     if fits(whole):
         return LeastCut(at_least=0, at_most=0, text=whole)
     bound = Bound.of(tokens, outline, measure=measure, air=air_mm)
+    search = _Search(tokens, fits, bound)
     least, sure, agreed = 1, bound is not None, True
     for removed in range(1, sum(token.words for token in tokens)):
-        allowed = bound.removals(removed) if bound is not None and not bound.spent else []
-        spent = bound is None or bound.spent
-        if allowed or spent or not agreed:
+        allowed = bound.removals(removed) if bound is not None else []
+        if search.spent:
+            break
+        if allowed or bound is None or not agreed:
             # Once the bound allowed what does not fit, its removals are not all there are.
             agreed = False
-            found, all_seen = _fitting(tokens, removed, allowed, fits=fits, bound=bound)
+            found = search.fitting(removed, allowed)
             if found:
                 return LeastCut(at_least=least, at_most=removed, text=found)
-            sure = sure and all_seen
+            sure = sure and not search.spent
         least = removed + 1 if sure else least
-    return LeastCut(at_least=least, at_most=None)
+    return search.from_the_end(least) if search.spent else LeastCut(at_least=least, at_most=None)
 
 
-def _fitting(
-    tokens: Sequence[Token],
-    removed: int,
-    allowed: Sequence[tuple[int, ...]],
-    *,
-    fits: Callable[[str], bool],
-    bound: Bound | None,
-) -> tuple[str, bool]:
-    """A text of so many words fewer that fits, or none; and whether all removals were seen."""
-    fitted = seen = 0
-    counted = [gone for gone in allowed if sum(tokens[k].words for k in gone) == removed]
-    for gone in chain(counted, islice(_removals(tokens, removed), MOST_SEEN)):
-        seen += 1
-        if seen > len(counted) and bound is not None and not bound.allows(gone):
-            continue
-        fitted += 1
-        left = joined(token for index, token in enumerate(tokens) if index not in gone)
-        if fits(left):
-            return left, True
-        if fitted >= MOST_FITTED:
-            return "", False
-    return "", seen < MOST_SEEN + len(counted)
+@dataclass(slots=True)
+class _Search:
+    """What was tried so far for a text.
+
+    Args:
+        tokens: The text.
+        fits: Whether a text fits.
+        bound: The bound, if there is one.
+        fitted: How many texts were fitted.
+        seen: How many removals were looked at.
+    """
+
+    tokens: Sequence[Token]
+    fits: Callable[[str], bool]
+    bound: Bound | None
+    fitted: int = 0
+    seen: int = 0
+
+    @property
+    def spent(self) -> bool:
+        """Whether the budget has ended: what is not found is not proved not to be."""
+        spent = self.bound is not None and self.bound.spent
+        return spent or self.fitted >= MOST_FITTED or self.seen >= MOST_SEEN
+
+    def fitting(self, removed: int, allowed: Sequence[tuple[int, ...]]) -> str:
+        """A text of just so many words fewer that fits; empty when none was found."""
+        likely = [gone for gone in allowed if self._words(gone) == removed]
+        for gone in chain(likely, _removals(self.tokens, removed)):
+            if self.spent:
+                return ""
+            self.seen += 1
+            if self.bound is not None and gone not in likely and not self.bound.allows(gone):
+                continue
+            self.fitted += 1
+            left = joined(token for index, token in enumerate(self.tokens) if index not in gone)
+            if self.fits(left):
+                return left
+        return ""
+
+    def from_the_end(self, least: int) -> LeastCut:
+        """What fits when words go from the end, as many as halving finds."""
+        low, high = 0, len(self.tokens) - 1  # of so many kept, the first do, the others do not
+        while low < high:
+            middle = (low + high + 1) // 2
+            low, high = (middle, high) if self.fits(self._first(middle)) else (low, middle - 1)
+        removed = sum(token.words for token in self.tokens[low:])
+        return LeastCut(at_least=least, at_most=removed if low else None, text=self._first(low))
+
+    def _first(self, count: int) -> str:
+        return joined(self.tokens[:count])
+
+    def _words(self, gone: Sequence[int]) -> int:
+        return sum(self.tokens[index].words for index in gone)
 
 
 def _removals(tokens: Sequence[Token], removed: int) -> Iterator[tuple[int, ...]]:
@@ -110,6 +143,6 @@ def _removals(tokens: Sequence[Token], removed: int) -> Iterator[tuple[int, ...]
     count = len(tokens)
     for size in range(1, min(removed, count - 1) + 1):
         runs = (tuple(range(at, at + size)) for at in range(count - size + 1))
-        for gone in (*runs, *combinations(range(count), size)):
+        for gone in chain(runs, islice(combinations(range(count), size), MOST_SEEN)):
             if sum(tokens[index].words for index in gone) == removed:
                 yield gone

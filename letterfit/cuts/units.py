@@ -14,6 +14,9 @@ from letterfit.cuts.tokens import Token
 NAME, MEANING, JOINT = 9.0, 6.0, 1.5
 """What a name, a negation or number, a torn joint add to a cut."""
 
+MOST_PARTS = 6
+"""Parts between marks, and sentences, that go together at most."""
+
 LATE = 8.0
 """A cut of more than this is shown after all others."""
 
@@ -198,7 +201,7 @@ def _clauses(text: _Text) -> Iterator[Unit]:
         edges = [first, *cuts, stop]
         strong = {first, stop, *(k for k in cuts if text.tokens[k - 1].ending[-1] in ";:—–-")}
         for a, begin in enumerate(edges):
-            for end in edges[a + 1 :]:
+            for end in edges[a + 1 : a + 1 + MOST_PARTS]:
                 crossed = any(begin < k < end for k in strong)
                 if (begin, end) == (first, stop) or (crossed and not {begin, end} <= strong):
                     continue
@@ -230,7 +233,7 @@ def _sentences(text: _Text) -> Iterator[Unit]:
     """Whole sentences, and runs of them."""
     ranges = list(_sentence_ranges(text.tokens))
     for a in range(len(ranges)):
-        for b in range(a, min(a + 6, len(ranges))):
+        for b in range(a, min(a + MOST_PARTS, len(ranges))):
             first, stop = ranges[a][0], ranges[b][1]
             size = stop - first
             unit = text.unit(first, stop, "sentence", 1.5 + 0.45 * size)

@@ -73,7 +73,7 @@ def test_the_least_number_is_that_of_all_subsets(
         assert fits(found.text)
 
 
-@pytest.mark.parametrize("text", SHORT[:40:4])
+@pytest.mark.parametrize("text", SHORT[:40:8])
 def test_the_bound_allows_whatever_fits(text: str) -> None:
     """It is a bound from below: no removal that fits is ruled out."""
     outline = lf.fit_balloon(text, LETTERING).outline.scaled(0.8)
@@ -140,3 +140,16 @@ def test_lines_from_right_to_left_are_not_proved() -> None:
     least = lf.least_cut(text, outline=outline, language="he")
     assert least.at_least == 1
     assert least.at_most is not None
+
+
+def test_where_the_budget_ends_both_bounds_are_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Then words go from the end: what is left fits, and is not called the least."""
+    monkeypatch.setattr("letterfit.cuts.bound.MOST_STATES", 50)
+    text = next(s.text for s in speeches("hamlet") if len(s.text.split()) == 25)
+    outline = lf.fit_balloon(text, LETTERING).outline.scaled(0.7)
+    least = lf.least_cut(text, LETTERING, outline=outline)
+    assert not least.proved
+    assert least.at_most is not None
+    assert least.at_least < least.at_most
+    assert fitting(outline)(least.text)
+    assert text.startswith(least.text)
