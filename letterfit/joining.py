@@ -35,6 +35,9 @@ UNLIKE = 0.5
 MOST_LOOKS = 0.3
 """The most that one stack's looks count for: a lone word is better than a torn sentence."""
 
+TALL = 0.1
+"""What each line past MOST_LINES in a part costs, a ratio."""
+
 _CLOSERS = "\"'\u2019\u201d\u00bb)*_\u300d\u300f\uff09"
 _SENTENCE = re.compile(
     rf"[.!?\u2026\u203d\u061f][{_CLOSERS}]*\s+|[\u3002\uff01\uff1f][{_CLOSERS}]*"
@@ -122,13 +125,14 @@ def fit_joined(  # noqa: PLR0913 - keyword-only
 
 
 def _best(tried: Sequence[tuple[float, JoinedBalloon]]) -> JoinedBalloon:
-    """The pair that costs least: where it parts, its area over the least, both stacks' looks."""
+    """The pair that costs least: where it parts, its area over the least, looks, lines."""
     least = min(pair.area_mm2 for _, pair in tried)
 
     def cost(at: tuple[float, JoinedBalloon]) -> float:
         place, pair = at
         looks = sum(min(part.looks, MOST_LOOKS) for part, _ in pair.parts) / 2
-        return place + pair.area_mm2 / least - 1 + looks
+        over = sum(max(0, len(part.lines) - MOST_LINES) for part, _ in pair.parts)
+        return place + pair.area_mm2 / least - 1 + looks + TALL * over
 
     return min(tried, key=cost)[1]
 
