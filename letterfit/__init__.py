@@ -4,6 +4,7 @@ The public names and nothing else. Lengths are millimetres, y downwards; type si
 """
 
 from letterfit.cuts import Cut, LeastCut, Proposal, least_cut, suggest_cuts
+from letterfit.drawn import Burst, Cloud, Whisper
 from letterfit.errors import FontError, LetterfitError, OutlineError, PageError, ScriptError
 from letterfit.families import FAMILIES
 from letterfit.findings import Finding
@@ -59,6 +60,7 @@ from letterfit.place import (
 from letterfit.report import (
     BalloonReport,
     Limits,
+    Outlines,
     PageReport,
     PanelReport,
     ScriptReport,
@@ -84,7 +86,9 @@ __all__ = [
     "BreakPrices",
     "BreakRules",
     "Breaks",
+    "Burst",
     "CaptionBox",
+    "Cloud",
     "Cut",
     "Dialogue",
     "Ellipse",
@@ -104,6 +108,7 @@ __all__ = [
     "Line",
     "Outline",
     "OutlineError",
+    "Outlines",
     "Overflow",
     "PageError",
     "PagePlan",
@@ -128,6 +133,7 @@ __all__ = [
     "Tail",
     "Tier",
     "Typeface",
+    "Whisper",
     "balloon_front",
     "balloon_to_json",
     "balloon_to_svg",

@@ -31,6 +31,7 @@ from letterfit.cli_lettering import (
     lettering_options,
     script_options,
 )
+from letterfit.cli_outlines import chosen_outlines, outline_options
 
 FITS, MISFIT, UNUSABLE = 0, 1, 2
 INTERRUPTED = 130
@@ -113,6 +114,7 @@ JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a fi
 @click.option("--plan", metavar="PLAN", help="A TOML file: tiers and widths, per page or for all.")
 @script_options
 @OUTLINE
+@outline_options
 @LANGUAGE
 @click.option(
     "--reading",
@@ -155,7 +157,7 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
             paper=lf.Paper.named(paper) if paper is not None else None,
             plans=plans,
             reading=reading,
-            outline=outline,
+            outline=chosen_outlines(outline),
             effects=chosen_effects(),
             aside_pt=chosen_aside(),
             check=check,

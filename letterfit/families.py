@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
 
-from letterfit.drawn import Burst, Cloud, Whisper
+from letterfit.drawn import Burst, Cloud, Squared, Whisper
 from letterfit.drawn.spacing import lobes_round
 from letterfit.errors import OutlineError
 from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect, Superellipse
@@ -71,9 +71,6 @@ class Family:
 ROUNDED_SHARE = 0.6
 """Corner radius of a fitted rounded rectangle over its shorter half-side."""
 
-SQUARED_SHARE = 0.15
-"""The same of a squared one: a voice from a machine (common practice, no source)."""
-
 
 def _superellipse(half_width: float, half_height: float) -> Outline:
     return Superellipse(half_width=half_width, half_height=half_height)
@@ -101,6 +98,10 @@ def _whisper(core: Outline, _letter_mm: float) -> Outline:
     return Whisper(core=core)
 
 
+def _squared(core: Outline, _letter_mm: float) -> Outline:
+    return Squared(core=core)
+
+
 _BALLOON, _BOX = (1.0, 2.6), (1.0, 3.2)
 
 FAMILIES: dict[str, Family] = {
@@ -108,7 +109,7 @@ FAMILIES: dict[str, Family] = {
     "superellipse": Family(_superellipse, _BALLOON),
     "rounded": Family(partial(_rounded, ROUNDED_SHARE), _BOX),
     "caption": Family(lambda a, b: CaptionBox(half_width=a, half_height=b), (1.0, 14.0)),
-    "squared": Family(partial(_rounded, SQUARED_SHARE), _BOX),
+    "squared": Family(partial(_rounded, ROUNDED_SHARE), _BOX, _squared),
     "cloud": Family(_superellipse, _BALLOON, _cloud),
     "burst": Family(_ellipse, _BALLOON, _burst),
     "whisper": Family(_ellipse, _BALLOON, _whisper),

@@ -26,6 +26,7 @@ from letterfit.paper.sheet import Paper
 from letterfit.place.model import Reading
 from letterfit.report.codes import found
 from letterfit.report.lint import lint_script
+from letterfit.report.manner import Outlines
 from letterfit.report.model import Limits, PageReport, ScriptReport
 from letterfit.report.page import PageJob, report_page, unique_names
 from letterfit.report.reading import reading_of, written_language
@@ -53,7 +54,7 @@ def fit_balloon(  # noqa: PLR0913 - keyword-only
     Args:
         text: The words of one balloon, emphasis marked as in a script.
         lettering: How to letter it; None is the bundled default.
-        outline: The family: "ellipse", "superellipse", "rounded" or "caption".
+        outline: The family's name, a key of `letterfit.families.FAMILIES`.
         aspect: Least and greatest width over height; None takes the family's own.
         slack: How much larger in area than the smallest balloon the best-looking one may be, a
             ratio; 0 asks for the smallest itself.
@@ -117,7 +118,7 @@ def balloon_front(
     Args:
         text: The words of one balloon.
         lettering: How to letter it; None is the bundled default.
-        outline: The family: "ellipse", "superellipse", "rounded" or "caption".
+        outline: The family's name, a key of `letterfit.families.FAMILIES`.
         language: The text's language, a BCP 47 code.
 
     Raises:
@@ -140,7 +141,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
     plans: Plans | None = None,
     limits: Limits | None = None,
     reading: Reading | None = None,
-    outline: str = "ellipse",
+    outline: str | Outlines = "ellipse",
     effects: Lettering | None = None,
     aside_pt: float = 0.5,
     check: bool = False,
@@ -157,7 +158,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         plans: The pages' tiers; None leaves each page to its own line, or the default grid.
         limits: What to warn about; None is common practice.
         reading: "ltr" or "rtl"; None is the way most balloons read, and "rtl" for columns.
-        outline: The family of balloon outlines.
+        outline: The family of speech balloons; or `Outlines`, one for each manner of speaking.
         effects: How sound effects are measured; None is Bangers at 14 pt.
         aside_pt: By how many points captions and whispers are smaller than dialogue.
         check: Whether the independent checker goes over every layout; what it finds is an error.
@@ -167,14 +168,13 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
 
     Raises:
         PageError: When a plan contradicts the script, or a panel is impossible.
-        OutlineError: When there is no such family of outlines.
-        FontError: When the lettering cannot be used.
+        OutlineError, FontError: When there is no such outline, or the lettering cannot be used.
     """
     sheet = paper or (plans.paper if plans else None) or Paper.named(PAPER)
     setting = Setting(
         lettering=lettering or Lettering(),
         effects=effects or _effects_lettering(lettering or Lettering()),
-        outline=outline,
+        outlines=Outlines(speech=outline) if isinstance(outline, str) else outline,
         limits=limits or Limits(),
         reading=reading or reading_of(script, lettering=lettering),
         language=written_language(script),

@@ -3,6 +3,6 @@
 from letterfit.drawn.burst import Burst
 from letterfit.drawn.cloud import Cloud
 from letterfit.drawn.model import Drawn
-from letterfit.drawn.whisper import Whisper
+from letterfit.drawn.whisper import Squared, Whisper
 
-__all__ = ["Burst", "Cloud", "Drawn", "Whisper"]
+__all__ = ["Burst", "Cloud", "Drawn", "Squared", "Whisper"]

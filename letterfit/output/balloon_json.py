@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from letterfit.drawn import Drawn
 from letterfit.findings import Finding
 from letterfit.fit.model import FittedBalloon, Line, Overflow
 from letterfit.geometry import Point
@@ -71,7 +72,7 @@ def writing(fitted: FittedBalloon) -> JsonObject:
 
 
 def outline_json(outline: Outline) -> JsonObject:
-    """An outline's kind and the numbers that fix it, without a place.
+    """An outline's kind and the numbers that fix it, without a place; of a drawn one its line too.
 
     >>> from letterfit.outline import Ellipse
     >>> outline_json(Ellipse(half_width=20, half_height=8))
@@ -80,7 +81,10 @@ def outline_json(outline: Outline) -> JsonObject:
     numbers_of_it = {
         name: numbers.mm(getattr(outline, name)) for name in SHAPE_NUMBERS if hasattr(outline, name)
     }
-    return {"kind": outline.kind, **numbers_of_it}
+    told: JsonObject = {"kind": outline.kind, **numbers_of_it}
+    if isinstance(outline, Drawn):
+        told |= {"core": outline_json(outline.core), "path": outline.svg_path()}
+    return told
 
 
 def line_json(line: Line, centre: Point | None = None) -> JsonObject:

@@ -60,8 +60,13 @@ def _polygon(item: PlacedOutline) -> Floats:
 def _covered(placed: Sequence[PlacedOutline]) -> float:
     total = 0.0
     for item in placed:
-        x, y = _polygon(item).T
-        total += abs(float((x * np.roll(y, -1) - y * np.roll(x, -1)).sum())) / 2
+        outline = item.outline
+        if outline.core is not outline:
+            # Its boundary is its hull's; the line itself is measured with the outlines' tests.
+            total += outline.area_mm2
+        else:
+            x, y = _polygon(item).T
+            total += abs(float((x * np.roll(y, -1) - y * np.roll(x, -1)).sum())) / 2
         total += _tail_outside(item) if item.tail is not None else 0.0
     return total
 

@@ -2,6 +2,7 @@
 
 from letterfit.report.codes import CODES, found, gravest_first
 from letterfit.report.lint import lint_script
+from letterfit.report.manner import Outlines
 from letterfit.report.model import (
     BalloonReport,
     EffectReport,
@@ -20,6 +21,7 @@ __all__ = [
     "BalloonReport",
     "EffectReport",
     "Limits",
+    "Outlines",
     "PageJob",
     "PageReport",
     "PanelOverflow",

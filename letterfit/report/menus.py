@@ -106,13 +106,13 @@ def is_too_long(words: Words) -> bool:
 
 def _filled(menu: Menu, setting: Setting) -> Menu:
     """The menu with the shapes its words can take in the outline of its kind."""
-    name = "caption" if menu.element.kind == "caption" else setting.outline
+    name = setting.outlines.of(menu.element)
     air = setting.lettering.air_mm
     if not is_too_long(menu.words):
         room = (menu.room.width - 2 * setting.margin_mm, menu.room.height - 2 * setting.margin_mm)
         front = words_shapes(menu.words, outline=name, air_mm=air, room=room)
         return replace(menu, front=front, flood=None)
-    outline = family(name).make(menu.room.width / 2, menu.room.height / 2)
+    outline = family(name).within(menu.room.width / 2, menu.room.height / 2)
     flood = fit_words_into(menu.words, outline, air_mm=air)
     return replace(menu, front=(Shape(stack=(), outline=outline, looks=0.0),), flood=flood)
 

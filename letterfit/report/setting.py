@@ -3,9 +3,9 @@
 from dataclasses import dataclass, field, replace
 
 from letterfit.errors import FontError, PageError
-from letterfit.families import family
 from letterfit.lettering import Lettering
 from letterfit.place.model import Reading
+from letterfit.report.manner import Outlines
 from letterfit.report.model import Limits
 from letterfit.script.delivery import is_whisper
 from letterfit.script.model import Dialogue
@@ -18,7 +18,7 @@ class Setting:
     Args:
         lettering: How balloons and captions are lettered.
         effects: How sound effects and signs are lettered, for their measure only.
-        outline: The family of balloon outlines; captions are always boxes.
+        outlines: The families of outlines, one for each manner of speaking.
         limits: What the report warns about.
         reading: "ltr" or "rtl".
         language: The language of the script, a BCP 47 code.
@@ -32,14 +32,13 @@ class Setting:
         names: The speakers of the script, whose names cuts leave alone.
 
     Raises:
-        OutlineError: When there is no such family of outlines.
         PageError: When there is no such reading direction.
         FontError: When captions and whispers cannot be smaller by so much.
     """
 
     lettering: Lettering
     effects: Lettering
-    outline: str = "ellipse"
+    outlines: Outlines = field(default_factory=Outlines)
     limits: Limits = field(default_factory=Limits)
     reading: Reading = "ltr"
     language: str = "en"
@@ -52,7 +51,6 @@ class Setting:
     names: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
-        family(self.outline)
         if self.reading not in ("ltr", "rtl"):
             raise PageError(
                 f"no reading direction is called {self.reading!r}", advice="give ltr or rtl"

@@ -48,6 +48,18 @@ SHOUT = (
     "叫び", "叫ぶ", "大声", "怒鳴り", "絶叫",
 )  # fmt: skip
 
+MACHINE = (
+    "radio", "over radio", "on radio", "phone", "on phone", "telephone", "speaker", "loudspeaker",
+    "intercom", "electronic", "computer", "robot", "tv", "television", "tannoy", "recording",
+    "à la radio", "au téléphone", "haut-parleur", "électronique", "ordinateur",
+    "por radio", "por teléfono", "altavoz", "electrónico", "ordenador",
+    "funk", "über funk", "am telefon", "lautsprecher", "elektronisch",
+    "alla radio", "al telefono", "altoparlante", "elettronico",
+    "no rádio", "ao telefone", "alto-falante", "eletrônico",
+    "luidspreker", "via radio", "aan de telefoon",
+    "無線", "電話", "スピーカー", "電子音",
+)  # fmt: skip
+
 CONTINUED = (
     "cont'd", "contd", "cont", "cont.", "continued", "continuing", "more",
     "suite", "suivant", "continue",
@@ -109,6 +121,15 @@ def is_shout(modifiers: Sequence[str]) -> bool:
     True
     """
     return any(_finder(SHOUT).search(fold(modifier)) for modifier in modifiers)
+
+
+def is_machine(modifiers: Sequence[str]) -> bool:
+    """Whether the voice comes out of a machine.
+
+    >>> is_machine(["OVER RADIO"]), is_machine(["radiant"])
+    (True, False)
+    """
+    return any(_finder(MACHINE).search(fold(modifier)) for modifier in modifiers)
 
 
 def is_continued(modifiers: Sequence[str]) -> bool:

@@ -44,7 +44,7 @@ def test_each_is_within_the_slack_of_the_best_for_its_aspect(
         assert balloon.area_mm2 <= least.area_mm2 * (1 + slack) * (1 + 1e-7)
 
 
-@pytest.mark.parametrize("name", list(filter(is_plain, FAMILIES)))
+@pytest.mark.parametrize("name", [n for n in FAMILIES if is_plain(n)])
 def test_aspects_spread_over_the_range(name: str) -> None:
     """A text of many words has shapes from near the widest to near the narrowest aspect."""
     draw = np.random.default_rng(2)

@@ -75,7 +75,7 @@ def test_real_ink_keeps_its_air() -> None:
         assert balloon.clearance_mm >= AIR
 
 
-@pytest.mark.parametrize("name", list(filter(is_plain, FAMILIES)))
+@pytest.mark.parametrize("name", [n for n in FAMILIES if is_plain(n)])
 def test_fronts_of_real_dialogue_spread(name: str) -> None:
     """A speech of a dozen words or more has at least four shapes to choose from."""
     for words, _ in fitted()[::20]:

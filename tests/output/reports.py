@@ -6,6 +6,7 @@ without any other stage of letterfit.
 
 from dataclasses import replace
 
+from letterfit.drawn import Whisper
 from letterfit.findings import Finding
 from letterfit.fit.model import FittedBalloon, Line, Overflow
 from letterfit.geometry import Point, Rect
@@ -183,9 +184,10 @@ def _spread() -> PageReport:
     left, right = Rect(8, 16, 150, 100), Rect(170, 16, 158.55, 100)
     spots = (Point(40, 40), Point(60, 80), Point(120, 40))
     soft = Superellipse(half_width=17, half_height=8, exponent=2.5)
+    dashed = Whisper(core=soft)
     boxy = RoundedRect(half_width=15, half_height=7, radius=4.2)
     first = (
-        balloon("104-105.1.1", NASTY, at=spots[0], outline=soft, modifiers=("WHISPER",)),
+        balloon("104-105.1.1", NASTY, at=spots[0], outline=dashed, modifiers=("WHISPER",)),
         balloon("104-105.1.2", "A RADIO.", at=spots[1], outline=boxy, modifiers=("RADIO",)),
         balloon(
             "104-105.1.3",

@@ -8,21 +8,9 @@ from letterfit.output.svg.balloon_shape import bubbles, contour
 from letterfit.output.svg.bridge import bridge
 from letterfit.output.svg.elements import Attributes, Names, tag, title
 from letterfit.output.svg.glyphs import Glyphs
+from letterfit.output.svg.outline_line import outline_line
 from letterfit.report.model import BalloonReport
-
-WHISPERS = (
-    "whisper",
-    "chuchot",
-    "murmur",
-    "susurr",
-    "sussurr",
-    "flüster",
-    "fluister",
-    "ささや",
-    "小声",
-)
-"""How a modifier that asks for a whisper starts, in the languages a script may be typed in."""
-SHOUTS = ("shout", "yell", "scream", "cri", "grit", "grid", "schrei", "schreeuw", "叫")
+from letterfit.script.delivery import is_shout
 
 
 def placed_balloon(balloon: BalloonReport, *, glyphs: Glyphs, names: Names) -> str:
@@ -94,15 +82,8 @@ def _line(balloon: BalloonReport) -> Attributes:
     line: Attributes = {"fill": style.PAPER, "stroke": style.INK}
     if balloon.kind == "caption":
         return {**line, "stroke-width": style.CAPTION_LINE, "stroke-linejoin": "miter"}
-    weight = style.SHOUT_LINE if _says(balloon, SHOUTS) else style.BALLOON_LINE
-    line |= {"stroke-width": weight, "stroke-linejoin": "round"}
-    if _says(balloon, WHISPERS):
-        line |= {"stroke-dasharray": style.WHISPER_DASHES}
-    return line
-
-
-def _says(balloon: BalloonReport, starts: tuple[str, ...]) -> bool:
-    return any(m.casefold().strip().startswith(starts) for m in balloon.modifiers)
+    shouts = is_shout(balloon.modifiers)
+    return line | outline_line(balloon.fitted.outline, heavy=shouts)
 
 
 def _heading(balloon: BalloonReport) -> str:

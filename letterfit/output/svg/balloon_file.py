@@ -8,6 +8,7 @@ from letterfit.output.svg.balloon_shape import contour
 from letterfit.output.svg.elements import Attributes, document, tag
 from letterfit.output.svg.faces import glyph_source
 from letterfit.output.svg.glyphs import Glyphs
+from letterfit.output.svg.outline_line import outline_line
 
 MARGIN_MM = 1.0
 """Round the outline, so that its line is drawn whole."""
@@ -34,11 +35,8 @@ def balloon_to_svg(fitted: FittedBalloon, *, lettering: Lettering | None = None)
         max(o.half_width for o in outlines) + MARGIN_MM,
         max(o.half_height for o in outlines) + MARGIN_MM,
     )
-    line: Attributes = {
-        "fill": style.PAPER,
-        "stroke": style.INK,
-        "stroke-width": style.BALLOON_LINE,
-    }
+    line: Attributes = {"fill": style.PAPER, "stroke": style.INK}
+    line |= outline_line(fitted.outline)
     parts = [
         _wanted(fitted, centre),
         tag("path", {"class": "outline", "d": contour(fitted.outline, centre), **line}),

@@ -8,9 +8,11 @@ thought has shrinking bubbles instead.
 
 import math
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 import numpy as np
 
+from letterfit.drawn import Drawn
 from letterfit.geometry import Point
 from letterfit.joined_outline import Joined
 from letterfit.outline import Floats, Outline
@@ -40,6 +42,8 @@ BUBBLE_GAP_MM = 0.45
 """The least gap between outline, bubbles and head."""
 
 SIDE_SAMPLES = 65
+ROOT_STEPS = 41
+"""Steps from hull to centre in which a tail's roots are looked for inside a drawn outline."""
 BISECTIONS = 30
 """Where a tail's side leaves the outline: looked for on samples, then narrowed to 1e-10 of it."""
 
@@ -59,8 +63,23 @@ def contour(outline: Outline | Joined, centre: Point, tail: Tail | None = None) 
 
     if tail is None or inside(np.array([tail.tip.x, tail.tip.y])):
         return path_data(body)
+    if isinstance(outline, Drawn):
+        tail = _rooted(tail, centre, inside)
     sides = [_leaving(side, inside) for side in _sides(tail)]
     return path_data(_grafted(body, sides))
+
+
+def _rooted(tail: Tail, centre: Point, inside: Callable[[Floats], bool]) -> Tail:
+    """The tail from inside a drawn outline: its roots stand on the hull, perhaps between points."""
+    roots = np.array([[p.x, p.y] for p in tail.root])
+    middle = roots.mean(axis=0)
+    inwards = np.array([centre.x, centre.y]) - middle
+    for share in np.linspace(0, 1, ROOT_STEPS):
+        moved = roots + share * inwards
+        if all(inside(root) for root in moved):
+            first, last = (Point(float(x), float(y)) for x, y in moved)
+            return replace(tail, root=(first, last))
+    return tail
 
 
 def _sides(tail: Tail) -> tuple[Floats, Floats]:

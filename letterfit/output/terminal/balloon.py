@@ -12,6 +12,16 @@ from letterfit.output.terminal.marks import MARKS
 from letterfit.output.terminal.sheet import Cell, Sheet, cells
 from letterfit.place.figure import half_chord
 
+NOUNS = {
+    "caption": "caption box",
+    "rounded": "rounded box",
+    "squared": "squared box",
+    "cloud": "thought cloud",
+    "burst": "shout burst",
+    "whisper": "dashed balloon",
+}
+"""What outlines are called in text; others by their kind."""
+
 
 def balloon_to_text(fitted: FittedBalloon, *, width: int = 80, colour: bool = False) -> str:
     """A fitted balloon as terminal text: a drawing of the stack, then its measures.
@@ -154,7 +164,7 @@ def size_text(outline: Outline) -> str:
 
 
 def _noun(outline: Outline) -> str:
-    return {"caption": "caption box", "rounded": "rounded box"}.get(outline.kind, outline.kind)
+    return NOUNS.get(outline.kind, outline.kind)
 
 
 def _distance(fitted: FittedBalloon) -> str:
