@@ -170,7 +170,6 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         PageError: When a plan contradicts the script, or a panel is impossible.
         OutlineError, FontError: When there is no such outline, or the lettering cannot be used.
     """
-    sheet = paper or (plans.paper if plans else None) or Paper.named(PAPER)
     setting = Setting(
         lettering=lettering or Lettering(),
         effects=effects or _effects_lettering(lettering or Lettering()),
@@ -184,7 +183,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         cuts=cuts,
         names=speakers_of(script),
     )
-    jobs = _planned(script, sheet, plans=plans, reading=setting.reading)
+    jobs = _planned(script, sheet := _sheet(paper, plans), plans=plans, reading=setting.reading)
     return ScriptReport(
         title=script.title,
         source=script.source,
@@ -201,6 +200,11 @@ def speakers_of(script: Script) -> tuple[str, ...]:
     """The names of all who speak in a script, in its order."""
     said = (e for page in script.pages for panel in page.panels for e in panel.elements)
     return tuple(dict.fromkeys(e.speaker for e in said if e.speaker))
+
+
+def _sheet(paper: Paper | None, plans: Plans | None) -> Paper:
+    """The paper asked for, or the plans', or the default."""
+    return paper or (plans.paper if plans else None) or Paper.named(PAPER)
 
 
 def _script_findings(

@@ -1,8 +1,10 @@
 """Drawn outlines: area, path, containment and distance against shapely; cores, scaling, faults."""
 
+import json
 import math
 import re
 
+import jsonschema
 import numpy as np
 import pytest
 import shapely
@@ -16,7 +18,12 @@ from letterfit.fit import fit_words, fit_words_into, set_shape, words_front, wor
 from letterfit.fit.dressing import ink_on_page
 from letterfit.lettering import Lettering, measure
 from letterfit.outline import CaptionBox, Ellipse, Floats, Superellipse
+from letterfit.output import report_schema, to_json
+from letterfit.report import Outlines
+from letterfit.script.model import Dialogue, Kind
+from letterfit.script.parse import parse_script
 from letterfit.separation import clearance
+from letterfit.stages import preflight
 
 NAMES = [name for name in FAMILIES if not is_plain(name)]
 SIZES = st.tuples(st.sampled_from(["cloud", "burst"]), st.floats(4, 40), st.floats(1.0, 2.6))
@@ -234,3 +241,37 @@ def test_a_burst_tells_how_many_points() -> None:
     """Points count two flanks each."""
     burst = Burst(core=Ellipse(half_width=9, half_height=6), points=11)
     assert burst.svg_path().count("C") == 22
+
+
+@pytest.mark.parametrize(
+    ("kind", "modifiers", "name"),
+    [
+        ("thought", (), "cloud"),
+        ("dialogue", ("SHOUTING",), "burst"),
+        ("dialogue", ("WHISPER",), "whisper-rounded"),
+        ("dialogue", ("OVER RADIO",), "squared"),
+        ("dialogue", ("OFF",), "rounded"),
+        ("caption", (), "caption"),
+    ],
+)
+def test_manner_of_speaking_chooses_the_outline(
+    kind: Kind, modifiers: tuple[str, ...], name: str
+) -> None:
+    """Thought cloud, shout burst, dashed whisper, squared machine (common practice, no source)."""
+    element = Dialogue(kind=kind, text="Hold.", line=1, modifiers=modifiers)
+    assert Outlines(speech="rounded").of(element) == name
+
+
+def test_a_page_of_all_manners_is_placed_and_passes_the_checker() -> None:
+    """Placed by their hulls, drawn outlines keep every rule that the checker knows."""
+    script = parse_script(
+        "PAGE 1\n\nPanel 1. Dawn.\n\nWENNA (THOUGHT): Still nobody has come to ask.\n\n"
+        "PILOT (SHOUTING): Open the gate!\n\nWENNA (WHISPER): Hold a little longer.\n\n"
+        "PILOT (RADIO): Do you read me, Lock Nine?\n"
+    )
+    report = preflight(script, check=True)
+    kinds = [b.fitted.outline.kind for b in report.pages[0].panels[0].balloons]
+    assert report.fits
+    assert kinds == ["cloud", "burst", "whisper", "squared"]
+    told = json.loads(to_json(report))
+    jsonschema.validate(told, json.loads(report_schema()))
