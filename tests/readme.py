@@ -25,6 +25,15 @@ WENNA: The tide turned an hour ago, and nobody has come to ask why the gate is s
 Panel 2. The barge's bow, huge.
 BARGE PILOT (OFF): Ahoy, the lock!
 """,
+    "watch.txt": """\
+PAGE ONE
+
+Panel 1. Wenna at the rail, the barge's lamp below.
+WENNA: Well, I really think that nobody will come for us tonight, old thing.
+The tide turned an hour ago, and the lamps are out.
+BARGE PILOT (OFF): Ahoy, the lock! Are you asleep in there?
+I told you twice that we have eels aboard.
+""",
 }
 """The small files that the examples speak of."""
 

@@ -135,9 +135,10 @@ def _choices(units: Sequence[Unit], least_words: int, *, single: bool) -> Iterat
                 break
             if sum(unit.words for unit in choice) >= least_words and _apart(choice):
                 found[tuple((unit.first, unit.stop) for unit in choice)] = choice
-    greedy = _greedy(units, least_words)
-    if greedy and not single:
-        found[tuple((unit.first, unit.stop) for unit in greedy)] = greedy
+    for pool in ([unit for unit in units if unit.is_filler], units) if not single else ():
+        greedy = _greedy(pool, least_words)
+        if sum(unit.words for unit in greedy) >= least_words:
+            found[tuple((unit.first, unit.stop) for unit in greedy)] = greedy
     yield from sorted(found.values(), key=lambda choice: choice_cost(choice, least_words))
 
 

@@ -59,17 +59,13 @@ def suggest_cuts(  # noqa: PLR0913 - keyword-only
     fit = _fit(chosen, outline, language=language)
     before = fit(text)
     over = max(before.words - most_words, 0) if most_words is not None else 0
-    given = isinstance(outline, Outline)
-    if not (given or most_words is not None):
+    if isinstance(outline, str) and most_words is None:
         return _winning(text, fit=fit, names=names, language=language)[:most]
     if before.fits and not over:
         return ()
     least = LeastCut(at_least=over, at_most=over)
     if isinstance(outline, Outline) and not before.fits:
-        least = least_cut(text, chosen, outline=outline, language=language)
-        if least.at_least < over or least.at_most is None:
-            # Removals only for the outline say no more about both than a bound from below.
-            least = LeastCut(at_least=max(over, least.at_least), at_most=None)
+        least = _both(least_cut(text, chosen, outline=outline, language=language), over)
     return cuts_for(
         text,
         fit=fit,
@@ -80,6 +76,13 @@ def suggest_cuts(  # noqa: PLR0913 - keyword-only
         names=names,
         most=most,
     )
+
+
+def _both(least: LeastCut, over: int) -> LeastCut:
+    """What is known of the least number of words for an outline and a limit together."""
+    if least.at_most is not None and least.at_least >= over:
+        return least
+    return LeastCut(at_least=max(over, least.at_least), at_most=None)
 
 
 def least_cut(

@@ -17,6 +17,12 @@ NAME, MEANING, JOINT = 9.0, 6.0, 1.5
 MOST_PARTS = 6
 """Parts between marks, and sentences, that go together at most."""
 
+FILLER = 2.6
+"""Words and phrases of at most this cost go before clauses do, where there are enough of them."""
+
+THAT_REACH = 3
+"""How many words before "that" may hold the verb that it follows: "told you twice that"."""
+
 LATE = 8.0
 """A cut of more than this is shown after all others."""
 
@@ -38,6 +44,11 @@ class Unit:
     kind: str
     cost: float
     words: int
+
+    @property
+    def is_filler(self) -> bool:
+        """Whether nobody misses it: a word or two of the tables that bring no meaning along."""
+        return self.kind not in ("clause", "sentence", "sentences") and self.cost <= FILLER
 
     @property
     def tokens(self) -> range:
@@ -122,8 +133,10 @@ def _single_words(text: _Text) -> Iterator[Unit]:
             yield text.unit(k, k + 1, "intensifier", 2.5 if held else 1.0)
         elif word in table.hedges:
             yield text.unit(k, k + 1, "hedge", 1.4)
-        elif word in table.that and before and before.bare in table.that_after:
-            if not before.ending and not token.ending and _opens_clause(after):
+        elif word in table.that and not token.ending and _opens_clause(after):
+            near = tokens[max(k - THAT_REACH, 0) : k]
+            spoken = any(one.bare in table.that_after for one in near)
+            if spoken and not any(one.ending for one in near):
                 yield text.unit(k, k + 1, "complementiser", 1.1)
         elif _is_adverb(word, table) and not text.starts[k]:
             yield text.unit(k, k + 1, "adverb", 2.0)

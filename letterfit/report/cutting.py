@@ -74,6 +74,25 @@ def cut_away(
         least_words: Fewer words will not do.
     """
     row = _row(sources, setting)
+    taken: Taken = ()
+    for pool in (_row(sources, setting, fillers=True), row):
+        found = _shortest(sources, pool, good, setting=setting)
+        if found and (not taken or _cost(found, least_words) < _cost(taken, least_words)):
+            taken = found
+    if not taken:
+        return ()
+    for few in _few(row, least_words):
+        if _cost(few, least_words) >= _cost(taken, least_words):
+            break
+        if good(left_texts(sources, few, setting=setting)):
+            return few
+    return taken
+
+
+def _shortest(
+    sources: Sequence[Source], row: Taken, good: Callable[[Texts], bool], *, setting: Setting
+) -> Taken:
+    """The shortest beginning of a row that is good, without what turns out not to be needed."""
 
     def holds(count: int) -> bool:
         return good(left_texts(sources, row[:count], setting=setting))
@@ -86,11 +105,6 @@ def cut_away(
         fewer = tuple(pair for pair in taken if pair != one)
         if _is_sound(sources, fewer, setting) and good(left_texts(sources, fewer, setting=setting)):
             taken = fewer
-    for few in _few(row, least_words):
-        if _cost(few, least_words) >= _cost(taken, least_words):
-            break
-        if good(left_texts(sources, few, setting=setting)):
-            return few
     return taken
 
 
@@ -148,13 +162,13 @@ def cuts_of(
     return tuple(cuts)
 
 
-def _row(sources: Sequence[Source], setting: Setting) -> Taken:
+def _row(sources: Sequence[Source], setting: Setting, *, fillers: bool = False) -> Taken:
     """The units of all balloons that can go together, those least missed for their words first."""
     every = [
         (index, unit)
         for index, source in enumerate(sources)
         for unit in units_of(source.tokens, language=setting.language, names=setting.names)
-        if unit.cost / unit.words <= LATE / 2
+        if unit.cost / unit.words <= LATE / 2 and (unit.is_filler or not fillers)
     ]
     every.sort(key=lambda pair: (pair[1].cost / pair[1].words, pair[0], pair[1].first))
     taken: Taken = ()

@@ -42,7 +42,7 @@ def every_subset(tokens: tuple[Token, ...], fits: Callable[[str], bool]) -> int 
     return best
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=8, deadline=None)
 @given(
     text=st.sampled_from(SHORT),
     family=st.sampled_from(("ellipse", "superellipse", "rounded", "caption")),
