@@ -12,12 +12,12 @@ from itertools import pairwise
 import numpy as np
 
 from letterfit.fit import table
-from letterfit.fit.bound import least_scale
-from letterfit.fit.ink import Ink, Stack
+from letterfit.fit.ink import Stack
 from letterfit.fit.lines import Shapes
+from letterfit.fit.scales import line_scales
 from letterfit.fit.survey import Goal, Survey, survey
 from letterfit.lettering.words import Words
-from letterfit.outline import Floats, Outline
+from letterfit.outline import Outline
 
 NEARLY = 0.02
 """How far, as a share, the exact area is expected to lie over its lower bound."""
@@ -75,10 +75,3 @@ def _least_of_height(shape: Outline, found: Survey, *, pair: int, best: Tight) -
             best = Tight(float(asked.max()), stack)
         for cost, line, (first, end) in zip(costs, asked.tolist(), pairwise(stack), strict=True):
             cost[end - first - 1, first] = max(line, cost[end - first - 1, first])
-
-
-def line_scales(ink: Ink, shape: Outline, stack: Stack, *, air: float) -> Floats:
-    """The scale that each line of a stack asks for, exact, shape (L,)."""
-    lines = range(len(stack) - 1)
-    points = [ink.line_points(stack, line) for line in lines]
-    return np.array([least_scale(line, shape, air=air).scale for line in points])

@@ -9,6 +9,7 @@ from letterfit.fit.aspects import Cells, aspect_range, unit_outline
 from letterfit.fit.batch import NOTHING, Chosen, handsome_of_each
 from letterfit.fit.exact import Tight
 from letterfit.fit.ink import Ink, Stack
+from letterfit.fit.judge import looks_cost
 from letterfit.fit.looks import LONE_WORD, aspect_departure
 from letterfit.fit.model import Shape
 from letterfit.fit.profiles import Profiles
@@ -20,6 +21,10 @@ from letterfit.outline import Floats, Outline
 
 BOXES = {"caption"}
 """Families whose width and height can shrink apart."""
+
+
+FEW = 6
+"""Pieces under which a stack is judged anew in its own outline: elsewhere that changes little."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,8 +108,12 @@ def _front(
             ink, Tight(scale, each.stack), unit, least=each.least, slack=slack, air=air
         )
         outline = trimmed(grid.name, ink, tight.stack, unit.scaled(tight.scale), air=air)
-        looks = each.cost + float(aspect_departure(outline.aspect, grid.name))
-        shapes.append(Shape(stack=tight.stack, outline=outline.scaled(1 + ROUNDING), looks=looks))
+        outline = outline.scaled(1 + ROUNDING)
+        if grid.name in BOXES or len(ink.words) < FEW:
+            looks = looks_cost(ink.words, tight.stack, outline, air=air)
+        else:
+            looks = each.cost + float(aspect_departure(outline.aspect, grid.name))
+        shapes.append(Shape(stack=tight.stack, outline=outline, looks=looks))
     return Front(undominated(shapes), np.array([each.least for each, _ in found]))
 
 

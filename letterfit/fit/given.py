@@ -16,7 +16,7 @@ from letterfit.errors import OutlineError
 from letterfit.fit.aspects import shortened
 from letterfit.fit.balloon import check_words
 from letterfit.fit.batch import is_plain
-from letterfit.fit.exact import Tight, least_stack, line_scales
+from letterfit.fit.exact import Tight, least_stack
 from letterfit.fit.flush import Blocks
 from letterfit.fit.handsome import handsome
 from letterfit.fit.ink import Ink, Stack, begins_together
@@ -25,6 +25,7 @@ from letterfit.fit.model import FittedBalloon, Overflow
 from letterfit.fit.most_words import most_words
 from letterfit.fit.profiles import Profiles
 from letterfit.fit.room import Room
+from letterfit.fit.scales import line_scales
 from letterfit.fit.setting import Setter, fitted
 from letterfit.fit.survey import Goal, Survey, survey
 from letterfit.fit.turned import on_page, turned_outline

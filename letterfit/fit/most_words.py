@@ -3,9 +3,9 @@
 import numpy as np
 import numpy.typing as npt
 
-from letterfit.fit.exact import line_scales
 from letterfit.fit.ink import Stack
 from letterfit.fit.lines import Candidates, Shapes, reach_of
+from letterfit.fit.scales import line_scales
 from letterfit.fit.stack import half_leadings
 from letterfit.lettering.words import Words
 from letterfit.outline import Outline

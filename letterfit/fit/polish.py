@@ -31,8 +31,8 @@ SQUARE = 1e-9
 """Just under the aspect 1."""
 
 BEND = {"rounded": 0.6}
-"""How much a family's f may bend down. h of a rounded rectangle is s c + d with c, d >= 0, so
--2 log h bends by at most 1/2; log area by at most 0.084. Other families: not at all."""
+"""How much f may bend down, by the kind of the outline. h of a rounded rectangle is s c + d with
+c, d >= 0, so -2 log h bends by at most 1/2; log area by at most 0.084. Others: not at all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,8 +96,9 @@ def smallest_outline(  # noqa: PLR0913 - one question, keyword-only but for its 
     def ask(log_aspect: float) -> Asked:
         return asked(points, name, log_aspect=min(max(log_aspect, low), high), air=air)
 
-    if name in BEND:
-        return _anywhere(low, high, ask, bend=BEND[name], tolerance=tolerance).outline
+    bend = BEND.get(unit_outline(name, aspects[0]).kind)
+    if bend is not None:
+        return _anywhere(low, high, ask, bend=bend, tolerance=tolerance).outline
     left, right = (ask(math.log(aspect)) for aspect in near or aspects)
     while left.slope > 0 and left.log_aspect > low:
         left, right = ask(2 * left.log_aspect - right.log_aspect - NUDGE), left

@@ -82,6 +82,24 @@ def least_areas(texts: Profiles, stacks: Sequence[tuple[int, Stack]], shapes: Sh
     return result
 
 
+def line_scales(ink: Ink, shape: Outline, stack: Stack, *, air: float) -> Floats:
+    """The scale that each line of a stack asks for, centred, exact: shape (L,).
+
+    Args:
+        ink: The text's ink.
+        shape: The unit shape.
+        stack: The stack.
+        air: mm.
+    """
+    lines = range(len(stack) - 1)
+    sizes = np.diff(ink.begin[list(stack)])
+    if ink.words.reshaped or not sizes.all():
+        points = [ink.line_points(stack, line) for line in lines]
+        return np.array([least_scale(line, shape, air=air).scale for line in points])
+    corners, _ = _corners(ink, [stack])
+    return _least(*_foremost(corners, sizes), [shape] * len(sizes), air=air)
+
+
 def _points(texts: Profiles, stacks: Sequence[tuple[int, Stack]]) -> tuple[Floats, Ints]:
     """Corners of the stacks' ink, folded into one quadrant: (2, points); where each's begin."""
     parts, sizes = [], []
@@ -95,7 +113,7 @@ def _points(texts: Profiles, stacks: Sequence[tuple[int, Stack]]) -> tuple[Float
 
 
 def _corners(ink: Ink, stacks: Sequence[Stack]) -> tuple[Floats, int]:
-    """Corners of stacks of one text, folded: (2, stacks * boxes); how many stacks there are."""
+    """Corners of stacks of the same pieces, folded: (2, stacks * boxes); how many there are."""
     words = ink.words
     counts = np.array([len(stack) - 1 for stack in stacks])
     first = np.array([piece for stack in stacks for piece in stack[:-1]])
@@ -106,7 +124,8 @@ def _corners(ink: Ink, stacks: Sequence[Stack]) -> tuple[Floats, int]:
     middle = (words.starts.take(first) + words.ends.take(end - 1)) * (ink.way / 2)
     many = ink.begin.take(end) - ink.begin.take(first)
     across, along = middle.repeat(many), drop.repeat(many)
-    left, top, right, bottom = np.tile(ink.boxes.T, len(stacks))
+    own = ink.boxes[ink.begin[first[0]] : ink.begin[end[-1]]]
+    left, top, right, bottom = np.tile(own.T, len(stacks))
     x = np.maximum(np.abs(left - across), np.abs(right - across))
     y = np.maximum(np.abs(top + along), np.abs(bottom + along))
     return np.stack([x, y]), len(stacks)

@@ -6,8 +6,9 @@ from hypothesis import given, settings
 
 from letterfit.fit.aspects import unit_outline
 from letterfit.fit.bound import least_scale
-from letterfit.fit.exact import least_stack, line_scales
+from letterfit.fit.exact import least_stack
 from letterfit.fit.ink import Ink
+from letterfit.fit.scales import line_scales
 from letterfit.lettering.words import Words
 from tests.fit.texts import airs, all_stacks, names, texts
 

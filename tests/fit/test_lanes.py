@@ -5,10 +5,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from letterfit.fit.aspects import few_cells
-from letterfit.fit.exact import line_scales
 from letterfit.fit.ink import Ink
 from letterfit.fit.lanes import open_lanes
 from letterfit.fit.profiles import Profiles
+from letterfit.fit.scales import line_scales
 from letterfit.lettering.words import Words
 from tests.fit.texts import airs, all_stacks, names, texts
 from tests.words import box_words

@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 
 from letterfit.fit import looks
 from letterfit.fit.aspects import few_cells
-from letterfit.fit.exact import line_scales
 from letterfit.fit.ink import Ink
 from letterfit.fit.lanes import open_lanes
 from letterfit.fit.profiles import Profiles
+from letterfit.fit.scales import line_scales
 from letterfit.fit.stacks import Graph, best_looking
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats
