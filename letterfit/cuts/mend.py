@@ -52,7 +52,7 @@ def _joined_mark(last: Token, token: Token, after: Sequence[Token], table: CutTa
     if not mark:
         return last
     if own == "," and mark == ",":
-        goes_on = bool(after) and after[0].bare in table.verbs
+        goes_on = bool(after) and (after[0].bare in table.verbs or last.bare in table.joints)
         return _ended(last, "") if goes_on else last
     if own and own[-1] in SENTENCE_ENDS:
         return last

@@ -234,6 +234,8 @@ def _clause(text: _Text, first: int, stop: int, sentence: tuple[int, int]) -> Un
         cost += JOINT
     if bare[first] in table.verbs or after in table.verbs:
         cost += 4.0 * JOINT
+    if first > sentence[0] and bare[first - 1] in table.joints and stop == sentence[1]:
+        cost += 4.0 * JOINT  # a joint would be left at the end
     left = stop if first <= head else head
     if left < sentence[1] and bare[left] in table.subordinators and bare[first] not in table.joints:
         cost += 4.0 * JOINT  # what is left may be no sentence

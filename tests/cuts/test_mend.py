@@ -16,6 +16,7 @@ from letterfit.cuts.tokens import tokens_of
         ("The lock, Wenna, is shut.", {2}, "The lock is shut."),
         ("Wait, Wenna, the lock is shut.", {1}, "Wait, the lock is shut."),
         ("Shut it. Now! Go.", {2}, "Shut it. Go."),
+        ("He left, and, to conclude, it is shut.", {3, 4}, "He left, and it is shut."),
         ("Very good. So be it.", {0}, "Good. So be it."),
         ("He said “go now”, and went.", {4}, "He said “go now”, went."),
         ("I was late really, and wet.", {3}, "I was late, and wet."),
