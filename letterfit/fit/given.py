@@ -28,6 +28,7 @@ from letterfit.fit.room import Room
 from letterfit.fit.scales import line_scales
 from letterfit.fit.setting import Setter, fitted
 from letterfit.fit.survey import Goal, Survey, survey
+from letterfit.fit.tight import tightest
 from letterfit.fit.turned import on_page, turned_outline
 from letterfit.fit.within import stack_within
 from letterfit.lettering.words import Words
@@ -83,6 +84,9 @@ def _fit(words: Words, outline: Outline, *, air_mm: float) -> FittedBalloon:
         stack = stack_within(texts, outline)
         if stack is not None:
             return _set(texts.inks[0], stack, outline, air=air_mm)
+        tight = tightest(texts, outline)
+        if tight is not None and tight.scale > 1 + ROUNDING:
+            return _over(words, texts.inks[0], outline, tight=tight, air=air_mm)
     slack = shortened(SLACK, pieces=len(words))
     found = survey(words, Shapes.of((outline,)), goal=Goal(slack), air=air_mm)
     tight = least_stack(words, outline, air=air_mm, found=found)
@@ -93,15 +97,18 @@ def _fit(words: Words, outline: Outline, *, air_mm: float) -> FittedBalloon:
             outline,
             air=air_mm,
         )
-    grown = outline.scaled(tight.scale * (1 + ROUNDING))
-    stack = most_words(words, outline, air=air_mm)
+    return _over(words, found.candidates.boxes, outline, tight=tight, air=air_mm)
+
+
+def _over(words: Words, ink: Ink, outline: Outline, *, tight: Tight, air: float) -> FittedBalloon:
+    """As many words as go in, and by how much the text is over."""
+    stack = most_words(words, outline, air=air)
     overflow = Overflow(
         words=int(words.word_counts[stack[-1] :].sum()),
-        size_pt=_largest_size(words, outline, air=air_mm),
-        outline=grown,
+        size_pt=_largest_size(words, outline, air=air),
+        outline=outline.scaled(tight.scale * (1 + ROUNDING)),
     )
-    set_words = _set(found.candidates.boxes, stack, outline, air=air_mm)
-    return replace(set_words, overflow=overflow)
+    return replace(_set(ink, stack, outline, air=air), overflow=overflow)
 
 
 def check_outline(outline: Outline) -> None:
@@ -147,4 +154,6 @@ def _largest_size(words: Words, outline: Outline, *, air: float) -> float | None
     room = Room.inside(outline, air=air)
     if room is None or min(room.half_width, room.half_height) < LEAST_ROOM:
         return None
-    return words.size_pt / (least_stack(words, room, air=0.0).scale * (1 + ROUNDING))
+    tight = tightest(Profiles.of([words], air=0.0), room) if is_plain(words) else None
+    scale = (tight or least_stack(words, room, air=0.0)).scale
+    return words.size_pt / (scale * (1 + ROUNDING))

@@ -9,6 +9,7 @@ values per line, rising and falling, that table is exact too.
 """
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -130,6 +131,30 @@ class Graph:
             found.append(int(self.piece[node]) - base)
             first = np.searchsorted(self.over, [node, node + 1]).tolist()
         return tuple(found)
+
+    def count_of_stacks(self) -> float:
+        """How many stacks all lanes have together."""
+        ways = np.zeros(len(self.piece))
+        ways[: self.nodes[1]] = 1.0
+        for low, high in pairwise(self.edges.tolist()):
+            np.add.at(ways, self.over[low:high], ways[self.under[low:high]])
+        return float(ways[self.tops].sum())
+
+    def all_stacks(self) -> Iterator[Stack]:
+        """Every stack of every lane; first see how many there are."""
+        first = np.searchsorted(self.over, np.arange(len(self.piece) + 1)).tolist()
+        under, piece, bottom = self.under.tolist(), self.piece.tolist(), int(self.nodes[1])
+
+        def on(node: int, found: Stack) -> Iterator[Stack]:
+            if node < bottom:
+                yield found
+            for line in range(first[node], first[node + 1]):
+                below = under[line]
+                yield from on(below, (*found, piece[below] - base))
+
+        for lane, top in enumerate(self.tops.tolist()):
+            base = int(self.lanes.texts.base[self.lanes.text[lane]])
+            yield from on(top, (0,))
 
     def in_use(self, limit: Floats) -> "Graph":
         """Only the lines of stacks whose lines all ask for at most the limit, shape (K,)."""

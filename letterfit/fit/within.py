@@ -12,19 +12,16 @@ import numpy as np
 
 from letterfit.fit.batch import first_guess, least_bounds
 from letterfit.fit.ink import Stack
-from letterfit.fit.lanes import open_lanes
 from letterfit.fit.lines import Shapes
 from letterfit.fit.profiles import Profiles
 from letterfit.fit.scales import exact_scales
 from letterfit.fit.stacks import Graph, best_looking
+from letterfit.fit.tight import WIDER, graph_of
 from letterfit.outline import Outline
 
 ROOMY = 0.25
 """By what share the area that the stack fills may exceed that of the tightest one, if there is
 room: common practice, no source."""
-
-WIDER = 1.5
-"""By how much a guess of the tightest scale is widened that held no stack."""
 
 
 def stack_within(texts: Profiles, outline: Outline) -> Stack | None:
@@ -38,16 +35,11 @@ def stack_within(texts: Profiles, outline: Outline) -> Stack | None:
         None where the fast search finds none: whether there is one the thorough search can tell.
     """
     shapes = Shapes.of((outline,))
-    bounds = least_bounds(texts, shapes)[0, :, 0]
     spare = math.sqrt(1 + ROOMY)
-    limit = min(1.0, float(bounds.min() * first_guess(texts)[0]) * spare)
+    bound = float(least_bounds(texts, shapes)[0, :, 0].min())
+    limit = min(1.0, bound * float(first_guess(texts)[0]) * spare)
     while True:
-        (lines,) = (bounds <= limit).nonzero()
-        zeros = np.zeros_like(lines)
-        lanes = len(lines) and open_lanes(
-            texts, shapes, lanes=(zeros, lines + 1, zeros), limit=np.full(len(lines), limit)
-        )
-        graph = Graph.of(lanes) if lanes else None
+        graph = graph_of(texts, shapes, limit=limit)
         least = math.inf if graph is None else float(graph.scales.min())
         if graph is not None and least <= limit:
             return _best(texts, graph, outline, limit=min(limit, least * spare))
