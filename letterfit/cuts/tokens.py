@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 _WORD = re.compile(r"[^\W_][^\s—―…]*+")  # as lettering counts words
 _EMPHASIS = re.compile(r"(?<![\w*])(\*{1,2}|_)(?=[^\s*_])(.+?)(?<=[^\s*_])\1(?![\w*])")
@@ -34,7 +35,7 @@ class Token:
         >>> Token("“Really?”").bare
         'really'
         """
-        return re.sub(r"^[\W_]+|[\W_]+$", "", self.text).casefold().replace("’", "'")
+        return _bare(self.text)
 
     @property
     def ending(self) -> str:
@@ -43,8 +44,7 @@ class Token:
         >>> Token("gate,”").ending
         ','
         """
-        found = re.search(r"[\W_]*$", self.text)
-        return "".join(char for char in found[0] if char in MARKS) if found else ""
+        return _ending(self.text)
 
     @property
     def ends_sentence(self) -> bool:
@@ -61,6 +61,20 @@ class Token:
     def closes(self) -> bool:
         """Whether one closes at its end."""
         return self.text[-1:] in _CLOSE
+
+
+@lru_cache(maxsize=4096)
+def _bare(text: str) -> str:
+    kept = range(len(text))
+    first = next((k for k in kept if text[k].isalnum()), len(text))
+    last = next((k for k in reversed(kept) if text[k].isalnum()), -1)
+    return text[first : last + 1].casefold().replace("’", "'")
+
+
+@lru_cache(maxsize=4096)
+def _ending(text: str) -> str:
+    last = next((k for k in reversed(range(len(text))) if text[k].isalnum()), -1)
+    return "".join(char for char in text[last + 1 :] if char in MARKS)
 
 
 TITLES = frozenset("mr mrs ms dr st sir lady lord captain capt m mme mlle herr frau".split())  # noqa: SIM905 - a table reads best as words

@@ -62,10 +62,12 @@ class _Text:
     table: CutTable
     names: Sequence[str]
     starts: tuple[bool, ...] = ()
+    bare: tuple[str, ...] = ()
     in_name: dict[int, range] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.starts = sentence_starts(self.tokens)
+        self.bare = tuple(token.bare for token in self.tokens)
         runs = name_runs(self.tokens, names=self.names)
         self.in_name = {index: run for run in runs for index in run}
 
@@ -73,8 +75,11 @@ class _Text:
         """The unit, dearer for what it takes along; a name torn is refused by the checker."""
         inner = range(first, stop)
         touched = {self.in_name[k] for k in inner if k in self.in_name}
-        bare = [self.tokens[k].bare for k in inner]
-        meant = [w for w in bare if self._carries_meaning(w)] if kind != "repeat" else []
+        meant = (
+            [w for w in self.bare[first:stop] if self._carries_meaning(w)]
+            if kind != "repeat"
+            else []
+        )
         cost += MEANING * len(meant) if kind != "sentence" else 2.0 * min(len(meant), 1)
         if kind != "vocative":
             cost += (NAME if kind not in ("sentence", "clause") else 2.0) * len(touched)
@@ -186,9 +191,9 @@ def _vocatives(text: _Text) -> Iterator[Unit]:
 
 
 def _found(text: _Text, phrases: Sequence[str]) -> Iterator[tuple[int, int]]:
-    bare = [token.bare for token in text.tokens]
+    bare = text.bare
     for phrase in phrases:
-        words = phrase.split()
+        words = tuple(phrase.split())
         for k in range(len(bare) - len(words) + 1):
             inner = text.tokens[k : k + len(words) - 1]
             if bare[k : k + len(words)] == words and not any(token.ending for token in inner):
@@ -197,7 +202,7 @@ def _found(text: _Text, phrases: Sequence[str]) -> Iterator[tuple[int, int]]:
 
 def _repeats(text: _Text) -> Iterator[Unit]:
     """A word or phrase said twice running: the first is taken out, its mark with it."""
-    bare = [token.bare for token in text.tokens]
+    bare = text.bare
     for size in (1, 2, 3, 4):
         for k in range(len(bare) - 2 * size + 1):
             if bare[k : k + size] == bare[k + size : k + 2 * size] and all(bare[k : k + size]):
@@ -223,8 +228,7 @@ def _clauses(text: _Text) -> Iterator[Unit]:
 
 def _clause(text: _Text, first: int, stop: int, sentence: tuple[int, int]) -> Unit:
     """A clause: dearer at the head of a sentence, and where it takes a subject or a predicate."""
-    table, size = text.table, stop - first
-    bare = [token.bare for token in text.tokens]
+    table, bare, size = text.table, text.bare, stop - first
     after = bare[stop] if stop < sentence[1] else ""
     cost = 2.0 + 0.35 * size
     head = sentence[0] + (bare[sentence[0]] in table.markers)
