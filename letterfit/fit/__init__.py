@@ -1,5 +1,6 @@
 """Fit: measured words and a family of outlines make a balloon, or the front of shapes."""
 
+from letterfit.fit.balloon import check_words
 from letterfit.fit.breaking import Breaks, way_to_break
 from letterfit.fit.dressing import (
     first_fit_into,
@@ -18,6 +19,7 @@ __all__ = [
     "Line",
     "Overflow",
     "Shape",
+    "check_words",
     "first_fit_into",
     "fit_words",
     "fit_words_into",

@@ -8,7 +8,14 @@ import numpy as np
 from letterfit.errors import OutlineError
 from letterfit.families import family
 from letterfit.findings import Finding
-from letterfit.fit import FittedBalloon, Shape, fit_words_into, set_shape, words_shapes
+from letterfit.fit import (
+    FittedBalloon,
+    Shape,
+    check_words,
+    fit_words_into,
+    set_shape,
+    texts_shapes,
+)
 from letterfit.geometry import Rect
 from letterfit.lettering.words import Words
 from letterfit.outline import Outline
@@ -71,32 +78,83 @@ class Menu:
 
     def with_words(self, words: Words, setting: Setting) -> "Menu":
         """The same balloon with other words: fewer, or smaller."""
-        return _filled(replace(self, words=words), setting)
+        return with_words([self], [words], setting)[0]
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """One element that is to be fitted.
+
+    Args:
+        element: What the script says.
+        room: Where its balloon may stand.
+        id: "page.panel.balloon".
+    """
+
+    element: Dialogue
+    room: Rect
+    id: str
+
+
+def menus_of(spots: Sequence[Spot], setting: Setting) -> tuple[Menu, ...]:
+    """The words of elements, measured and fitted in every shape they can take, all together.
+
+    Args:
+        spots: The elements, of a panel or a page; many at once are fitted sooner than one by one.
+        setting: How the script is lettered.
+
+    Raises:
+        OutlineError: When a text is so long that it cannot be set at all; with its line.
+    """
+    return _filled([_measured(spot, setting) for spot in spots], setting)
 
 
 def menu_of(element: Dialogue, room: Rect, *, id: str, setting: Setting) -> Menu:  # noqa: A002
-    """The words of one element, measured and fitted in every shape they can take.
+    """The menu of one element: as `menus_of`, of which it is one.
 
     Args:
         element: What the script says.
         room: Where it may stand.
         id: "page.panel.balloon".
         setting: How the script is lettered.
-
-    Raises:
-        OutlineError: When the text is so long that it cannot be set at all; with its line.
     """
-    words = measured(element, setting.lettering_of(element), id=id, setting=setting)
-    menu = Menu(id, element, words, (), room)
+    return menus_of([Spot(element, room, id)], setting)[0]
+
+
+def _measured(spot: Spot, setting: Setting) -> Menu:
+    """The words of one element; those that no balloon takes in one as large as its room."""
+    element = spot.element
+    words = measured(element, setting.lettering_of(element), id=spot.id, setting=setting)
+    menu = Menu(spot.id, element, words, (), spot.room)
+    if not len(words):
+        return menu
     try:
-        return _filled(menu, setting) if len(words) else menu
+        check_words(words, air_mm=setting.lettering.air_mm)
+        return _flooded(menu, setting) if is_too_long(words) else menu
     except OutlineError as error:
         raise OutlineError(
-            f"balloon {id}: {error.what}",
+            f"balloon {spot.id}: {error.what}",
             advice=error.advice,
             source=setting.source,
             line=element.line,
         ) from None
+
+
+def with_words(menus: Sequence[Menu], words: Sequence[Words], setting: Setting) -> tuple[Menu, ...]:
+    """The same balloons with other words: fewer, or smaller.
+
+    Args:
+        menus: The balloons.
+        words: The words of each.
+        setting: How the script is lettered.
+    """
+    empty = [
+        replace(menu, words=own, front=(), flood=None)
+        for menu, own in zip(menus, words, strict=True)
+    ]
+    return _filled(
+        [_flooded(menu, setting) if is_too_long(menu.words) else menu for menu in empty], setting
+    )
 
 
 def is_too_long(words: Words) -> bool:
@@ -104,16 +162,35 @@ def is_too_long(words: Words) -> bool:
     return len(words) > MOST_PIECES
 
 
-def _filled(menu: Menu, setting: Setting) -> Menu:
-    """The menu with the shapes its words can take in the outline of its kind."""
+def _filled(menus: Sequence[Menu], setting: Setting) -> tuple[Menu, ...]:
+    """Menus with the shapes their words can take, each in the outline of its manner of speaking."""
+    filled = list(menus)
+    kinds: dict[str, list[int]] = {}
+    for k, menu in enumerate(menus):
+        if len(menu.words) and menu.fits:
+            kinds.setdefault(setting.outlines.of(menu.element), []).append(k)
+    for name, same in kinds.items():
+        fronts = texts_shapes(
+            [menus[k].words for k in same],
+            outline=name,
+            air_mm=setting.lettering.air_mm,
+            rooms=[_inside(menus[k].room, setting.margin_mm) for k in same],
+        )
+        for k, front in zip(same, fronts, strict=True):
+            filled[k] = replace(menus[k], front=front)
+    return tuple(filled)
+
+
+def _inside(room: Rect, margin_mm: float) -> tuple[float, float]:
+    """Width and height of a room within its margin."""
+    return room.width - 2 * margin_mm, room.height - 2 * margin_mm
+
+
+def _flooded(menu: Menu, setting: Setting) -> Menu:
+    """A text too long for any balloon, in an outline as large as its room."""
     name = setting.outlines.of(menu.element)
-    air = setting.lettering.air_mm
-    if not is_too_long(menu.words):
-        room = (menu.room.width - 2 * setting.margin_mm, menu.room.height - 2 * setting.margin_mm)
-        front = words_shapes(menu.words, outline=name, air_mm=air, room=room)
-        return replace(menu, front=front, flood=None)
     outline = family(name).within(menu.room.width / 2, menu.room.height / 2)
-    flood = fit_words_into(menu.words, outline, air_mm=air)
+    flood = fit_words_into(menu.words, outline, air_mm=setting.lettering.air_mm)
     return replace(menu, front=(Shape(stack=(), outline=outline, looks=0.0),), flood=flood)
 
 

@@ -19,6 +19,7 @@ from letterfit.report.menus import (
     is_too_long,
     menus_go_in,
     outlines_go_in,
+    with_words,
 )
 from letterfit.report.model import PanelOverflow
 from letterfit.report.setting import Setting
@@ -141,9 +142,8 @@ def largest_size(case: Case) -> float | None:
         return (size - step * SIZE_STEP_PT) / size
 
     def sized(step: int) -> bool:
-        return case.goes_in(
-            [menu.with_words(menu.words.scaled(factor(step)), case.setting) for menu in case.menus]
-        )
+        smaller = [menu.words.scaled(factor(step)) for menu in case.menus]
+        return case.goes_in(with_words(case.menus, smaller, case.setting))
 
     def guess(step: int) -> bool:
         return case.would_go_in([factor(step)] * len(case.menus))

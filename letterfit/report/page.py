@@ -2,14 +2,16 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import islice
 from statistics import median_high
 
 from letterfit.findings import Finding
 from letterfit.paper.model import PagePlan
 from letterfit.report.codes import found
 from letterfit.report.cuts import page_cuts
+from letterfit.report.menus import menus_of
 from letterfit.report.model import Limits, PageReport, PanelReport
-from letterfit.report.panel import report_panel
+from letterfit.report.panel import panel_spots, report_panel
 from letterfit.report.setting import Setting
 from letterfit.script.model import ScriptPage
 
@@ -38,16 +40,24 @@ def report_page(job: PageJob, setting: Setting) -> PageReport:
     plan, page = job.plan, job.page
     spine = plan.paper.spine
     names = unique_names([panel_name(panel.number, page=job.label) for panel in page.panels])
+    ids = [f"{job.label}.{name}" for name in names]
+    live = plan.paper.live
+    spots = [
+        panel_spots(panel, rect, id=own, live=live)
+        for panel, rect, own in zip(page.panels, plan.panels, ids, strict=True)
+    ]
+    menus = iter(menus_of([spot for own in spots for spot in own], setting))
     done = [
         report_panel(
             panel,
             rect,
-            id=f"{job.label}.{name}",
+            id=own,
             setting=setting,
-            live=plan.paper.live,
+            live=live,
             keep_clear=(spine,) if spine else (),
+            menus=list(islice(menus, len(here))),
         )
-        for panel, rect, name in zip(page.panels, plan.panels, names, strict=True)
+        for panel, rect, own, here in zip(page.panels, plan.panels, ids, spots, strict=True)
     ]
     panels = tuple(report for report, _ in done)
     found_in_panels = tuple(finding for _, findings in done for finding in findings)

@@ -11,7 +11,7 @@ from letterfit.place.model import PlacedOutline, Reading
 from letterfit.report.codes import gravest_first
 from letterfit.report.cuts import panel_cuts
 from letterfit.report.effects import report_effect
-from letterfit.report.menus import Menu, elements, layout_faults, menu_of, place_menus
+from letterfit.report.menus import Menu, Spot, elements, layout_faults, menus_of, place_menus
 from letterfit.report.model import BalloonReport, EffectReport, PanelReport
 from letterfit.report.overflow import Case, panel_overflow
 from letterfit.report.panel_findings import panel_findings
@@ -27,6 +27,7 @@ def report_panel(  # noqa: PLR0913 - keyword-only
     setting: Setting,
     live: Rect | None = None,
     keep_clear: Sequence[Rect] = (),
+    menus: Sequence[Menu] | None = None,
 ) -> tuple[PanelReport, tuple[Finding, ...]]:
     """Letter one panel and say what was found.
 
@@ -38,16 +39,16 @@ def report_panel(  # noqa: PLR0913 - keyword-only
         live: The page's live area: lettering stays inside it even if the panel bleeds. None when
             the panel lies inside.
         keep_clear: What balloons may not cover: the fold of a spread.
+        menus: Its balloons fitted, if that is done: `menus_of(panel_spots(...))`.
 
     Returns:
         The report, and its findings, gravest first. A silent panel is placed, covers nothing and
         has room for a figure of its full height.
     """
     room = room_of(rect, live)
-    every = [
-        menu_of(element, room, id=f"{id}.{number}", setting=setting)
-        for number, element in enumerate(elements(panel, placed=True), start=1)
-    ]
+    every = menus
+    if every is None:
+        every = menus_of(panel_spots(panel, rect, id=id, live=live), setting)
     menus = tuple(menu for menu in every if menu.front)
     effects, of_effects = _effects(panel, id=id, setting=setting)
     clear = tuple(part for keep in keep_clear if (part := keep.common(room)))
@@ -66,6 +67,24 @@ def report_panel(  # noqa: PLR0913 - keyword-only
     faults = layout_faults(layout, room, setting=setting, keep_clear=clear)
     placed_here = tuple(replace(fault, where=id, line=panel.line) for fault in faults)
     return report, gravest_first((*found, *of_effects, *placed_here))
+
+
+def panel_spots(
+    panel: ScriptPanel,
+    rect: Rect,
+    *,
+    id: str,  # noqa: A002
+    live: Rect | None = None,
+) -> list[Spot]:
+    """The elements of a panel that take a balloon, and where these may stand.
+
+    Args: as `report_panel`.
+    """
+    room = room_of(rect, live)
+    return [
+        Spot(element, room, f"{id}.{number}")
+        for number, element in enumerate(elements(panel, placed=True), start=1)
+    ]
 
 
 def reads_in_order(placed: Sequence[PlacedOutline], *, reading: Reading) -> bool:
