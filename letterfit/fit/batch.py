@@ -36,6 +36,9 @@ speeches, that is all of a slack of 6 % for 97 of 100 shapes."""
 BAND = 0.04
 """By what share of the least area at a cell's middle a stack may miss it and win in between."""
 
+WIDER = 1.5
+"""By how much a guess is widened that held no stack."""
+
 ATTEMPTS = 4
 """How often a guess is widened before a text is left to the thorough search."""
 
@@ -192,26 +195,27 @@ def _search(
     bounds[~offered[:, None].repeat(bounds.shape[1], axis=1)] = math.inf
     guess = first_guess(texts)[:, None]
     limits = _limits(bounds.min(axis=1) * guess, shapes, each=each)
-    for _ in range(ATTEMPTS):
+    limits[~offered] = 0.0
+    for attempt in range(ATTEMPTS):
         text, lines, which = (bounds <= limits[:, None]).nonzero()
         lanes = open_lanes(texts, shapes, lanes=(text, lines + 1, which), limit=limits[text, which])
         if lanes is None:
-            limits = limits * math.sqrt(2)
+            limits = limits * WIDER
             continue
         graph = Graph.of(lanes)
         least = np.full(limits.shape, math.inf)
         np.minimum.at(least, (lanes.text, lanes.which), graph.scales)
-        if each:
-            least_of = least
-        else:
-            least_of = np.sqrt(_least_area(texts, graph, grids[0])[:, None] / shapes.areas)
-        wanted = least_of * math.sqrt(1 + slack)
-        lacking = offered & ~(least_of * math.sqrt(1 + slack * reserve.enough) <= limits)
-        if not lacking.any():
-            most = np.minimum(wanted, limits)
-            best = _looked_at(graph, np.maximum(most * (1 - reserve.shy), least_of), most)
-            return None if best is None else (best, least_of)
-        limits = np.where(lacking, np.where(np.isfinite(wanted), wanted, 1.5 * limits), limits)
+        if not each:
+            least = np.sqrt(_least_area(texts, graph, grids[0])[:, None] / shapes.areas)
+        wanted = least * math.sqrt(1 + slack)
+        lacking = offered & ~(least * math.sqrt(1 + slack * reserve.enough) <= limits)
+        if attempt == ATTEMPTS - 1 or not lacking.any():
+            found = offered & ~lacking
+            most = np.where(found, np.minimum(wanted, limits), 0.0)
+            limits = np.maximum(most * (1 - reserve.shy), np.where(found, least, 0.0))
+            best = _looked_at(graph, limits, most)
+            return None if best is None else (best, least)
+        limits = np.where(lacking, np.where(np.isfinite(wanted), wanted, WIDER * limits), limits)
     return None
 
 

@@ -117,3 +117,14 @@ def test_very_short_and_very_long_texts(count: int) -> None:
             Profiles.of([words], air=1.0), [grid_of("ellipse")], slack=0.06, each=True
         )
         assert len(chosen) == 4
+
+
+def test_each_text_has_its_own_shapes() -> None:
+    """Texts that are offered other ranges of aspects are found as each alone."""
+    several = [box_words([3.0, 5.0, 4.0, 2.0, 6.0] * k) for k in (1, 2, 4)]
+    grids = [few_cells("ellipse", 1.0, 1.3 + k, 2 + k) for k in range(3)]
+    together = handsome_of_each(Profiles.of(several, air=1.0), grids, slack=0.06, each=True)
+    for words, grid, found in zip(several, grids, together, strict=True):
+        (alone,) = handsome_of_each(Profiles.of([words], air=1.0), [grid], slack=0.06, each=True)
+        assert found == alone
+        assert [each.shape for each in found] == list(range(len(grid.shapes.outlines)))
