@@ -11,6 +11,10 @@ from letterfit.outline import Outline
 from letterfit.output import numbers
 from letterfit.output.json_text import JsonObject, dump
 from letterfit.output.plain import plain
+from letterfit.report.model import Limits
+
+LEAST_SIZE_PT = Limits().least_size_pt
+"""The least legible size where nobody says another: common practice, advice."""
 
 SHAPE_NUMBERS = ("half_width", "half_height", "exponent", "radius")
 """What fixes an outline of a kind; an outline has the first two and at most one of the others."""
@@ -21,6 +25,7 @@ def balloon_to_json(
     *,
     lettering: Lettering | None = None,
     front: Sequence[FittedBalloon] = (),
+    least_size_pt: float = LEAST_SIZE_PT,
 ) -> str:
     """A fitted balloon as JSON: its origin is the outline's centre, lengths in mm, y downwards.
 
@@ -28,18 +33,20 @@ def balloon_to_json(
         fitted: The balloon.
         lettering: How it was lettered, to be named; None leaves it out as null.
         front: The other shapes the text can take, if they were asked for.
+        least_size_pt: The least legible type size (common practice; advice): where all words fit
+            only at a smaller one, `overflow.size_pt` is null.
 
     Returns:
         Indented JSON with a line feed at the end.
     """
-    value = _fitted(fitted)
+    value = _fitted(fitted, least_size_pt=least_size_pt)
     value["lettering"] = None if lettering is None else lettering_json(lettering)
-    value["front"] = [_fitted(other) for other in front]
+    value["front"] = [_fitted(other, least_size_pt=least_size_pt) for other in front]
     value["findings"] = [finding_json(finding) for finding in fitted.findings]
     return dump(value)
 
 
-def _fitted(fitted: FittedBalloon) -> JsonObject:
+def _fitted(fitted: FittedBalloon, *, least_size_pt: float) -> JsonObject:
     return {
         "text": plain(fitted.text),
         "words": fitted.words,
@@ -50,7 +57,7 @@ def _fitted(fitted: FittedBalloon) -> JsonObject:
         "clearance_mm": numbers.mm_or_none(fitted.clearance_mm),
         **writing(fitted),
         "lines": [line_json(line) for line in fitted.lines],
-        "overflow": overflow_json(fitted.overflow),
+        "overflow": overflow_json(fitted.overflow, least_size_pt=least_size_pt),
     }
 
 
@@ -102,13 +109,26 @@ def line_json(line: Line, centre: Point | None = None) -> JsonObject:
     }
 
 
-def overflow_json(overflow: Overflow | None) -> JsonObject | None:
-    """By how much a text does not fit its outline; None when it fits."""
+def overflow_json(
+    overflow: Overflow | None, *, least_size_pt: float | None = None
+) -> JsonObject | None:
+    """By how much a text does not fit its outline; None when it fits.
+
+    Args:
+        overflow: The overflow.
+        least_size_pt: No smaller size is offered, and the size itself is told; None tells any
+            size, for the report, which names its limits once.
+    """
     if overflow is None:
         return None
+    size = numbers.points_down_or_none(overflow.size_pt)
+    if least_size_pt is not None and size is not None and size < least_size_pt:
+        size = None
+    least = {} if least_size_pt is None else {"least_size_pt": numbers.points(least_size_pt)}
     return {
         "words": overflow.words,
-        "size_pt": numbers.points_down_or_none(overflow.size_pt),
+        "size_pt": size,
+        **least,
         "outline": outline_json(overflow.outline),
     }
 

@@ -47,8 +47,18 @@ def test_a_text_that_does_not_fit_says_by_how_much() -> None:
     assert value["overflow"] == {
         "words": 3,
         "size_pt": 6.4,
+        "least_size_pt": 6.0,
         "outline": {"kind": "ellipse", "half_width": 20.0, "half_height": 9.0},
     }
+
+
+def test_a_size_under_the_least_legible_one_is_no_remedy() -> None:
+    """It is null, beside the least size; at exactly the least it is offered (common practice)."""
+    given = reports.nasty().pages[1].panels[0].balloons[0].fitted
+    told = json.loads(balloon_to_json(given, least_size_pt=6.41))["overflow"]
+    assert (told["size_pt"], told["least_size_pt"]) == (None, 6.41)
+    at_least = json.loads(balloon_to_json(given, least_size_pt=6.4))["overflow"]
+    assert at_least["size_pt"] == 6.4
 
 
 def test_lettering_and_front_are_told_when_they_are_given() -> None:

@@ -4,6 +4,7 @@ import math
 
 from letterfit.fit.model import FittedBalloon
 from letterfit.outline import CaptionBox, Outline
+from letterfit.output.balloon_json import LEAST_SIZE_PT
 from letterfit.output.counting import counted
 from letterfit.output.numbers import points_down_or_none
 from letterfit.output.plain import one_line
@@ -23,13 +24,20 @@ NOUNS = {
 """What outlines are called in text; others by their kind."""
 
 
-def balloon_to_text(fitted: FittedBalloon, *, width: int = 80, colour: bool = False) -> str:
+def balloon_to_text(
+    fitted: FittedBalloon,
+    *,
+    width: int = 80,
+    colour: bool = False,
+    least_size_pt: float = LEAST_SIZE_PT,
+) -> str:
     """A fitted balloon as terminal text: a drawing of the stack, then its measures.
 
     Args:
         fitted: The balloon.
         width: Cells in a line.
         colour: Whether to colour with escape codes.
+        least_size_pt: The least legible type size: no smaller one is offered as a remedy.
 
     Returns:
         Lines of at most `width` cells, a line feed at the end.
@@ -38,7 +46,7 @@ def balloon_to_text(fitted: FittedBalloon, *, width: int = 80, colour: bool = Fa
     for row in drawing(fitted, width=width):
         sheet.line(row)
     sheet.line()
-    for cell in _measures(fitted):
+    for cell in _measures(fitted, least_size_pt=least_size_pt):
         sheet.line(cell, indent=2)
     for finding in fitted.findings:
         mark, tone = MARKS[finding.severity]
@@ -131,7 +139,7 @@ def _even(count: float) -> int:
     return 2 * math.ceil(round(count) / 2)
 
 
-def _measures(fitted: FittedBalloon) -> list[Cell]:
+def _measures(fitted: FittedBalloon, *, least_size_pt: float) -> list[Cell]:
     lines, words = len(fitted.lines), fitted.words
     stack = counted(lines, "column" if fitted.vertical else "line")
     text = f"{counted(words, 'word')} in {stack} at {fitted.size_pt:g} pt"
@@ -141,8 +149,11 @@ def _measures(fitted: FittedBalloon) -> list[Cell]:
         return [Cell(f"✓ Fits: {text}.", "fits"), size]
     ways = [f"the smallest of its kind that holds it: {size_text(over.outline)}"]
     size_pt = points_down_or_none(over.size_pt)
-    if size_pt is not None:
+    if size_pt is not None and size_pt >= least_size_pt:
         ways.insert(0, f"it fits at {size_pt:g} pt")
+    else:
+        why = f"it fits at no legible size: the least is {least_size_pt:g} pt"
+        ways.insert(0, f"{why} (common practice; advice)")
     left = f"{over.words} of {counted(words, 'word')} left over at {fitted.size_pt:g} pt"
     advice = "; ".join(ways)
     return [

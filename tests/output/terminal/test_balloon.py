@@ -53,13 +53,24 @@ def test_a_text_that_does_not_fit_says_what_would_do() -> None:
     )
 
 
-def test_a_text_that_fits_at_no_size_says_so_by_silence() -> None:
-    """Without a size that fits, only the outline that would do is named."""
+def test_a_size_that_nobody_can_read_is_not_offered() -> None:
+    """Under the least legible size the outline alone is a remedy; the limit is told as advice."""
+    over = Overflow(words=2, size_pt=5.99, outline=Ellipse(half_width=20, half_height=9))
+    fitted = reports.fitted("HOLD IT NOW.", overflow=over)
+    folded = " ".join(balloon_to_text(fitted).split())
+    assert "at 5.99 pt" not in folded
+    assert "It fits at no legible size: the least is 6 pt (common practice; advice)" in folded
+    assert "ellipse 40.0 x 18.0" in folded
+    assert "It fits at 5.99 pt" in " ".join(balloon_to_text(fitted, least_size_pt=5.5).split())
+
+
+def test_a_text_that_fits_at_no_size_says_so() -> None:
+    """Without a size that fits, only the outline that would do is offered."""
     over = Overflow(
         words=1, size_pt=None, outline=RoundedRect(half_width=9, half_height=5, radius=2)
     )
     text = balloon_to_text(reports.fitted("HOLD.", overflow=over))
-    assert "it fits at" not in text.lower()
+    assert "it fits at no legible size" in text.lower()
     assert "rounded box 18.0 x 10.0 mm" in text
 
 
