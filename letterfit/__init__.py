@@ -74,7 +74,7 @@ from letterfit.script import (
     parse_script_bytes,
     read_script,
 )
-from letterfit.stages import balloon_front, fit_balloon, fit_into, preflight
+from letterfit.stages import balloon_front, fit_balloon, fit_balloons, fit_into, preflight
 from letterfit.version import VERSION
 
 __version__ = VERSION
@@ -140,6 +140,7 @@ __all__ = [
     "balloon_to_text",
     "check_layout",
     "fit_balloon",
+    "fit_balloons",
     "fit_into",
     "fit_joined",
     "font_facts",

@@ -16,7 +16,7 @@ from functools import partial
 
 from letterfit.errors import PageError
 from letterfit.findings import Finding
-from letterfit.fit import Breaks, fit_words, way_to_break, words_front
+from letterfit.fit import Breaks, fit_texts, fit_words, way_to_break, words_front
 from letterfit.fit.model import FittedBalloon
 from letterfit.lettering import Lettering, embedding, measure, open_typeface
 from letterfit.outline import Outline
@@ -71,6 +71,40 @@ def fit_balloon(  # noqa: PLR0913 - keyword-only
     chosen = lettering or Lettering()
     words = measure(text, chosen, language=language)
     return fit_words(words, outline=outline, air_mm=chosen.air_mm, aspect=aspect, slack=slack)
+
+
+def fit_balloons(  # noqa: PLR0913 - keyword-only
+    texts: Sequence[str],
+    lettering: Lettering | None = None,
+    *,
+    outline: str = "ellipse",
+    aspect: tuple[float, float] | None = None,
+    slack: float = 0.06,
+    language: str = "en",
+) -> tuple[FittedBalloon, ...]:
+    """Set many texts, each in the balloon that suits it best: sooner than one after the other.
+
+    Args:
+        texts: The words of each balloon.
+        lettering: How to letter them; None is the bundled default.
+        outline: The family's name.
+        aspect: As in `fit_balloon`.
+        slack: As in `fit_balloon`.
+        language: The texts' language, a BCP 47 code.
+
+    Returns:
+        For each text what `fit_balloon` returns.
+
+    Raises:
+        OutlineError: As `fit_balloon`, for any of them.
+        FontError: When the lettering cannot be used.
+
+    >>> [balloon.words for balloon in fit_balloons(["Hold.", "Hold a little longer."])]
+    [1, 4]
+    """
+    chosen = lettering or Lettering()
+    words = [measure(text, chosen, language=language) for text in texts]
+    return fit_texts(words, outline=outline, air_mm=chosen.air_mm, aspect=aspect, slack=slack)
 
 
 def fit_into(

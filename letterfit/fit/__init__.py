@@ -4,6 +4,7 @@ from letterfit.fit.balloon import check_words
 from letterfit.fit.breaking import Breaks, way_to_break
 from letterfit.fit.dressing import (
     first_fit_into,
+    fit_texts,
     fit_words,
     fit_words_into,
     set_shape,
@@ -21,6 +22,7 @@ __all__ = [
     "Shape",
     "check_words",
     "first_fit_into",
+    "fit_texts",
     "fit_words",
     "fit_words_into",
     "set_shape",

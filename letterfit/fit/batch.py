@@ -33,7 +33,7 @@ GUESS = (1.045, 0.62)
 """Scales up to 1.045 + 0.62 / sqrt(pieces) times the bound are looked at first: measured over play
 speeches, that is all of a slack of 6 % for 97 of 100 shapes."""
 
-BAND = 0.04
+BAND = 0.08
 """By what share of the least area at a cell's middle a stack may miss it and win in between."""
 
 WIDER = 1.5

@@ -35,9 +35,28 @@ def fit_words(
 
     Args, what holds of the result's core, and errors: as there.
     """
-    found = balloon.fit_words(words, outline=outline, air_mm=air_mm, aspect=aspect, slack=slack)
-    drawn = family(outline).drawn(found.outline, _letter_mm(words))
-    return _dressed(words, found, drawn)
+    (found,) = fit_texts([words], outline=outline, air_mm=air_mm, aspect=aspect, slack=slack)
+    return found
+
+
+def fit_texts(
+    texts: Sequence[Words],
+    *,
+    outline: str = "ellipse",
+    air_mm: float = 1.2,
+    aspect: tuple[float, float] | None = None,
+    slack: float = 0.06,
+) -> tuple[FittedBalloon, ...]:
+    """`letterfit.fit.balloon.fit_texts`, every outline drawn.
+
+    Args, what holds of the cores, and errors: as there.
+    """
+    cores = balloon.fit_texts(texts, outline=outline, air_mm=air_mm, aspect=aspect, slack=slack)
+    drawn = family(outline).drawn
+    return tuple(
+        _dressed(words, core, drawn(core.outline, _letter_mm(words)))
+        for words, core in zip(texts, cores, strict=True)
+    )
 
 
 def fit_words_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> FittedBalloon:

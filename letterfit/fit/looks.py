@@ -38,9 +38,10 @@ STEP = 3.0
 LEAST_STEP = 0.1
 """The least wrong step counts as this share of the outline's width more than it is: it is seen."""
 
-PRICE = 0.4
+PRICE = 0.6
 UNEVENNESS = 2.0
 PEAK = 0.5
+SECOND = 0.35
 ASPECT = 5.0
 
 COMFORTABLE: dict[str, tuple[float, float]] = {"caption": (1.8, 6.0)}
@@ -99,7 +100,7 @@ def break_price(price: npt.ArrayLike) -> Floats:
         price: The text's own price of the break: 0 costs nothing, 1 is hardly ever right.
 
     >>> break_price([0.0, 0.5]).tolist()
-    [0.0, 0.2]
+    [0.0, 0.3]
     """
     result: Floats = PRICE * np.asarray(price, dtype=np.float64)
     return result
@@ -108,19 +109,20 @@ def break_price(price: npt.ArrayLike) -> Floats:
 def peak_place(line: npt.ArrayLike, count: npt.ArrayLike) -> Floats:
     """The cost of the longest line standing outside the middle third of the stack.
 
-    In a stack of two the first line may be the longest at no cost.
+    In a stack of two the first line should be the longest.
 
     Args:
         line: The longest line's number from the top, from 0.
         count: Lines of the stack.
 
     >>> peak_place([0, 1, 0, 1, 2], [2, 2, 3, 3, 5]).round(3).tolist()
-    [0.0, 0.042, 0.083, 0.0, 0.0]
+    [0.0, 0.35, 0.083, 0.0, 0.0]
     """
     lines = np.asarray(count, dtype=np.float64)
     place = (np.asarray(line) + 0.5) / lines
     off = np.maximum(np.abs(place - 0.5) - 1 / 6, 0.0)
-    result: Floats = PEAK * np.where((lines == 2) & (place < 0.5), 0.0, off)
+    of_two = np.where(place < 0.5, 0.0, SECOND)
+    result: Floats = np.where(lines == 2, of_two, PEAK * off)
     return result
 
 

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from letterfit.errors import OutlineError
-from letterfit.fit import fit_words
+from letterfit.fit import fit_texts, fit_words
 from letterfit.lettering.words import Words
 from tests.fit.texts import (
     airs,
@@ -147,3 +147,11 @@ def test_more_than_1000_words_are_refused() -> None:
     """A text that is no balloon is refused before anything is computed."""
     with pytest.raises(OutlineError, match="too many for one balloon"):
         fit_words(box_words([3.0] * 1001))
+
+
+@settings(max_examples=15)
+@given(st.lists(texts(most=12), min_size=1, max_size=4), names, airs)
+def test_texts_together_are_set_as_each_alone(several: list[Words], name: str, air: float) -> None:
+    """Short and long, with forced line ends and without, to the last bit."""
+    alone = [fit_words(words, outline=name, air_mm=air) for words in several]
+    assert list(fit_texts(several, outline=name, air_mm=air)) == alone
