@@ -5,7 +5,14 @@ The public names and nothing else. Lengths are millimetres, y downwards; type si
 
 from letterfit.cuts import Cut, LeastCut, Proposal, least_cut, suggest_cuts
 from letterfit.drawn import Burst, Cloud, Whisper
-from letterfit.errors import FontError, LetterfitError, OutlineError, PageError, ScriptError
+from letterfit.errors import (
+    FontError,
+    LetterfitError,
+    OutlineError,
+    PageError,
+    ScriptError,
+    TableError,
+)
 from letterfit.families import FAMILIES
 from letterfit.findings import Finding
 from letterfit.fit import Breaks, FittedBalloon, Line, Overflow
@@ -42,6 +49,9 @@ from letterfit.output import (
     joined_to_text,
     report_schema,
     script_to_text,
+    table_to_csv,
+    table_to_json,
+    table_to_text,
     to_json,
     to_svg,
     to_text,
@@ -75,6 +85,15 @@ from letterfit.script import (
     read_script,
 )
 from letterfit.stages import balloon_front, fit_balloon, fit_balloons, fit_into, preflight
+from letterfit.table import (
+    CommonSize,
+    FittedRow,
+    FittedTable,
+    TextRow,
+    fit_table,
+    parse_table,
+    read_table,
+)
 from letterfit.version import VERSION
 
 __version__ = VERSION
@@ -89,11 +108,14 @@ __all__ = [
     "Burst",
     "CaptionBox",
     "Cloud",
+    "CommonSize",
     "Cut",
     "Dialogue",
     "Ellipse",
     "Finding",
     "FittedBalloon",
+    "FittedRow",
+    "FittedTable",
     "FontChoice",
     "FontError",
     "FontFacts",
@@ -130,7 +152,9 @@ __all__ = [
     "ScriptReport",
     "Speaker",
     "Superellipse",
+    "TableError",
     "Tail",
+    "TextRow",
     "Tier",
     "Typeface",
     "Whisper",
@@ -143,6 +167,7 @@ __all__ = [
     "fit_balloons",
     "fit_into",
     "fit_joined",
+    "fit_table",
     "font_facts",
     "fonts_to_json",
     "fonts_to_text",
@@ -154,14 +179,19 @@ __all__ = [
     "parse_plans",
     "parse_script",
     "parse_script_bytes",
+    "parse_table",
     "place_outlines",
     "plan_page",
     "preflight",
     "read_script",
+    "read_table",
     "report_schema",
     "script_to_json",
     "script_to_text",
     "suggest_cuts",
+    "table_to_csv",
+    "table_to_json",
+    "table_to_text",
     "to_json",
     "to_svg",
     "to_text",

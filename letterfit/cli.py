@@ -6,16 +6,15 @@ that says where, what and what to do). Only this module and the two readers touc
 
 import os
 import re
-import shutil
 import sys
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import contextmanager
 from dataclasses import replace
 from importlib import resources
 from multiprocessing import get_context
 from pathlib import Path
-from typing import NoReturn, TextIO
+from typing import NoReturn
 
 import click
 
@@ -32,6 +31,8 @@ from letterfit.cli_lettering import (
     script_options,
 )
 from letterfit.cli_outlines import chosen_outlines, outline_options
+from letterfit.cli_screen import progress_bar, screen_colour, screen_width
+from letterfit.cli_table import chosen_least_size, one_text, table_options, tell_table
 
 FITS, MISFIT, UNUSABLE = 0, 1, 2
 INTERRUPTED = 130
@@ -150,7 +151,7 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
     if language is not None:
         parsed = replace(parsed, language=language)
     plans = lf.parse_plans(_text(plan), source=plan) if plan is not None else None
-    with _workers(jobs) as executor, _progress(len(parsed.pages)) as progress:
+    with _workers(jobs) as executor, progress_bar(len(parsed.pages)) as progress:
         report = lf.preflight(
             parsed,
             lettering=lettering,
@@ -171,7 +172,8 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
 
 
 @commands.command()
-@click.argument("text")
+@click.argument("text", required=False)
+@table_options
 @OUTLINE
 @click.option("--width", type=SIDE, help="Width of a given outline, mm; goes with --height.")
 @click.option("--height", type=SIDE, help="Height of a given outline, mm; goes with --width.")
@@ -188,7 +190,7 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
 @click.option("--svg", "svg_file", metavar="F", help="Write the balloon as SVG; - for stdout.")
 def fit(  # noqa: PLR0913 - click passes every option by its name
     *,
-    text: str,
+    text: str | None,
     outline: str,
     width: float | None,
     height: float | None,
@@ -199,9 +201,16 @@ def fit(  # noqa: PLR0913 - click passes every option by its name
     json_file: str | None,
     svg_file: str | None,
 ) -> int:
-    """Fit TEXT into the smallest good balloon, or into one of a given width and height."""
+    """Fit TEXT into the smallest good balloon, or into one of a given width and height.
+
+    With --table, fit many texts, each into its own given outline.
+    """
+    text = one_text(text)
     lettering = chosen_lettering()
     tag = language or "en"
+    if text is None:
+        fits = tell_table(lettering, language=tag, json_file=json_file, write=_write, show=_print)
+        return FITS if fits else MISFIT
     if (width is None) != (height is None):
         raise click.UsageError("--width and --height go together.")
     if breaks is not None and width is None:
@@ -221,13 +230,25 @@ def fit(  # noqa: PLR0913 - click passes every option by its name
         given = lf.FAMILIES[outline].within(width / 2, height / 2)
         way = breaks or "total-fit"
         fitted = lf.fit_into(text, lettering, outline=given, breaks=way, language=tag)
+    status = _written(fitted, lettering, json_file=json_file, svg_file=svg_file)
+    if "-" not in (json_file, svg_file):
+        advice = joined_advice(text, fitted, lettering, language=tag)
+        _print(lf.balloon_to_text(fitted, least_size_pt=chosen_least_size()) + advice)
+    return status
+
+
+def _written(
+    fitted: lf.FittedBalloon,
+    lettering: lf.Lettering,
+    *,
+    json_file: str | None,
+    svg_file: str | None,
+) -> int:
+    """Write a balloon to the files asked for; the status."""
     if svg_file is not None:
         _write(svg_file, lf.balloon_to_svg(fitted, lettering=lettering))
     if json_file is not None:
-        _write(json_file, lf.balloon_to_json(fitted))
-    if "-" not in (json_file, svg_file):
-        advice = joined_advice(text, fitted, lettering, language=tag)
-        _print(lf.balloon_to_text(fitted) + advice)
+        _write(json_file, lf.balloon_to_json(fitted, least_size_pt=chosen_least_size()))
     lost = any(finding.severity == "error" for finding in fitted.findings)
     return FITS if fitted.fits and not lost else MISFIT
 
@@ -262,7 +283,7 @@ def cuts(  # noqa: PLR0913 - click passes every option by its name
     if language is not None:
         parsed = replace(parsed, language=language)
     plans = lf.parse_plans(_text(plan), source=plan) if plan is not None else None
-    with _progress(len(parsed.pages)) as progress:
+    with progress_bar(len(parsed.pages)) as progress:
         none = tell_cuts(
             parsed,
             paper=paper,
@@ -270,8 +291,8 @@ def cuts(  # noqa: PLR0913 - click passes every option by its name
             outline=outline,
             reading=reading,
             json_file=json_file,
-            width=_width(),
-            colour=_colour(),
+            width=screen_width(),
+            colour=screen_colour(),
             progress=progress,
             write=_write,
             show=_print,
@@ -288,7 +309,7 @@ def parse(*, script: str, json_file: str | None) -> int:
     if json_file is not None:
         _write(json_file, lf.script_to_json(parsed))
     if json_file != "-":
-        _print(lf.script_to_text(parsed, width=_width()))
+        _print(lf.script_to_text(parsed, width=screen_width()))
     return FITS
 
 
@@ -297,7 +318,7 @@ def parse(*, script: str, json_file: str | None) -> int:
 @JSON
 def fonts(*, files: tuple[str, ...], json_file: str | None) -> int:
     """Tell of the bundled typefaces, or of given FILES: styles, measures, languages, licence."""
-    tell_fonts(files, json_file=json_file, width=_width(), write=_write, show=_print)
+    tell_fonts(files, json_file=json_file, width=screen_width(), write=_write, show=_print)
     return FITS
 
 
@@ -334,7 +355,7 @@ def _show(report: lf.ScriptReport, json_file: str | None) -> None:
     if json_file is not None:
         _write(json_file, lf.to_json(report))
     if json_file != "-":
-        _print(lf.to_text(report, width=_width(), colour=_colour()))
+        _print(lf.to_text(report, width=screen_width(), colour=screen_colour()))
 
 
 def _write_pages(report: lf.ScriptReport, folder: Path) -> None:
@@ -361,21 +382,6 @@ def _print(text: str) -> None:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
-def _is_terminal(stream: TextIO | None) -> bool:
-    """Whether a person is watching; a stream that was closed for us is None."""
-    return stream is not None and stream.isatty()
-
-
-def _width() -> int:
-    """Columns to print in: the terminal's, or 80 when nobody is looking."""
-    return max(60, min(shutil.get_terminal_size().columns, 200)) if _is_terminal(sys.stdout) else 80
-
-
-def _colour() -> bool:
-    """Colour on a terminal, unless NO_COLOR is set (no-color.org)."""
-    return _is_terminal(sys.stdout) and not os.environ.get("NO_COLOR")
-
-
 @contextmanager
 def _workers(jobs: int) -> Iterator[ProcessPoolExecutor | None]:
     """Worker processes for more than one job; HarfBuzz holds the interpreter's lock in threads."""
@@ -384,13 +390,3 @@ def _workers(jobs: int) -> Iterator[ProcessPoolExecutor | None]:
         return
     with ProcessPoolExecutor(jobs, mp_context=get_context("spawn")) as executor:
         yield executor
-
-
-@contextmanager
-def _progress(total: int) -> Iterator[Callable[[int, int], None] | None]:
-    """A bar on standard error while pages are checked; none unless a person is watching."""
-    if total < 2 or not _is_terminal(sys.stderr):
-        yield None
-        return
-    with click.progressbar(length=total, label="Checking pages", file=sys.stderr) as bar:
-        yield lambda done, _total: bar.update(done - bar.pos)

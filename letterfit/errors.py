@@ -60,3 +60,7 @@ class PageError(LetterfitError):
 
 class OutlineError(LetterfitError):
     """The outline or the numbers that ask for one are impossible as stated."""
+
+
+class TableError(LetterfitError):
+    """The table of texts and outlines cannot be read, or some of its rows cannot be used."""

@@ -35,9 +35,10 @@ ROOMS: dict[str, set[str]] = {
     "cuts": FOUNDATION | {"lettering", "fit"},
     "report": FOUNDATION | {"script", "paper", "lettering", "fit", "cuts", "place"},
 }
+ROOMS["table"] = FOUNDATION | {"lettering", "fit"}
 ROOMS["stages"] = ROOMS["report"] | {"report"}
 ROOMS["joining"] = ROOMS["report"]
-ROOMS["output"] = ROOMS["report"] | {"report"}
+ROOMS["output"] = ROOMS["report"] | {"report", "table"}
 MOST_LINES = 400
 MOST_FUNCTION_LINES = 60
 TOP_LEVEL = {

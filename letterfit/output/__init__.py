@@ -7,11 +7,14 @@ from letterfit.output.report_json import to_json
 from letterfit.output.report_schema import report_schema
 from letterfit.output.script_json import script_to_json
 from letterfit.output.svg import balloon_to_svg, joined_to_svg, to_svg
+from letterfit.output.table_csv import table_to_csv
+from letterfit.output.table_json import table_to_json
 from letterfit.output.terminal import (
     balloon_to_text,
     fonts_to_text,
     joined_to_text,
     script_to_text,
+    table_to_text,
     to_text,
 )
 
@@ -27,6 +30,9 @@ __all__ = [
     "report_schema",
     "script_to_json",
     "script_to_text",
+    "table_to_csv",
+    "table_to_json",
+    "table_to_text",
     "to_json",
     "to_svg",
     "to_text",

@@ -39,14 +39,15 @@ def balloon_to_json(
     Returns:
         Indented JSON with a line feed at the end.
     """
-    value = _fitted(fitted, least_size_pt=least_size_pt)
+    value = fitted_json(fitted, least_size_pt=least_size_pt)
     value["lettering"] = None if lettering is None else lettering_json(lettering)
-    value["front"] = [_fitted(other, least_size_pt=least_size_pt) for other in front]
+    value["front"] = [fitted_json(other, least_size_pt=least_size_pt) for other in front]
     value["findings"] = [finding_json(finding) for finding in fitted.findings]
     return dump(value)
 
 
-def _fitted(fitted: FittedBalloon, *, least_size_pt: float) -> JsonObject:
+def fitted_json(fitted: FittedBalloon, *, least_size_pt: float) -> JsonObject:
+    """A fitted text without its lettering and findings."""
     return {
         "text": plain(fitted.text),
         "words": fitted.words,

@@ -1,0 +1,103 @@
+"""What a table is: rows of texts with their outlines, and each of them fitted."""
+
+from dataclasses import dataclass
+
+from letterfit.fit.model import FittedBalloon
+from letterfit.outline import Outline
+
+LEAST_SIZE_PT = 6.0
+"""The least legible type size where nobody says another: common practice, advice."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TextRow:
+    """A text and the outline it is to go into.
+
+    Args:
+        id: What the row is called; no two rows of a table share it.
+        text: The words of one balloon, emphasis marked as in a script.
+        outline: The outline.
+        language: The text's language, a BCP 47 code; None takes the table's.
+        place: Where the row stands, for messages, such as "line 3"; may be empty.
+    """
+
+    id: str
+    text: str
+    outline: Outline
+    language: str | None = None
+    place: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FittedRow:
+    """A row, its text set in its outline.
+
+    Args:
+        row: The row.
+        fitted: The text as set; what is over, where it does not fit.
+        largest_size_pt: The largest type size, up to the one asked for, at which all words fit, to
+            a hundredth below; None when that is none, or under the least legible one.
+    """
+
+    row: TextRow
+    fitted: FittedBalloon
+    largest_size_pt: float | None
+
+    @property
+    def fits(self) -> bool:
+        """Whether every word is set with the air asked for."""
+        return self.fitted.fits
+
+    @property
+    def loses(self) -> bool:
+        """Whether letters are lost: characters that no font has."""
+        return any(finding.severity == "error" for finding in self.fitted.findings)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CommonSize:
+    """One type size for a whole table.
+
+    Args:
+        size_pt: The largest size, up to the one asked for, at which every row fits that is not left
+            out; None when every row is.
+        bound_by: The ids of the rows that allow no larger size, in the order of the table; empty
+            when the size asked for will do.
+        without_pt: The size that the other rows allow; None when no row binds.
+        left_out: The ids of the rows that do not fit at the least legible size: they need fewer
+            words or a larger outline.
+    """
+
+    size_pt: float | None
+    bound_by: tuple[str, ...]
+    without_pt: float | None
+    left_out: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FittedTable:
+    """A table, every row fitted.
+
+    Args:
+        rows: The rows, in the order given.
+        asked_pt: The type size asked for.
+        least_size_pt: The least legible size: no smaller one is offered (common practice; advice).
+        common: The one size of all rows, when it was asked for: then rows are set at that size.
+    """
+
+    rows: tuple[FittedRow, ...]
+    asked_pt: float
+    least_size_pt: float
+    common: CommonSize | None = None
+
+    @property
+    def size_pt(self) -> float:
+        """The type size at which the rows are set."""
+        if self.common is None or self.common.size_pt is None:
+            return self.asked_pt
+        return self.common.size_pt
+
+    @property
+    def fits(self) -> bool:
+        """Whether every row fits as it is set, and no letter is lost."""
+        return all(row.fits and not row.loses for row in self.rows)
