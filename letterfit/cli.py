@@ -25,6 +25,7 @@ from letterfit.cli_fonts import tell_fonts
 from letterfit.cli_joined import joined_advice, tell_joined
 from letterfit.cli_lettering import (
     chosen_aside,
+    chosen_caption_align,
     chosen_effects,
     chosen_lettering,
     lettering_options,
@@ -161,6 +162,7 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
             outline=chosen_outlines(outline),
             effects=chosen_effects(),
             aside_pt=chosen_aside(),
+            caption_align=chosen_caption_align(),
             check=check,
             executor=executor,
             progress=progress,

@@ -3,7 +3,12 @@
 from collections.abc import Callable
 
 import letterfit as lf
-from letterfit.cli_lettering import chosen_aside, chosen_effects, chosen_lettering
+from letterfit.cli_lettering import (
+    chosen_aside,
+    chosen_caption_align,
+    chosen_effects,
+    chosen_lettering,
+)
 from letterfit.output.cuts_json import cuts_to_json, proposals
 from letterfit.output.terminal.cuts import cuts_to_text
 
@@ -52,6 +57,7 @@ def tell_cuts(  # noqa: PLR0913 - what the command was asked for, keyword-only
         outline=outline,
         effects=chosen_effects(),
         aside_pt=chosen_aside(),
+        caption_align=chosen_caption_align(),
         cuts=True,
         progress=progress,
     )

@@ -14,7 +14,7 @@ import click
 import letterfit as lf
 from letterfit.cli_fonts import font_choice
 from letterfit.lettering.breaks.rules import JAPANESE, RULES
-from letterfit.lettering.settings import ALIGNS, CASES, WRITINGS
+from letterfit.lettering.settings import ALIGNS, CASES, WRITINGS, Align
 from letterfit.lettering.style.habits import (
     CROSSBAR_IN,
     CROSSBARS,
@@ -156,6 +156,12 @@ _ASIDES = (
         says="How much smaller captions and whispers are, pt.",
     ),
     Option(
+        name="--caption-align",
+        choices=ALIGNS,
+        says="Whether lines of captions begin together, flush left, or are centred; as the rest "
+        "where it is not given.",
+    ),
+    Option(
         name="--effects-typeface",
         default=EFFECTS_FACE,
         metavar="NAME|FILE",
@@ -227,6 +233,12 @@ def chosen_aside() -> float:
     """By how many points captions and whispers shall be smaller."""
     aside: float = _chosen()["aside"]
     return aside
+
+
+def chosen_caption_align() -> Align | None:
+    """How lines of captions shall stand; None for as the rest."""
+    align: Align | None = _chosen()["caption_align"]
+    return align
 
 
 def _habits(chosen: dict[str, Any]) -> lf.Habits:

@@ -19,6 +19,7 @@ from letterfit.findings import Finding
 from letterfit.fit import Breaks, fit_texts, fit_words, way_to_break, words_front
 from letterfit.fit.model import FittedBalloon
 from letterfit.lettering import Lettering, embedding, measure, open_typeface
+from letterfit.lettering.settings import Align
 from letterfit.outline import Outline
 from letterfit.paper.model import Plans
 from letterfit.paper.plan import plan_page
@@ -178,6 +179,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
     outline: str | Outlines = "ellipse",
     effects: Lettering | None = None,
     aside_pt: float = 0.5,
+    caption_align: Align | None = None,
     check: bool = False,
     cuts: bool = False,
     executor: Executor | None = None,
@@ -195,6 +197,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         outline: The family of speech balloons; or `Outlines`, one for each manner of speaking.
         effects: How sound effects are measured; None is Bangers at 14 pt.
         aside_pt: By how many points captions and whispers are smaller than dialogue.
+        caption_align: "start" sets captions flush left, "centre" centres them; None as the rest.
         check: Whether the independent checker goes over every layout; what it finds is an error.
         cuts: Whether to propose cuts where there is too much; takes longer.
         executor: Letters pages side by side, to the same bytes; None letters them one by one.
@@ -213,6 +216,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         language=written_language(script),
         source=script.source,
         aside_pt=aside_pt,
+        caption_align=caption_align,
         check=check,
         cuts=cuts,
         names=speakers_of(script),

@@ -41,7 +41,7 @@ LEAST_STEP = 0.1
 PRICE = 0.6
 UNEVENNESS = 2.0
 PEAK = 0.5
-SECOND = 0.35
+SECOND = 0.2
 ASPECT = 5.0
 
 COMFORTABLE: dict[str, tuple[float, float]] = {"caption": (1.8, 6.0)}
@@ -116,7 +116,7 @@ def peak_place(line: npt.ArrayLike, count: npt.ArrayLike) -> Floats:
         count: Lines of the stack.
 
     >>> peak_place([0, 1, 0, 1, 2], [2, 2, 3, 3, 5]).round(3).tolist()
-    [0.0, 0.35, 0.083, 0.0, 0.0]
+    [0.0, 0.2, 0.083, 0.0, 0.0]
     """
     lines = np.asarray(count, dtype=np.float64)
     place = (np.asarray(line) + 0.5) / lines

@@ -4,6 +4,8 @@ from dataclasses import dataclass, field, replace
 
 from letterfit.errors import FontError, PageError
 from letterfit.lettering import Lettering
+from letterfit.lettering.settings import ALIGNS, Align
+from letterfit.lettering.style.habits import one_of
 from letterfit.place.model import Reading
 from letterfit.report.manner import Outlines
 from letterfit.report.model import Limits
@@ -27,6 +29,8 @@ class Setting:
         source: The script's file name, for messages; may be empty.
         aside_pt: By how many points captions and whispers are smaller than dialogue, as far as the
             least legible size allows (common practice, no source).
+        caption_align: How the lines of captions stand: "centre", or "start" for flush left (flush
+            right where they read so); None for as all others.
         check: Whether the independent checker goes over every layout.
         cuts: Whether cuts are proposed where there is too much.
         names: The speakers of the script, whose names cuts leave alone.
@@ -46,6 +50,7 @@ class Setting:
     margin_mm: float = 1.5
     source: str = ""
     aside_pt: float = 0.5
+    caption_align: Align | None = None
     check: bool = False
     cuts: bool = False
     names: tuple[str, ...] = ()
@@ -60,6 +65,8 @@ class Setting:
                 f"captions and whispers cannot be {self.aside_pt} pt smaller than dialogue",
                 advice=f"give a number of 0 or more, under {self.lettering.size_pt:g}",
             )
+        if self.caption_align is not None:
+            one_of("an alignment of captions", self.caption_align, ALIGNS)
 
     def lettering_of(self, element: Dialogue) -> Lettering:
         """How one element is lettered: captions and whispers a little smaller than the rest.
@@ -73,4 +80,7 @@ class Setting:
             return self.lettering
         size = self.lettering.size_pt
         smaller = max(size - self.aside_pt, min(size, self.limits.least_size_pt))
-        return replace(self.lettering, size_pt=smaller)
+        align = self.lettering.align
+        if element.kind == "caption" and self.caption_align is not None:
+            align = self.caption_align
+        return replace(self.lettering, size_pt=smaller, align=align)

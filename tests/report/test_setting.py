@@ -38,3 +38,16 @@ def test_a_difference_that_leaves_no_size_is_refused(aside: float) -> None:
     """With the range that will do."""
     with pytest.raises(FontError, match="under 8"):
         Setting(lettering=BOX, effects=BOX, aside_pt=aside)
+
+
+def test_captions_alone_can_be_set_flush_left() -> None:
+    """Lines of speech and whispers stay centred."""
+    setting = Setting(lettering=BOX, effects=BOX, caption_align="start")
+    aligns = [setting.lettering_of(element).align for element in (WHISPER, CAPTION, SPEECH)]
+    assert aligns == ["centre", "start", "centre"]
+
+
+def test_an_unknown_alignment_of_captions_is_refused() -> None:
+    """With those there are."""
+    with pytest.raises(FontError, match="centre, start"):
+        Setting(lettering=BOX, effects=BOX, caption_align="left")  # type: ignore[arg-type]
