@@ -11,12 +11,13 @@ MOST_SHOWN = 24
 """Characters shown of a cell at fault."""
 
 
-def refuse(faults: Sequence[tuple[str, str]], *, source: str = "") -> None:
+def refuse(faults: Sequence[tuple[str, str]], *, source: str = "", advice: str = "") -> None:
     """Raise one error that names every row at fault; return when there is none.
 
     Args:
         faults: Where, such as "line 3", and what is wrong there.
         source: The file's name; may be empty.
+        advice: What to do about it; may be empty.
 
     Raises:
         TableError: When there is a fault.
@@ -31,7 +32,7 @@ def refuse(faults: Sequence[tuple[str, str]], *, source: str = "") -> None:
     named = "; ".join(f"{where}: {what}" for where, what in faults[:MOST_NAMED])
     more = len(faults) - MOST_NAMED
     rest = f"; and {more:,} more" if more > 0 else ""
-    raise TableError(f"{rows} cannot be used: {named}{rest}", source=source)
+    raise TableError(f"{rows} cannot be used: {named}{rest}", advice=advice, source=source)
 
 
 def shown(cell: object) -> str:
@@ -41,7 +42,7 @@ def shown(cell: object) -> str:
     ("'-4'", "'aaaaaaaaaaaaaaaaaaaaaaaa...'", "'x\\x1b[2J'")
     """
     if isinstance(cell, list):
-        return "of several values"
+        return "of several values"  # a list, or an object, which is read as a list of pairs
     if not isinstance(cell, str):
         return f"{cell:.6g}" if isinstance(cell, float) else str(cell)[:MOST_SHOWN]
     return ascii(cell if len(cell) <= MOST_SHOWN else f"{cell[:MOST_SHOWN]}...")

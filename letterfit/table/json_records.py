@@ -31,10 +31,11 @@ def json_records(text: str, *, source: str) -> list[Record]:
             source=source,
             line=error.lineno,
         ) from None
-    except (RecursionError, ValueError) as error:  # nested too deep; NaN, a number of 5,000 digits
-        said = "it is nested too deep" if isinstance(error, RecursionError) else str(error)
+    except (RecursionError, ValueError) as error:
         raise TableError(
-            f"this is no table in JSON: {said}", advice="give a list of objects", source=source
+            f"this is no table in JSON: {_why(error)}",
+            advice="give a list of objects",
+            source=source,
         ) from None
     if not isinstance(value, list) or isinstance(value, _Pairs) or not value:
         raise TableError(
@@ -53,7 +54,7 @@ class _Pairs(list[tuple[str, object]]):
 def _record(number: int, item: object) -> Record:
     place = f"row {number}"
     if not isinstance(item, _Pairs):
-        return Record(place=place, cells={}, faults=(f"{shown(item)} is no object",))
+        return Record(place=place, faults=("it is no object",))
     pairs = [(name.strip().casefold(), value) for name, value in item]
     names = [name for name, _ in pairs]
     twice = [shown(name) for name in dict.fromkeys(names) if names.count(name) > 1]
@@ -62,7 +63,18 @@ def _record(number: int, item: object) -> Record:
     return Record(place=place, cells=cells, faults=faults)
 
 
-def _refuse_constant(name: str) -> NoReturn:
+class _NoNumberError(ValueError):
     """RFC 8259, section 6: NaN and infinities are no numbers."""
+
+
+def _refuse_constant(name: str) -> NoReturn:
     message = f"{name} is no number"
-    raise ValueError(message)
+    raise _NoNumberError(message)
+
+
+def _why(error: Exception) -> str:
+    if isinstance(error, _NoNumberError):
+        return str(error)
+    if isinstance(error, RecursionError):
+        return "it is nested too deep"
+    return "a number has too many digits"  # Python reads no whole number of over 4,300

@@ -17,6 +17,8 @@ LEAST_SIDE, MOST_SIDE = 0.1, 10_000.0
 
 LONGEST_ID = 200
 
+NO_OUTLINE = "no outline is called"
+
 _NUMBER = re.compile(r"[+-]?(\d+(\.\d*)?|\.\d+)(e[+-]?\d{1,3})?", re.ASCII | re.IGNORECASE)
 _TAG = re.compile(r"[A-Za-z]{2,8}([-_][A-Za-z0-9]{1,8})*")
 """A language tag that looks like one (BCP 47, section 2.1)."""
@@ -56,15 +58,17 @@ to 10,000 mm
         if first.setdefault(row.id, record.place) != record.place:
             faults.append((record.place, f"the id {shown(row.id)} again, as in {first[row.id]}"))
         rows.append(row)
-    refuse(faults, source=source)
+    unknown = any(what.startswith(NO_OUTLINE) for _, what in faults)
+    refuse(faults, source=source, advice=f"outlines are {', '.join(FAMILIES)}" * unknown)
     return tuple(rows)
 
 
 def _row(record: Record) -> TextRow:
+    if record.faults:
+        raise _FaultError(", ".join(record.faults))
     missing = [name for name in REQUIRED if name not in record.cells]
-    wrong = [*record.faults, *([f"no {', '.join(missing)}"] if missing else [])]
-    if wrong:
-        raise _FaultError(", ".join(wrong))
+    if missing:
+        raise _FaultError(f"no {', '.join(missing)}")
     language = record.cells.get("language")
     if language is not None and not (
         isinstance(language, str) and _TAG.fullmatch(language.strip())
@@ -104,9 +108,7 @@ def _outline(record: Record) -> Outline:
     name = record.cells["outline"]
     name = name.strip().casefold() if isinstance(name, str) else name
     if not isinstance(name, str) or name not in FAMILIES:
-        raise _FaultError(
-            f"no outline is called {shown(name)}: choose one of {', '.join(FAMILIES)}"
-        )
+        raise _FaultError(f"{NO_OUTLINE} {shown(name)}")
     a, b = _side(record, "width") / 2, _side(record, "height") / 2
     exponent, radius = _number(record, "exponent"), _number(record, "radius")
     if exponent is not None and name != "superellipse":
