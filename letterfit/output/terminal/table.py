@@ -67,14 +67,15 @@ def _verdict(table: FittedTable) -> Cell:
 
 def _common(common: CommonSize, table: FittedTable) -> Iterator[str]:
     """The one size, what binds it, and which rows it leaves out."""
+    whom = "all but those left out" if common.left_out else "all"
     if common.size_pt is None:
         yield f"→ No text fits at any size from {table.least_size_pt:g} pt up."
     elif not common.bound_by:
-        yield f"→ One size for all: {common.size_pt:g} pt, as asked."
+        yield f"→ One size for {whom}: {common.size_pt:g} pt, as asked."
     else:
         verb = "binds" if len(common.bound_by) == 1 else "bind"
         named = f"{_names(common.bound_by)} {verb}: without, it would be {common.without_pt:g} pt"
-        yield f"→ One size for all: {common.size_pt:g} pt, not {table.asked_pt:g}. {named}."
+        yield f"→ One size for {whom}: {common.size_pt:g} pt, not {table.asked_pt:g}. {named}."
     if common.left_out:
         yield f"→ Left out, for want of fewer words or a larger outline: {_names(common.left_out)}."
 

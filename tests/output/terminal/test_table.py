@@ -42,7 +42,8 @@ def test_the_one_size_is_told_with_what_binds_it() -> None:
     """And what it would be without; those left out are named."""
     text = folded(table_to_text(fit_table([HAIL, OVER, TINY], common=True)))
     assert "✗ 1 of 3 texts does not fit at 6.74 pt." in text
-    assert "One size for all: 6.74 pt, not 7.5. 1.2 binds: without, it would be 7.5 pt." in text
+    assert "One size for all but those left out: 6.74 pt, not 7.5." in text
+    assert "1.2 binds: without, it would be 7.5 pt." in text
     assert "Left out, for want of fewer words or a larger outline: 1.3." in text
     none = folded(table_to_text(fit_table([TINY], common=True)))
     assert "No text fits at any size from 6 pt up." in none
