@@ -1,6 +1,7 @@
 """The command line's tables: `letterfit fit --table`, many texts into given outlines."""
 
 import functools
+import math
 import sys
 from collections.abc import Callable, Collection
 from typing import TypeVar
@@ -25,6 +26,8 @@ NEEDS_TABLE = ("common_size", "csv_file")
 
 
 def _keep(context: click.Context, option: click.Parameter, value: object) -> None:
+    if isinstance(value, float) and not math.isfinite(value):
+        raise click.BadParameter(f"{value} is no size.")
     context.meta.setdefault(_KEPT, {})[option.name] = value
 
 
@@ -132,13 +135,18 @@ def tell_table(
     csv_file: str | None = chosen["csv_file"]
     if json_file == csv_file == "-":
         raise click.UsageError("Only one of --json and --csv can go to standard output.")
-    table = lf.fit_table(
-        _rows(chosen["table"]),
-        lettering,
-        common=chosen["common_size"],
-        least_size_pt=chosen["least_size"],
-        language=language,
-    )
+    name = "standard input" if chosen["table"] == "-" else chosen["table"]
+    rows = _rows(chosen["table"])
+    try:
+        table = lf.fit_table(
+            rows,
+            lettering,
+            common=chosen["common_size"],
+            least_size_pt=chosen["least_size"],
+            language=language,
+        )
+    except lf.TableError as error:
+        raise lf.TableError(error.what, advice=error.advice, source=name) from error
     if json_file is not None:
         write(json_file, lf.table_to_json(table))
     if csv_file is not None:

@@ -23,6 +23,7 @@ def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureF
     monkeypatch.chdir(tmp_path)
     for name, text in (("fits", FITTING), ("helped", HELPED), ("hopeless", HOPELESS)):
         Path(f"{name}.csv").write_text(text, encoding="utf-8")
+    Path("blank.csv").write_text(f"{HEAD}a,\u200b,ellipse,20,10\n", encoding="utf-8")
     return runner(capsys)
 
 
@@ -97,6 +98,8 @@ def test_the_least_size_is_an_option(run: Run) -> None:
         (("--table", "none.csv"), "none.csv: no such file"),
         (("--table", "."), ".: is a directory"),
         (("--table", "fits.csv", "--least-size", "0"), "0.0 is not in the range"),
+        (("--table", "fits.csv", "--least-size", "nan"), "nan is no size"),
+        (("--table", "blank.csv"), "blank.csv: 1 row cannot be used: line 2: there is no text"),
         (("--table", "fits.csv", "--csv", "none/out.csv"), "none/out.csv: no such file"),
     ],
 )
