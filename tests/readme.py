@@ -36,7 +36,7 @@ I told you twice that we have eels aboard.
 """,
     "portuguese.csv": """\
 id,text,outline,width,height,language
-1.1,"A maré virou há uma hora, e ninguém veio perguntar por que fechei.",ellipse,30,16,pt
+1.1,Ninguém veio perguntar por que fechei a comporta antes da maré.,ellipse,30,16,pt
 1.2,Ó da eclusa!,burst,30,16,pt
 2.1,"Se você não abrir, eu abro. A barcaça pesa mais do que a sua comporta!",rounded,22,9,pt
 2.2,Amanhece na eclusa nove.,caption,30,9,pt

@@ -90,6 +90,19 @@ def test_the_order_of_rows_does_not_matter(rows: list[TextRow], data: st.DataObj
     assert [one.row for one in found[1].rows] == other
 
 
+def test_rows_are_set_at_the_common_size() -> None:
+    """Each line as it is when the text is lettered at that size from the start."""
+    rows = [row("tight", TEXTS[1], half_width=15), row("roomy", TEXTS[2], half_width=16)]
+    table = fit_table(rows, common=True)
+    assert table.size_pt < 7.5
+    for one in table.rows:
+        alone = fit_into(one.row.text, Lettering(size_pt=table.size_pt), outline=one.row.outline)
+        assert one.fitted.size_pt == alone.size_pt
+        assert [line.text for line in one.fitted.lines] == [line.text for line in alone.lines]
+        widths = [[line.width_mm for line in f.lines] for f in (one.fitted, alone)]
+        assert widths[0] == pytest.approx(widths[1], rel=1e-9)
+
+
 def test_the_common_size_holds_without_the_row_that_binds() -> None:
     """Taken out, the others get the size that was foretold."""
     rows = [
