@@ -222,6 +222,18 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         names=speakers_of(script),
     )
     jobs = _planned(script, sheet := _sheet(paper, plans), plans=plans, reading=setting.reading)
+    pages = tuple(_reported(jobs, setting, executor=executor, progress=progress))
+    return _report(script, setting, sheet, pages=pages, plans=plans)
+
+
+def _report(
+    script: Script,
+    setting: Setting,
+    sheet: Paper,
+    *,
+    pages: tuple[PageReport, ...],
+    plans: Plans | None,
+) -> ScriptReport:
     return ScriptReport(
         title=script.title,
         source=script.source,
@@ -229,7 +241,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         paper=sheet,
         reading=setting.reading,
         limits=setting.limits,
-        pages=tuple(_reported(jobs, setting, executor=executor, progress=progress)),
+        pages=pages,
         findings=_script_findings(script, setting, plans=plans),
     )
 

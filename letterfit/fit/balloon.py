@@ -7,7 +7,7 @@ import numpy as np
 
 from letterfit.errors import OutlineError
 from letterfit.fit import looks
-from letterfit.fit.aspects import Cells, aspect_range, cells, shortened
+from letterfit.fit.aspects import Cells, aspect_range, cells, few_cells, shortened
 from letterfit.fit.batch import fast_fits, is_plain
 from letterfit.fit.flush import Blocks
 from letterfit.fit.handsome import handsome
@@ -26,8 +26,9 @@ MOST_WORDS = 1000
 """Longer texts are no balloon: they are refused, so that no input takes long."""
 
 
-FEWEST = 9
-"""Pieces from which the fast search finds the least area nearly enough."""
+FEWEST, FINER = 9, 2
+"""Pieces from which the fast search finds the least area nearly enough, and into how many parts it
+cuts the cells for that."""
 
 
 def fit_words(
@@ -47,13 +48,13 @@ def fit_words(
         aspect: Least and greatest width over height; None for the family's own, which for vertical
             text is that of height over width.
         slack: By what share the area may exceed the least for the sake of looks; 0 asks for the
-            least area itself.
+            least area itself. To be rid of a lone short word it may be three times as much.
 
     Returns:
         With slack 0 the least area over all breaks and all aspects of the range, to a share of
         1e-6. Else the stack of about the least cost of looks (`letterfit.fit.looks`) among those
-        that fit, at the middle of some cell of aspect 8 % wide, an outline of at most 1 + slack
-        times the least area (which is found to 0.3 %), in the smallest outline round it within that
+        that fit, at the middle of some cell of aspect 4 % or 8 % wide, an outline of at most
+        1 + slack times the least area (found to 0.3 %), in the smallest outline round it in that
         cell. Texts of more than 300 pieces are set in fewer aspects and with less slack, and their
         area is not proved least; nor is that of lines that begin together (`letterfit.fit.flush`).
 
@@ -110,7 +111,9 @@ def _fast(
     done = {}
     for same in kinds.values():
         profiles = Profiles.of([texts[k] for k in same], air=air)
-        smalls = fast_fits(profiles, grids[same[0]], slack=slack)
+        grid = grids[same[0]]
+        fine = few_cells(grid.name, *grid.ends(), FINER * len(grid.shapes.outlines))
+        smalls = fast_fits(profiles, fine, slack=slack)
         for k, ink, small in zip(same, profiles.inks, smalls, strict=True):
             if small is not None:
                 done[k] = Setter(ink, air=air).balloon(small.stack, small.safe)
@@ -141,11 +144,15 @@ def _best_looking(words: Words, grid: Cells, found: Survey, *, least: Small, sla
     chosen, cost = least, math.inf
     if len(pairs):
         chosen, cost = _first_that_fits(words, grid, found, pairs=pairs, most=most) or (least, cost)
-    if cost < looks.LONE_WORD or not grid.proves:
+    if cost < looks.LOST or not grid.proves:
         return chosen
     air = found.candidates.air
-    better = without_lone_word(words, grid, most=most, air=air)
-    return better or chosen
+    more = least.area * (1 + looks.LONE_SLACK * slack)
+    for allowed in (most, more):
+        better = without_lone_word(words, grid, most=allowed, air=air)
+        if better is not None:
+            return better
+    return chosen
 
 
 def _first_that_fits(

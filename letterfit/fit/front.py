@@ -71,7 +71,8 @@ def words_shapes(
         words: The measured text.
         outline: The family's name, a key of `letterfit.families.FAMILIES`.
         air_mm: The least distance from ink to outline.
-        slack: By what share an area may exceed the least for its aspect, for the looks.
+        slack: By what share an area may exceed the least for its aspect, for the looks; three times
+            as much to be rid of a lone short word.
         room: Width and height in mm of the place the balloon is for. Where it does not take all
             aspects, as many shapes again are spread over those about it takes.
 

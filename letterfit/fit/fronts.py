@@ -10,7 +10,7 @@ from letterfit.fit.batch import NOTHING, Chosen, handsome_of_each
 from letterfit.fit.exact import Tight
 from letterfit.fit.ink import Ink, Stack
 from letterfit.fit.judge import looks_cost
-from letterfit.fit.looks import LONE_WORD, aspect_departure
+from letterfit.fit.looks import LONE_SLACK, LOST, aspect_departure
 from letterfit.fit.model import Shape
 from letterfit.fit.profiles import Profiles
 from letterfit.fit.scales import exact_scales
@@ -64,7 +64,7 @@ def fast_fronts(
     ]
     scales = iter(exact_scales(profiles, stacks, shapes).tolist())
     return [
-        _front(ink, grid, [(each, next(scales)) for each in own], air=air, slack=slack)
+        _front(ink, grid, [(each, next(scales)) for each in own], air=air)
         for ink, grid, own in zip(profiles.inks, grids, chosen, strict=True)
     ]
 
@@ -77,35 +77,34 @@ def _spare_lone_words(
     air: float,
     slack: float,
 ) -> None:
-    """Put stacks without a lost word in the place of those with one, if the slack holds any."""
-    lost = [k for k, own in enumerate(chosen) if any(each.cost >= LONE_WORD for each in own)]
-    if not lost:
-        return
-    again = handsome_of_each(
-        Profiles.of([texts[k] for k in lost], air=air),
-        [grids[k] for k in lost],
-        slack=slack,
-        each=True,
-        reserve=NOTHING,
-    )
-    for k, own in zip(lost, again, strict=True):
-        if len(own) == len(chosen[k]):
-            chosen[k] = [
-                other if each.cost >= LONE_WORD > other.cost else each
-                for each, other in zip(chosen[k], own, strict=True)
-            ]
+    """Put stacks without a lost word in the place of those with one, if there are any."""
+    for factor in (1.0, LONE_SLACK):
+        lost = [k for k, own in enumerate(chosen) if any(each.cost >= LOST for each in own)]
+        if not lost:
+            return
+        again = handsome_of_each(
+            Profiles.of([texts[k] for k in lost], air=air),
+            [grids[k] for k in lost],
+            slack=slack * factor,
+            each=True,
+            reserve=NOTHING,
+        )
+        for k, own in zip(lost, again, strict=True):
+            if len(own) == len(chosen[k]):
+                chosen[k] = [
+                    other if each.cost >= LOST > other.cost else each
+                    for each, other in zip(chosen[k], own, strict=True)
+                ]
 
 
-def _front(
-    ink: Ink, grid: Cells, found: list[tuple[Chosen, float]], *, air: float, slack: float
-) -> Front | None:
+def _front(ink: Ink, grid: Cells, found: list[tuple[Chosen, float]], *, air: float) -> Front | None:
     if len(found) < len(grid.shapes.outlines):
         return None
     shapes = []
     for each, scale in found:
         unit = grid.shapes.outlines[each.shape]
         tight = within_slack(
-            ink, Tight(scale, each.stack), unit, least=each.least, slack=slack, air=air
+            ink, Tight(scale, each.stack), unit, least=each.least, slack=each.slack, air=air
         )
         outline = trimmed(grid.name, ink, tight.stack, unit.scaled(tight.scale), air=air)
         outline = outline.scaled(1 + ROUNDING)

@@ -20,6 +20,7 @@ from letterfit.fit.exact import Tight, least_stack
 from letterfit.fit.flush import Blocks
 from letterfit.fit.handsome import handsome
 from letterfit.fit.ink import Ink, Stack, begins_together
+from letterfit.fit.judge import looks_cost
 from letterfit.fit.lines import Shapes
 from letterfit.fit.model import FittedBalloon, Overflow
 from letterfit.fit.most_words import most_words
@@ -77,13 +78,13 @@ def _fit(words: Words, outline: Outline, *, air_mm: float) -> FittedBalloon:
         blocks = Blocks.of(words, aspects=(outline.aspect, outline.aspect))
         block = blocks.into(outline, air=air_mm)
         if block is not None:
-            return _set(blocks.ink, block, outline, air=air_mm)
+            return _judged(blocks.ink, block, outline, air=air_mm)
         words = replace(words, flush=False)
     if is_plain(words):
         texts = Profiles.of([words], air=air_mm)
         stack = stack_within(texts, outline)
         if stack is not None:
-            return _set(texts.inks[0], stack, outline, air=air_mm)
+            return _judged(texts.inks[0], stack, outline, air=air_mm)
         tight = tightest(texts, outline)
         if tight is not None and tight.scale > 1 + ROUNDING:
             return _over(words, texts.inks[0], outline, tight=tight, air=air_mm)
@@ -91,7 +92,7 @@ def _fit(words: Words, outline: Outline, *, air_mm: float) -> FittedBalloon:
     found = survey(words, Shapes.of((outline,)), goal=Goal(slack), air=air_mm)
     tight = least_stack(words, outline, air=air_mm, found=found)
     if tight.scale <= 1 + ROUNDING:
-        return _set(
+        return _judged(
             found.candidates.boxes,
             _handsome_within(words, outline, found, tight=tight, slack=slack),
             outline,
@@ -130,6 +131,12 @@ def _set(ink: Ink, stack: Stack, outline: Outline, *, air: float) -> FittedBallo
     lines = Setter(ink, air=air).lines(stack)
     room = clearance(outline, ink.points(stack) if lines else [])
     return fitted(ink.words, lines, outline, clearance_mm=room)
+
+
+def _judged(ink: Ink, stack: Stack, outline: Outline, *, air: float) -> FittedBalloon:
+    """The lines of a stack that goes in, and what its looks cost there."""
+    cost = looks_cost(ink.words, stack, outline, air=air)
+    return replace(_set(ink, stack, outline, air=air), looks=cost)
 
 
 def _handsome_within(

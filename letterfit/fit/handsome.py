@@ -156,12 +156,13 @@ def _own_costs(words: Words, graph: Graph, *, count: Ints, gap: Floats) -> Float
     letters = [looks.letters(words.piece_text(p)) for p in range(len(words))]
     letters_before = np.concatenate([[0], np.cumsum(letters)])
     words_before = np.concatenate([[0], np.cumsum(words.word_counts)])
-    outer = (count > 1) & ((graph.height == 0) | (graph.height == count - 1))
+    outer = (graph.height == 0) | (graph.height == count - 1)
     first, end = graph.first, graph.end
     on_line = words_before[end] - words_before[first + 1] + 1
-    lone = looks.lone_word(letters_before[end] - letters_before[first], on_line)
+    spelt = letters_before[end] - letters_before[first]
+    lone = np.where(outer, looks.lone_word(spelt, on_line), looks.short_line(spelt, on_line))
     price = looks.break_price(words.penalties[end - 1])
-    result: Floats = price + looks.unevenness(gap) / count + np.where(outer, lone, 0.0)
+    result: Floats = price + looks.unevenness(gap) / count + np.where(count > 1, lone, 0.0)
     return result
 
 

@@ -19,7 +19,7 @@ import numpy as np
 
 from letterfit.errors import OutlineError
 from letterfit.findings import Finding
-from letterfit.fit.balloon import fit_words
+from letterfit.fit.balloon import fit_texts
 from letterfit.fit.model import FittedBalloon, Line
 from letterfit.fit.turned import exchanged
 from letterfit.geometry import Point
@@ -130,9 +130,8 @@ def fit_words_joined(  # noqa: PLR0913 - keyword-only
     deep = _checked_overlap(air_mm, overlap_mm)
     if upper.vertical != lower.vertical:
         raise OutlineError("rows and columns cannot be joined", advice="measure both parts one way")
-    one, other = (
-        fit_words(words, outline=outline, air_mm=air_mm, aspect=aspect, slack=slack)
-        for words in (upper, lower)
+    one, other = fit_texts(
+        (upper, lower), outline=outline, air_mm=air_mm, aspect=aspect, slack=slack
     )
     aside = upper.rtl if rtl is None else rtl
     dx, dy = _offset(one, other, deep=deep, leading=upper.leading_mm, rtl=aside)

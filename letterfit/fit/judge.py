@@ -48,11 +48,15 @@ def _prices(words: Words, stack: Stack) -> float:
 
 
 def _lone_words(words: Words, stack: Stack) -> float:
-    """What lost words cost on a stack's first and last line."""
+    """What lost words cost: on a stack's first and last line, and between them."""
     if len(stack) == 2:
         return 0.0
-    outer = [words_on(words, *line) for line in (stack[:2], stack[-2:])]
-    return float(looks.lone_word(*zip(*outer, strict=True)).sum())
+    lines = [words_on(words, *line) for line in pairwise(stack)]
+    outer = (lines[0], lines[-1])
+    cost = float(looks.lone_word(*zip(*outer, strict=True)).sum())
+    if len(lines) > len(outer):
+        cost += float(looks.short_line(*zip(*lines[1:-1], strict=True)).sum())
+    return cost
 
 
 def rag(half: Floats) -> Floats:

@@ -39,7 +39,7 @@ def without_lone_word(words: Words, grid: Cells, *, most: float, air: float) -> 
     looking = handsome(words, found, pairs, limits=reach[pairs])
     unsure = set()
     for place in np.argsort(looking.costs, kind="stable").tolist():
-        if looking.costs[place] >= looks.LONE_WORD:
+        if looking.costs[place] >= looks.LOST:
             break
         stack = looking.stack(place)
         cell = int(found.which[pairs[place]])

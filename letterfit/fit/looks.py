@@ -3,7 +3,7 @@
 Everything that says which of two stacks is the better looking lives here (common practice, no
 source). The cost of a stack is
 
-    sum of lone_word, step and break_price over its lines
+    sum of lone_word or short_line, step and break_price over its lines
     + mean of unevenness over its lines
     + peak_place + aspect_departure.
 
@@ -22,6 +22,15 @@ from letterfit.outline import Floats
 
 LONE_WORD = 100.0
 """More than all other costs of a stack together: a lone short word is taken only if it must be."""
+
+SHORT_LINE = 50.0
+"""A lone short word between longer lines is taken only if it must be, too, if nothing is worse."""
+
+LOST = SHORT_LINE
+"""Costs from which a word of the stack is lost."""
+
+LONE_SLACK = 3.0
+"""How many times the slack a balloon may take to be rid of a lone short word."""
 
 SHORT_WORD = 3
 """Letters up to which a word alone on the first or last line looks lost."""
@@ -76,6 +85,20 @@ def lone_word(letters: npt.ArrayLike, words: npt.ArrayLike) -> Floats:
     thin = THIN_WORD * np.maximum(LONG_WORD - count, 0) / (LONG_WORD - SHORT_WORD)
     cost = np.where(count <= SHORT_WORD, LONE_WORD, thin)
     return np.where(np.asarray(words) <= 1, cost, 0.0)
+
+
+def short_line(letters: npt.ArrayLike, words: npt.ArrayLike) -> Floats:
+    """The cost of a line between others that is one short word.
+
+    Args:
+        letters: Letters and digits on the line.
+        words: Words on the line.
+
+    >>> short_line([3, 5, 3], [1, 1, 2]).tolist()
+    [50.0, 0.0, 0.0]
+    """
+    lone = (np.asarray(letters) <= SHORT_WORD) & (np.asarray(words) <= 1)
+    return np.where(lone, SHORT_LINE, 0.0)
 
 
 def step(excess: npt.ArrayLike) -> Floats:

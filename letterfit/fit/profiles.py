@@ -57,7 +57,8 @@ class Profiles:
         prices: Shape (N,): the cost of ending a line after each piece.
         letters: Shape (N + W,): letters and digits before each piece of a text, and of all.
         counts: Shape (N + W,): the same for words.
-        bearings: Shape (W,), mm: how much shorter than its advance the ink of a line is, about.
+        gaps: Shape (W,), mm: the widest space between two pieces of each text.
+        lowest: Shape (W,), mm: how far from a line's middle every piece's ink reaches at least.
         half_leading: Shape (W,), mm.
         half_cap: Shape (W,), mm.
         air: mm.
@@ -75,7 +76,8 @@ class Profiles:
     prices: Floats
     letters: Ints
     counts: Ints
-    bearings: Floats
+    gaps: Floats
+    lowest: Floats
     half_leading: Floats
     half_cap: Floats
     air: float
@@ -99,7 +101,8 @@ class Profiles:
             prices=looks.break_price(_joined([words.penalties for words in texts])),
             letters=_joined([_before(_letters(words)) for words in texts]),
             counts=_joined([_before(words.word_counts) for words in texts]),
-            bearings=np.array([_bearing(words) for words in texts]),
+            gaps=np.array([_widest_gap(words) for words in texts]),
+            lowest=np.array([float(right[:2, -1].min()) for right, _, _ in ends]),
             half_leading=np.array([words.leading_mm / 2 for words in texts]),
             half_cap=np.array([words.cap_height_mm / 2 for words in texts]),
             air=air,
@@ -134,10 +137,9 @@ def _before(values: Ints) -> Ints:
     return np.concatenate([[0], values.cumsum()])
 
 
-def _bearing(words: Words) -> float:
-    """Half the widest gap between two pieces of a text: what a line's end saves, at least."""
+def _widest_gap(words: Words) -> float:
     gaps = words.starts[1:] - words.ends[:-1]
-    return max(float(gaps.max()), 0.0) / 2 if len(gaps) else 0.0
+    return max(float(gaps.max()), 0.0) if len(gaps) else 0.0
 
 
 def _letters(words: Words) -> Ints:

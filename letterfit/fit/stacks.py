@@ -347,12 +347,13 @@ def _own_costs(
     gap = (room[lane, level] - graph.half) / half_width[lane]
     first, end = graph.piece[graph.over], graph.piece[graph.under]
     own = looks.unevenness(gap) / count + texts.prices[end - 1]
-    outer = ((level == 0) | (level == count - 1)) & (count > 1)
-    (line,) = outer.nonzero()
+    (line,) = (count > 1).nonzero()
+    outer = (level[line] == 0) | (level[line] == count[line] - 1)
     text = graph.lanes.text[lane[line]]
     begin, end = first[line] + text, end[line] + text
     letters = texts.letters[end] - texts.letters[begin]
     words = texts.counts[end] - texts.counts[begin + 1] + 1
-    own[line] += looks.lone_word(letters, words)
+    lone = looks.lone_word(letters, words)
+    own[line] += np.where(outer, lone, looks.short_line(letters, words))
     result: Floats = own
     return result

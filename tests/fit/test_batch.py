@@ -9,14 +9,15 @@ from hypothesis import strategies as st
 
 from letterfit.families import family
 from letterfit.fit.aspects import Cells, cells, few_cells
-from letterfit.fit.batch import fast_fits, handsome_of_each, is_plain
+from letterfit.fit.batch import fast_fits, handsome_of_each, is_plain, least_bounds
 from letterfit.fit.exact import least_stack
 from letterfit.fit.handsome import handsome
 from letterfit.fit.profiles import Profiles
+from letterfit.fit.scales import line_scales
 from letterfit.fit.survey import Goal, survey
 from letterfit.lettering import Lettering, measure
 from letterfit.lettering.words import Words
-from tests.fit.texts import airs, names, texts
+from tests.fit.texts import airs, all_stacks, names, texts
 from tests.plays import play_names, speeches
 from tests.words import box_words
 
@@ -128,3 +129,20 @@ def test_each_text_has_its_own_shapes() -> None:
         (alone,) = handsome_of_each(Profiles.of([words], air=1.0), [grid], slack=0.06, each=True)
         assert found == alone
         assert [each.shape for each in found] == list(range(len(grid.shapes.outlines)))
+
+
+@settings(max_examples=40)
+@given(plain, names, airs)
+def test_no_stack_of_so_many_lines_stays_under_its_bound(
+    words: Words, name: str, air: float
+) -> None:
+    """By exact scales, over every breaking: what is left out by a bound is left out for good."""
+    grid = grid_of(name, count=3)
+    profiles = Profiles.of([words], air=air)
+    bounds = least_bounds(profiles, grid.shapes)[0]
+    for which, shape in enumerate(grid.shapes.outlines):
+        for stack in all_stacks(words):
+            lines = len(stack) - 1
+            if lines <= len(bounds):
+                exact = line_scales(profiles.inks[0], shape, stack, air=air).max()
+                assert bounds[lines - 1, which] <= exact * (1 + 1e-9)

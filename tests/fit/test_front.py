@@ -12,7 +12,17 @@ from letterfit.families import FAMILIES, is_plain
 from letterfit.fit import fit_words, set_shape, words_front, words_shapes
 from letterfit.fit.front import MOST_SHAPES
 from letterfit.lettering.words import Words
-from tests.fit.texts import airs, ink_polygons, names, polygon, stack_of, texts
+from tests.fit.texts import (
+    airs,
+    all_stacks,
+    corners,
+    ink_polygons,
+    names,
+    polygon,
+    sampled_area,
+    stack_of,
+    texts,
+)
 from tests.words import box_words
 
 
@@ -98,3 +108,16 @@ def test_a_shape_set_is_the_balloon_of_the_front(words: Words, name: str, air: f
     assert [s.looks for s in shapes] == pytest.approx([b.looks for b in front], abs=0.3)
     for shape, balloon in zip(shapes, front, strict=True):
         assert balloon.outline.area_mm2 == pytest.approx(shape.area_mm2, rel=1e-9)
+
+
+@given(texts(most=7), names, airs)
+@settings(max_examples=10)
+def test_no_breaking_beats_the_slack_at_a_shapes_own_aspect(
+    words: Words, name: str, air: float
+) -> None:
+    """Every breaking asks for no less than its area but for the slack, by sampled directions."""
+    stacks = [np.abs(corners(words, stack)) for stack in all_stacks(words)]
+    for balloon in words_front(words, outline=name, air_mm=air):
+        aspect = np.array([balloon.outline.aspect])
+        least = min(sampled_area(ink, name, air=air, aspects=aspect) for ink in stacks)
+        assert balloon.area_mm2 <= least * 1.06 * (1 + 1e-5)

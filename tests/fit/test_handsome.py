@@ -30,11 +30,12 @@ def cost_of(words: Words, found: Survey, pair: int, stack: tuple[int, ...], limi
         room = ((limit / inverse[:-1] - lines.air - edge * np.sin(t)) / np.cos(t)).min() - half
         total += float(looks.unevenness(room / half_width)) / count
         total += float(looks.break_price(words.penalties[end - 1]))
-        if count > 1 and k in (0, count - 1):
+        if count > 1:
             text = "".join(piece.text for piece in words.pieces[first:end])
             letters = sum(map(str.isalnum, text))
             begun = 1 + int(words.word_counts[first + 1 : end].sum())
-            total += float(looks.lone_word(letters, begun))
+            lost = looks.lone_word if k in (0, count - 1) else looks.short_line
+            total += float(lost(letters, begun))
     return total + min(_shape(halves, peak) for peak in range(count))
 
 

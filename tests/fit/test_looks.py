@@ -8,6 +8,7 @@ import pytest
 
 from letterfit.families import FAMILIES
 from letterfit.fit import fit_words, looks
+from letterfit.lettering import Lettering, measure
 from letterfit.lettering.words import Words
 from tests.words import box_words
 
@@ -27,7 +28,17 @@ def without(monkeypatch: pytest.MonkeyPatch, *terms: str) -> None:
         monkeypatch.setattr(looks, term, 0.0)
 
 
-ALL = ("LONE_WORD", "THIN_WORD", "STEP", "PRICE", "UNEVENNESS", "PEAK", "ASPECT")
+ALL = (
+    "LONE_WORD",
+    "SHORT_LINE",
+    "THIN_WORD",
+    "STEP",
+    "PRICE",
+    "UNEVENNESS",
+    "PEAK",
+    "SECOND",
+    "ASPECT",
+)
 
 
 def only(monkeypatch: pytest.MonkeyPatch, term: str) -> None:
@@ -42,6 +53,13 @@ def test_a_lone_short_word_is_avoided(monkeypatch: pytest.MonkeyPatch) -> None:
     counts = lines_of(words)
     assert counts[0] > 1
     assert counts[-1] > 1
+
+
+def test_a_short_line_in_the_middle_is_avoided() -> None:
+    """Three words of which the middle one is short: it goes with the last, at some area's cost."""
+    words = measure("Ahoy, the lock!", Lettering())
+    assert [line.text for line in fit_words(words, slack=0).lines] == ["AHOY,", "THE", "LOCK!"]
+    assert [line.text for line in fit_words(words).lines] == ["AHOY,", "THE LOCK!"]
 
 
 def test_a_thin_word_is_avoided(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -154,3 +172,30 @@ def test_a_kanji_counts_as_much_as_two_letters() -> None:
         looks.LONE_WORD,
         looks.THIN_WORD * 3 / 4,
     ]
+
+
+ALONE = {
+    "ASPECT": ([7, 7, 9, 6, 8, 8, 3], [0, 1, 1, 5, 5, 0, 2], [1, 2, 2, 2], [2, 3, 2]),
+    "LONE_WORD": ([7, 5, 2, 6, 2], [1, 5, 2, 3, 5], [2, 3], [1, 3, 1]),
+    "PEAK": ([7, 5, 2, 6, 2], [1, 5, 2, 3, 5], [2, 3], [1, 2, 2]),
+    "PRICE": ([8, 2, 3, 5, 6, 8], [2, 0, 1, 2, 2, 5], [2, 3, 1], [1, 4, 1]),
+    "SECOND": ([6, 8, 5, 8, 2], [3, 2, 0, 3, 2], [1, 2, 2], [2, 3]),
+    "STEP": ([6, 8, 5, 8, 2], [3, 2, 0, 3, 2], [1, 2, 2], [2, 3]),
+    "THIN_WORD": ([5, 5, 6, 8, 9, 4, 4], [3, 3, 1, 2, 5, 4, 5], [2, 2, 1, 2], [1, 2, 2, 2]),
+    "UNEVENNESS": ([7, 5, 2, 6, 2], [1, 5, 2, 3, 5], [2, 3], [1, 2, 2]),
+}
+"""Per term: widths of words in mm, prices of breaks in tenths, and how many words stand on each
+line with all terms, and with that one switched off."""
+
+
+@pytest.mark.parametrize("term", ALONE)
+def test_each_term_alone_decides_between_two_stacks(
+    term: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """With all other terms on, switching one off changes the stack chosen within the slack."""
+    widths, tenths, with_it, without_it = ALONE[term]
+    prices = [price / 10 for price in tenths]
+    words = box_words(widths, penalties=prices, space=0.8, leading=2.9, cap_height=1.8)
+    assert [line.text.count(" ") + 1 for line in fit_words(words).lines] == with_it
+    without(monkeypatch, term)
+    assert [line.text.count(" ") + 1 for line in fit_words(words).lines] == without_it

@@ -7,7 +7,11 @@ import pytest
 
 from letterfit.families import FAMILIES, is_plain
 from letterfit.fit import FittedBalloon, fit_words, words_front
+from letterfit.fit.looks import LONE_SLACK
 from letterfit.lettering import Lettering, Words, measure
+from tests.benchmarks.looks import SLACK, Seen
+from tests.benchmarks.looks import fitted as spoken_and_fitted
+from tests.fit.other_stacks import other_stack
 from tests.fit.texts import all_stacks, ink_polygons, least_area, polygon, stack_of
 from tests.plays import play_names, speeches
 
@@ -56,7 +60,7 @@ def test_lone_short_words_stay_only_where_nothing_avoids_them() -> None:
         if len(words) > 9 or not lone(words, stack_of(words, balloon)):
             continue
         seen += 1
-        most = fit_words(words, air_mm=AIR, slack=0).area_mm2 * 1.06
+        most = fit_words(words, air_mm=AIR, slack=0).area_mm2 * (1 + LONE_SLACK * 0.06)
         aspect = FAMILIES["ellipse"].aspect
         for stack in all_stacks(words):
             if not lone(words, stack):
@@ -81,3 +85,24 @@ def test_fronts_of_real_dialogue_spread(name: str) -> None:
     for words, _ in fitted()[::20]:
         if words.count >= 12:
             assert len(words_front(words, outline=name)) >= 4
+
+
+@cache
+def seen() -> tuple[Seen, ...]:
+    """150 speeches of 1 to 60 words, as `tests.benchmarks.looks` sees them."""
+    return tuple(spoken_and_fitted(150))
+
+
+def test_speeches_up_to_sixty_words_rise_and_fall() -> None:
+    """At least 96 in a hundred stacks do, as a prototype's did, and all are wider than tall."""
+    assert np.mean([s.rises_then_falls for s in seen()]) >= 0.96
+    assert min(s.fitted.outline.aspect for s in seen()) >= 1
+
+
+def test_no_other_stack_within_the_slack_does_without_the_lone_words() -> None:
+    """A search of its own finds none, at any of its aspects, for texts of any length."""
+    lost = [s for s in seen() if s.is_lone]
+    assert lost
+    for s in lost:
+        most = s.fitted.area_mm2 / (1 + s.over) * (1 + SLACK)
+        assert other_stack(s.words, most=most, air=AIR) is None, s.fitted.text

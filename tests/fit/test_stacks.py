@@ -108,10 +108,11 @@ def _cost(
     for k, line in enumerate(lines):
         first, end = int(graph.piece[graph.over[line]]), int(graph.piece[graph.under[line]])
         total += float(looks.break_price(words.penalties[end - 1]))
-        if count > 1 and k in (0, count - 1):
+        if count > 1:
             letters = sum(map(str.isalnum, words.slice_text(first, end - 1)))
             begun = 1 + int(words.word_counts[first + 1 : end].sum())
-            total += float(looks.lone_word(letters, begun))
+            lost = looks.lone_word if k in (0, count - 1) else looks.short_line
+            total += float(lost(letters, begun))
     return total + min(_shape(half.tolist(), peak) for peak in range(count))
 
 
