@@ -18,13 +18,14 @@ import numpy as np
 
 from letterfit.fit import looks
 from letterfit.fit.aspects import LONG, Cells, fine_cells
+from letterfit.fit.graph import Graph
 from letterfit.fit.ink import Ink, Stack, begins_together
 from letterfit.fit.lanes import LAST, open_lanes
 from letterfit.fit.lines import Shapes
 from letterfit.fit.profiles import COS, DIRECTIONS, DOWN, SIN, UP, Profiles
 from letterfit.fit.scales import least_areas
 from letterfit.fit.smallest import SAME, Small, in_cell
-from letterfit.fit.stacks import Best, Graph, best_looking
+from letterfit.fit.stacks import Best, best_looking
 from letterfit.fit.survey import OVERSIZE
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats

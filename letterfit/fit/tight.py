@@ -11,11 +11,11 @@ import numpy as np
 
 from letterfit.fit.batch import first_guess, least_bounds
 from letterfit.fit.exact import Tight
+from letterfit.fit.graph import Graph
 from letterfit.fit.lanes import open_lanes
 from letterfit.fit.lines import Shapes
 from letterfit.fit.profiles import UP, Profiles
 from letterfit.fit.scales import exact_scales
-from letterfit.fit.stacks import Graph
 from letterfit.outline import Outline
 
 MOST_LISTED = 200

@@ -11,11 +11,12 @@ import math
 import numpy as np
 
 from letterfit.fit.batch import first_guess, least_bounds
+from letterfit.fit.graph import Graph
 from letterfit.fit.ink import Stack
 from letterfit.fit.lines import Shapes
 from letterfit.fit.profiles import Profiles
 from letterfit.fit.scales import exact_scales
-from letterfit.fit.stacks import Graph, best_looking
+from letterfit.fit.stacks import best_looking
 from letterfit.fit.tight import WIDER, graph_of
 from letterfit.outline import Outline
 

@@ -10,11 +10,12 @@ from hypothesis import strategies as st
 
 from letterfit.fit import looks
 from letterfit.fit.aspects import few_cells
+from letterfit.fit.graph import Graph
 from letterfit.fit.ink import Ink
 from letterfit.fit.lanes import open_lanes
 from letterfit.fit.profiles import Profiles
 from letterfit.fit.scales import line_scales
-from letterfit.fit.stacks import Graph, best_looking
+from letterfit.fit.stacks import best_looking
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats
 from tests.fit.texts import airs, all_stacks, names, texts
@@ -46,7 +47,7 @@ def stacks_of(graph: Graph, lane: int) -> Iterator[tuple[int, ...]]:
 
     def under(node: int) -> Iterator[tuple[int, ...]]:
         lines = np.flatnonzero(graph.over == node).tolist()
-        if node < graph.nodes[1]:
+        if node < graph.bottom:
             yield ()
         for line in lines:
             for rest in under(int(graph.under[line])):
