@@ -208,6 +208,7 @@ class _Asked:
 
     @classmethod
     def of(cls, bound: Bound) -> "_Asked":
+        """What states of a bounded text ask for."""
         pieces, tokens = bound.pieces, bound.tokens
         spare = max((piece.gap for piece in pieces), default=0.0)
         left = {}

@@ -1,9 +1,8 @@
 """The exact scales that many stacks ask of their shapes, all at once.
 
 As `letterfit.fit.bound` for one stack: the least scale that keeps the air m is the maximum over ink
-points p and directions t of (p . u(t) + m) / h(t), u(t) = (cos t, sin t). It is found on samples,
-then closer and closer round the best, and last on the parabola through the three finest samples:
-right to about 1e-12.
+points p and directions t of (p . u(t) + m) / h(t), u(t) = (cos t, sin t), found on samples and then
+closer and closer round the best (`letterfit.separation.least_near`).
 """
 
 from collections.abc import Sequence
@@ -18,6 +17,7 @@ from letterfit.fit.ink import Ink, Stack
 from letterfit.fit.lines import Ints, Shapes
 from letterfit.fit.profiles import Profiles
 from letterfit.outline import Floats, Outline
+from letterfit.separation import least_near
 
 COARSE: Floats = SAMPLES[::2]
 _COS, _SIN = np.cos(COARSE), np.sin(COARSE)
@@ -25,14 +25,6 @@ _COS[-1] = 0.0
 
 CONTENDERS = 5e-3
 """How far, as a share, a point's sampled scale may lie under the best and still win in the end."""
-
-CLOSER = 8
-"""By how much the step shrinks when looking closer."""
-
-LOOKS = 3
-"""How often: the last step is 0.0001 rad."""
-
-_OFFSETS = np.arange(-CLOSER, CLOSER + 1) / CLOSER
 
 
 def exact_scales(
@@ -96,8 +88,7 @@ def line_scales(ink: Ink, shape: Outline, stack: Stack, *, air: float) -> Floats
     if ink.words.reshaped or not sizes.all():
         points = [ink.line_points(stack, line) for line in lines]
         return np.array([least_scale(line, shape, air=air).scale for line in points])
-    corners, _ = _corners(ink, [stack])
-    return _least(*_foremost(corners, sizes), [shape] * len(sizes), air=air)
+    return _least(*_foremost(_corners(ink, [stack]), sizes), [shape] * len(sizes), air=air)
 
 
 def _points(texts: Profiles, stacks: Sequence[tuple[int, Stack]]) -> tuple[Floats, Ints]:
@@ -105,15 +96,15 @@ def _points(texts: Profiles, stacks: Sequence[tuple[int, Stack]]) -> tuple[Float
     parts, sizes = [], []
     for text, own in groupby(stacks, key=itemgetter(0)):
         ink = texts.inks[text]
-        corners, count = _corners(ink, [stack for _, stack in own])
-        parts.append(corners)
-        sizes += [len(ink.boxes)] * count
+        same = [stack for _, stack in own]
+        parts.append(_corners(ink, same))
+        sizes += [len(ink.boxes)] * len(same)
     points = parts[0] if len(parts) == 1 else np.concatenate(parts, axis=1)
     return _foremost(points, np.array(sizes))
 
 
-def _corners(ink: Ink, stacks: Sequence[Stack]) -> tuple[Floats, int]:
-    """Corners of stacks of the same pieces, folded: (2, stacks * boxes); how many there are."""
+def _corners(ink: Ink, stacks: Sequence[Stack]) -> Floats:
+    """Corners of stacks of the same pieces, folded: (2, stacks * boxes)."""
     words = ink.words
     counts = np.array([len(stack) - 1 for stack in stacks])
     first = np.array([piece for stack in stacks for piece in stack[:-1]])
@@ -128,7 +119,7 @@ def _corners(ink: Ink, stacks: Sequence[Stack]) -> tuple[Floats, int]:
     left, top, right, bottom = np.tile(own.T, len(stacks))
     x = np.maximum(np.abs(left - across), np.abs(right - across))
     y = np.maximum(np.abs(top + along), np.abs(bottom + along))
-    return np.stack([x, y]), len(stacks)
+    return np.stack([x, y])
 
 
 def _foremost(points: Floats, sizes: Ints) -> tuple[Floats, Ints]:
@@ -159,29 +150,13 @@ def _least(points: Floats, begin: Ints, shapes: Sequence[Outline], *, air: float
     x, y = points[0, kept, None], points[1, kept, None]
     own = [shapes[k] for k in run.tolist()]
 
-    def at(t: Floats) -> Floats:
-        result: Floats = x * np.cos(t)
-        result += y * np.sin(t)
-        result += air
-        result /= supports(own, t)
+    def short_by(t: Floats) -> Floats:
+        result: Floats = -(x * np.cos(t) + y * np.sin(t) + air) / supports(own, t)
         return result
 
-    rows = np.arange(len(kept))
-    step = float(COARSE[1])
-    for _ in range(LOOKS):
-        t = near[:, None] + _OFFSETS * step
-        values = at(t)
-        top = values.argmax(axis=1)
-        near = t[rows, top]
-        step /= CLOSER
-    inner = top.clip(1, len(_OFFSETS) - 2)
-    left, middle, right = (values[rows, inner + k] for k in (-1, 0, 1))
-    bend = 2 * middle - left - right
-    shift = np.divide(right - left, 2 * bend, out=np.zeros_like(bend), where=bend > 0)
-    vertex = t[rows, inner] + shift.clip(-1.0, 1.0) * step
-    values = np.maximum(at(vertex[:, None])[:, 0], values[rows, top])
+    values, _ = least_near(short_by, near, step=float(COARSE[1]))
     first = np.searchsorted(run, np.arange(len(shapes)))
-    result: Floats = np.maximum.reduceat(values, first)
+    result: Floats = np.maximum.reduceat(-values, first)
     return result
 
 

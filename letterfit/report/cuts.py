@@ -75,6 +75,7 @@ def page_cuts(
     ]
 
     def good(texts: Texts) -> bool:
+        """Whether these texts do away with what was too much."""
         saved = sum(word_count(sources[k].text) - word_count(text) for k, text in texts.items())
         return words - saved <= most
 
@@ -151,6 +152,7 @@ def _whole_panel(report: PanelReport, case: Case) -> Iterator[Proposal]:
     trial = _Trial(case, {})
 
     def good(texts: Texts) -> bool:
+        """Whether these texts do away with what was too much."""
         saved = sum(case.menus[k].words.count - word_count(text) for k, text in texts.items())
         if over > saved:
             return False
