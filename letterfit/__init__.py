@@ -61,6 +61,7 @@ from letterfit.paper import PagePlan, Paper, Plans, Tier, parse_plans, plan_page
 from letterfit.place import (
     PanelLayout,
     PlacedOutline,
+    Proof,
     Reading,
     Speaker,
     Tail,
@@ -141,6 +142,7 @@ __all__ = [
     "PlacedOutline",
     "Plans",
     "Point",
+    "Proof",
     "Proposal",
     "Reading",
     "Rect",

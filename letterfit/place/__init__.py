@@ -6,6 +6,7 @@ from letterfit.place.figure import figure_room
 from letterfit.place.model import (
     PanelLayout,
     PlacedOutline,
+    Proof,
     Reading,
     Speaker,
     Tail,
@@ -19,6 +20,7 @@ from letterfit.place.wedge import tail_polygon
 __all__ = [
     "PanelLayout",
     "PlacedOutline",
+    "Proof",
     "Reading",
     "Speaker",
     "Tail",

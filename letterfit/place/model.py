@@ -1,5 +1,6 @@
 """What placing takes and returns: speakers, tails, placed outlines, a panel's layout."""
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -9,6 +10,7 @@ from letterfit.outline import Outline
 
 Verdict = Literal["placed", "impossible", "not found"]
 Reading = Literal["ltr", "rtl"]
+ProofName = Literal["shape", "coverage", "area", "pair", "cells"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,6 +58,9 @@ class PlacedOutline:
         x_mm: Its centre, page coordinates.
         y_mm: Its centre, page coordinates.
         tail: Its tail, or None.
+        joined: Whether it is joined to the balloon before it, of the same speaker: the two overlap
+            by the depth asked for, and are drawn with one outline and one tail.
+        overhang_mm: How far it hangs over the panel's top border, which cuts it flat; 0 inside.
     """
 
     index: int
@@ -64,6 +69,30 @@ class PlacedOutline:
     x_mm: float
     y_mm: float
     tail: Tail | None = None
+    joined: bool = False
+    overhang_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proof:
+    """Why no legal layout exists, in figures that `check_proof` can find again.
+
+    Args:
+        name: "shape": a balloon has no outline that enters. "coverage", "area": the balloons need
+            more than there is. "pair": two do not go in together. "cells": no arrangement of cells
+            stays inside.
+        balloons: The balloons it is about, counted from 0; all of them where it is about all.
+        needs: What is needed, or more: mm2 for "coverage" and "area"; for "shape" the least width
+            or height in mm that does not enter; for "cells" the arrangements refused; else 0.
+        holds: What there is, in the same unit; the height inside the margins for "cells"; else 0.
+        cells: Cells that the room of every outline was cut into; 0 for all but "cells".
+    """
+
+    name: ProofName
+    balloons: tuple[int, ...]
+    needs: float = 0.0
+    holds: float = 0.0
+    cells: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,6 +110,8 @@ class PanelLayout:
             `figure_height_mm`; or, where several speak, one for each in order of first speech, if
             there is room. Their heads (`silhouette`) are where the tails point.
         findings: What remains doubtful: tails that cross, say.
+        proof: For "impossible": the proof itself; None for all others.
+        figure_bound_mm: No layout of these balloons in this panel leaves a taller figure: proved.
     """
 
     verdict: Verdict
@@ -90,3 +121,5 @@ class PanelLayout:
     figure_height_mm: float = 0.0
     figures: tuple[Rect, ...] = ()
     findings: tuple[Finding, ...] = ()
+    proof: Proof | None = None
+    figure_bound_mm: float = math.inf

@@ -30,6 +30,10 @@ class Terms:
         ordered: Whether the reading order must be certain.
         aspect: Width over height of the figure.
         prices: Per balloon, what each outline of its menu costs in looks; None when nothing does.
+        joined: Per balloon, whether it is joined to the one before it; the first never is.
+        overlap: Depth by which joined balloons overlap, mm.
+        overhangs: Per balloon, how far each outline of its menu may hang over the top border, mm:
+            either so far or, at 0 and wherever it does not reach up there, not at all.
 
     Raises:
         PageError: When a number is not finite or out of its range.
@@ -44,9 +48,16 @@ class Terms:
     ordered: bool
     aspect: float
     prices: tuple[tuple[float, ...], ...] | None = None
+    joined: tuple[bool, ...] = ()
+    overlap: float = 1.0
+    overhangs: tuple[tuple[float, ...], ...] | None = None
 
     def __post_init__(self) -> None:
-        for name, value in (("gap_mm", self.gap), ("margin_mm", self.margin)):
+        for name, value in (
+            ("gap_mm", self.gap),
+            ("margin_mm", self.margin),
+            ("overlap_mm", self.overlap),
+        ):
             if not math.isfinite(value) or value < 0:
                 raise PageError(f"{name} of {value} mm", advice="give a finite length of 0 or more")
         if not math.isfinite(self.limit) or not 0 < self.limit <= 1:
@@ -76,6 +87,9 @@ def make_terms(  # noqa: PLR0913 - the terms of place_outlines, all with default
     ordered: bool = True,
     figure_aspect: float = 1 / 3,
     prices: Sequence[Sequence[float]] | None = None,
+    joined: Sequence[bool] = (),
+    overlap_mm: float = 1.0,
+    overhangs: Sequence[Sequence[float]] | None = None,
 ) -> Terms:
     """The terms of a placement, checked against its panel and menus; see `place_outlines`.
 
@@ -94,7 +108,10 @@ def make_terms(  # noqa: PLR0913 - the terms of place_outlines, all with default
         limit=coverage_limit,
         ordered=ordered,
         aspect=figure_aspect,
-        prices=check_prices(menus, prices),
+        prices=_beside(menus, prices, name="price"),
+        joined=check_joined(menus, voices, joined),
+        overlap=overlap_mm,
+        overhangs=_beside(menus, overhangs, name="overhang"),
     )
 
 
@@ -152,30 +169,59 @@ def check_menus(menus: Sequence[Sequence[Outline]], speakers: int) -> None:
         )
 
 
-def check_prices(
-    menus: Sequence[Sequence[Outline]], prices: Sequence[Sequence[float]] | None
+def check_joined(
+    menus: Sequence[Sequence[Outline]],
+    speakers: Sequence[Speaker | None],
+    joined: Sequence[bool],
+) -> tuple[bool, ...]:
+    """Which balloons are joined to the one before them, one answer for each.
+
+    Raises:
+        PageError: When the answers are not as many as the balloons, the first balloon is joined, or
+            one is joined to another speaker's.
+    """
+    if not any(joined):
+        return (False,) * len(menus)
+    if len(joined) != len(menus):
+        raise PageError(
+            f"{len(joined)} answers on what is joined for {len(menus)} balloons",
+            advice="say True or False for each balloon, or nothing at all",
+        )
+    for index, (own, speaker) in enumerate(zip(joined, speakers, strict=True)):
+        before = speakers[index - 1] if index else None
+        if own and (not index or (speaker and speaker.name) != (before and before.name)):
+            raise PageError(
+                f"balloon {index + 1} cannot be joined to "
+                + ("another speaker's" if index else "one before it"),
+                advice="join a balloon to the one before it of the same speaker",
+            )
+    return tuple(map(bool, joined))
+
+
+def _beside(
+    menus: Sequence[Sequence[Outline]], numbers: Sequence[Sequence[float]] | None, *, name: str
 ) -> tuple[tuple[float, ...], ...] | None:
-    """The prices as tuples, one beside each outline.
+    """The numbers as tuples, one beside each outline.
 
     Raises:
         PageError: When one is missing, or is no finite number of 0 or more.
     """
-    if prices is None:
+    if numbers is None:
         return None
-    if [len(own) for own in prices] != [len(menu) for menu in menus]:
+    if [len(own) for own in numbers] != [len(menu) for menu in menus]:
         raise PageError(
-            f"prices {[len(own) for own in prices]} do not stand beside outlines "
+            f"{name}s {[len(own) for own in numbers]} do not stand beside outlines "
             f"{[len(menu) for menu in menus]}",
-            advice="give one price for each outline of each menu",
+            advice=f"give one {name} for each outline of each menu",
         )
-    for index, own in enumerate(prices):
-        for price in own:
-            if not (math.isfinite(price) and price >= 0):
+    for index, own in enumerate(numbers):
+        for number in own:
+            if not (math.isfinite(number) and number >= 0):
                 raise PageError(
-                    f"balloon {index + 1} has a price of {price}",
-                    advice="give finite numbers of 0 or more; 0 has nothing to object",
+                    f"balloon {index + 1} has a {name} of {number}",
+                    advice="give finite numbers of 0 or more",
                 )
-    return tuple(tuple(map(float, own)) for own in prices)
+    return tuple(tuple(map(float, own)) for own in numbers)
 
 
 def _turn(p: Point, q: Point, r: Point) -> float:
