@@ -1,15 +1,20 @@
 """What the checker measures again: the coverage and the figure height that a layout claims.
 
-Areas come from polygons of boundary points and from sums over a grid laid in each wedge; the figure
-height from trying boxes a little lower and a little higher at every edge where one could begin.
+Areas come from polygons of boundary points and from sums over a grid laid in each wedge. Of a
+balloon that hangs over only what lies inside the panel counts, and what joined balloons share
+counts once. The figure height comes from trying boxes a little lower and a little higher at every
+edge where one could begin.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 import numpy as np
 
 from letterfit.geometry import Point, Rect
 from letterfit.outline import Floats
+from letterfit.place.check_areas import area_inside, shared_inside
+from letterfit.place.check_fault import Fault
 from letterfit.place.check_tails import slices
 from letterfit.place.model import PanelLayout, PlacedOutline
 
@@ -31,25 +36,26 @@ def wrong_claims(
     regions: Sequence[Sequence[Point]],
     limit: float,
     aspect: float,
-) -> list[tuple[str, str]]:
-    """Codes and messages of the figures that do not hold."""
-    faults = []
-    share = _covered(layout.placed) / panel.area_mm2
+) -> Iterator[Fault]:
+    """The figures that do not hold."""
+    share = _covered(panel, layout.placed) / panel.area_mm2
     if not abs(share - layout.coverage) <= COVERAGE_TOLERANCE:
         message = f"It covers {share:.2%} of the panel, not {layout.coverage:.2%}."
-        faults.append(("coverage", message))
+        yield Fault("coverage", message)
     if not layout.coverage <= limit + 1e-9:
         message = f"It covers {layout.coverage:.2%} of the panel, over the limit of {limit:.2%}."
-        faults.append(("coverage", message))
+        yield Fault("coverage", message)
     shapes = [_polygon(item) for item in layout.placed]
     shapes += [np.array([[p.x, p.y] for p in corners]) for corners in regions]
     claimed = layout.figure_height_mm
     lower, higher = claimed - HEIGHT_TOLERANCE, claimed + HEIGHT_TOLERANCE
     if lower > 0 and not _stands(panel, shapes, height=lower, aspect=aspect):
-        faults.append(("figure-height", f"No figure of {claimed:.2f} mm stands clear."))
+        yield Fault("figure-height", f"No figure of {claimed:.2f} mm stands clear.")
     if not np.isfinite(claimed) or _stands(panel, shapes, height=higher, aspect=aspect):
-        faults.append(("figure-height", f"A figure taller than {claimed:.2f} mm stands clear."))
-    return faults
+        yield Fault("figure-height", f"A figure taller than {claimed:.2f} mm stands clear.")
+    if not claimed <= layout.figure_bound_mm + HEIGHT_TOLERANCE:
+        message = f"{layout.figure_bound_mm:.2f} mm is no bound: a taller figure stands clear."
+        yield Fault("figure-bound", message)
 
 
 def _polygon(item: PlacedOutline) -> Floats:
@@ -57,18 +63,13 @@ def _polygon(item: PlacedOutline) -> Floats:
     return result
 
 
-def _covered(placed: Sequence[PlacedOutline]) -> float:
-    total = 0.0
-    for item in placed:
-        outline = item.outline
-        if outline.core is not outline:
-            # Its boundary is its hull's; the line itself is measured with the outlines' tests.
-            total += outline.area_mm2
-        else:
-            x, y = _polygon(item).T
-            total += abs(float((x * np.roll(y, -1) - y * np.roll(x, -1)).sum())) / 2
-        total += _tail_outside(item) if item.tail is not None else 0.0
-    return total
+def _covered(panel: Rect, placed: Sequence[PlacedOutline]) -> float:
+    """The area in mm2 that a legal layout covers inside the panel."""
+    items = sorted(placed, key=lambda item: item.index)
+    total = sum(area_inside(panel, item) for item in items)
+    total += sum(_tail_outside(item) for item in items if item.tail is not None)
+    joined = [(one, two) for one, two in pairwise(items) if two.joined]
+    return total - sum(shared_inside(panel, one, two) for one, two in joined)
 
 
 def _tail_outside(item: PlacedOutline, *, grid: int = 24) -> float:

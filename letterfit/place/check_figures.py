@@ -7,6 +7,7 @@ import numpy as np
 
 from letterfit.geometry import Point, Rect
 from letterfit.outline import Floats
+from letterfit.place.check_fault import Fault, named
 from letterfit.place.check_tails import slices
 from letterfit.place.model import PanelLayout, PlacedOutline
 from letterfit.place.silhouette import head_in
@@ -17,35 +18,37 @@ TOLERANCE = 0.02
 _TURN = np.arange(720) * (2 * np.pi / 720)
 _UNITS = np.stack([np.cos(_TURN), np.sin(_TURN)])
 
-Fault = tuple[str, str, str]
-"""Code, message, and which balloon; nothing for a figure."""
-
 
 def figure_faults(
     panel: Rect, layout: PanelLayout, *, regions: Sequence[Sequence[Point]], aspect: float
 ) -> Iterator[Fault]:
-    """Every rule that the figures of a layout break."""
+    """Every rule that the figures of a layout break, but for crossings that it reports."""
+    told = {f.where for f in layout.findings if f.code == "tail-crosses"}
     for number, box in enumerate(layout.figures, start=1):
         if not _stands_in(panel, box, aspect=aspect):
-            yield "figure-place", f"Figure {number} does not stand on the panel's floor.", ""
+            message = f"Figure {number} does not stand on the panel's floor."
+            yield Fault("figure-place", message)
         lower = np.array([[box.x, box.y], [box.right, box.bottom]])
         lower += np.array([[TOLERANCE, TOLERANCE], [-TOLERANCE, 0]])
         if any(_in_box(lower, _reach(item)) for item in layout.placed) or any(
             _in_box(lower, (np.array([[p.x, p.y] for p in c]) @ _UNITS).max(axis=0))
             for c in regions
         ):
-            yield "figure-place", f"Figure {number} does not stand clear.", ""
+            yield Fault("figure-place", f"Figure {number} does not stand clear.")
         head = head_in(box)
         half = np.array([head.width / 2, head.height / 2])
         face = (
             np.hypot(*(half[:, None] * _UNITS)) + np.array([head.centre.x, head.centre.y]) @ _UNITS
         )
         for item in layout.placed:
-            if item.tail is not None and _meets(slices(item.tail), face):
-                yield "tail-on-face", f"Its tail lies on the face of figure {number}.", _name(item)
+            if named(item) in told or item.tail is None:
+                continue
+            if _meets(slices(item.tail), face):
+                message = f"Its tail lies on the face of figure {number}."
+                yield Fault("tail-on-face", message, named(item))
     for one, two in combinations(layout.figures, 2):
         if min(one.right, two.right) - max(one.x, two.x) > TOLERANCE:
-            yield "figure-place", "Two figures stand in one place.", ""
+            yield Fault("figure-place", "Two figures stand in one place.")
     yield from _heights(layout)
 
 
@@ -56,7 +59,7 @@ def _heights(layout: PanelLayout) -> Iterator[Fault]:
     over = tallest - layout.figure_height_mm
     if over > TOLERANCE or (alone and over < -TOLERANCE) or len(heights) > 1:
         message = f"Its figures of {tallest:.2f} mm are not those it claims."
-        yield "figure-height", message, ""
+        yield Fault("figure-height", message)
 
 
 def _stands_in(panel: Rect, box: Rect, *, aspect: float) -> bool:
@@ -81,7 +84,3 @@ def _reach(item: PlacedOutline) -> Floats:
 
 def _meets(wedge: Floats, reach: Floats) -> bool:
     return bool(((wedge @ _UNITS).min(axis=1) - reach).max(axis=1).min() < -1e-3)
-
-
-def _name(item: PlacedOutline) -> str:
-    return str(item.index + 1)

@@ -1,4 +1,4 @@
-"""What the checker asks of tails: rooted on their own balloon, inside the panel, crossing nothing.
+"""What the checker asks of tails: rooted on their own balloon, crossing nothing, one where joined.
 
 A wedge here is made anew from the definition in model.Tail: sides are the axis, a quadratic Bezier,
 shifted by half the root's vector times (1 - s).
@@ -11,7 +11,8 @@ import numpy as np
 
 from letterfit.geometry import Point, Rect
 from letterfit.outline import Floats
-from letterfit.place.model import PlacedOutline, Tail
+from letterfit.place.check_fault import Fault, named
+from letterfit.place.model import PanelLayout, PlacedOutline, Tail
 
 SLICES = 32
 ON_OUTLINE = 0.02
@@ -20,35 +21,68 @@ ON_OUTLINE = 0.02
 OVERLAP = 1e-3
 """Depth in mm up to which a touch is no crossing."""
 
+SHORT = 0.5
+"""How far in mm a tail may stop short of the balloon it leads to: about a line's weight."""
+
 _TURN = np.arange(720) * (2 * np.pi / 720)
 _UNITS = np.stack([np.cos(_TURN), np.sin(_TURN)])
 
-TailFault = tuple[str, str, str]
-"""Code, message, and which balloons."""
-
 
 def tail_faults(
-    panel: Rect, placed: Sequence[PlacedOutline], *, regions: Sequence[Sequence[Point]]
-) -> list[TailFault]:
-    """Every rule that the tails of a layout break."""
+    panel: Rect, layout: PanelLayout, *, regions: Sequence[Sequence[Point]]
+) -> Iterator[Fault]:
+    """Every rule that the tails of a layout break, but for crossings that the layout reports."""
+    placed = layout.placed
     tailed = [(item, slices(item.tail)) for item in placed if item.tail is not None]
-    faults: list[TailFault] = []
+    told = {f.where for f in layout.findings if f.code == "tail-crosses"}
     for item, wedge in tailed:
-        name = str(item.index + 1)
-        faults.extend((code, message, name) for code, message in _own(panel, item, wedge))
-        for other in placed:
-            if other is not item and _meets(wedge, _reach(other)):
-                message = "Its tail runs into another balloon."
-                faults.append(("tail-on-balloon", message, f"{name}+{other.index + 1}"))
-        for corners in regions:
-            reach = (np.array([[p.x, p.y] for p in corners]) @ _UNITS).max(axis=0)
-            if _meets(wedge, reach):
-                faults.append(("tail-on-keep-clear", "Its tail lies on a keep-clear region.", name))
+        yield from _rooted(item)
+        yield from _linked(item, placed)
+        if named(item) not in told:
+            yield from _crossings(panel, item, wedge, placed=placed, regions=regions)
     for (one, first), (two, second) in combinations(tailed, 2):
-        if any(_meets(first, (quad @ _UNITS).max(axis=0)) for quad in second):
-            where = f"{one.index + 1}+{two.index + 1}"
-            faults.append(("tails-cross", "Their tails cross.", where))
-    return faults
+        if not {named(one), named(two)} & told and any(
+            _meets(first, (quad @ _UNITS).max(axis=0)) for quad in second
+        ):
+            yield Fault("tails-cross", "Their tails cross.", named(one, two))
+    yield from _joined(placed)
+
+
+def _crossings(
+    panel: Rect,
+    item: PlacedOutline,
+    wedge: Floats,
+    *,
+    placed: Sequence[PlacedOutline],
+    regions: Sequence[Sequence[Point]],
+) -> Iterator[Fault]:
+    """What one balloon's tail runs into, other tails aside."""
+    low = np.array([panel.x, panel.y]) - OVERLAP
+    high = np.array([panel.right, panel.bottom]) + OVERLAP
+    if not ((wedge >= low) & (wedge <= high)).all():
+        yield Fault("tail-outside", "Its tail leaves the panel.", named(item))
+    for other in placed:
+        if other is not item and _meets(wedge, _reach(other)):
+            message = "Its tail runs into another balloon."
+            yield Fault("tail-on-balloon", message, named(item, other))
+    for corners in regions:
+        if _meets(wedge, (np.array([[p.x, p.y] for p in corners]) @ _UNITS).max(axis=0)):
+            message = "Its tail lies on a keep-clear region."
+            yield Fault("tail-on-keep-clear", message, named(item))
+
+
+def _joined(placed: Sequence[PlacedOutline]) -> Iterator[Fault]:
+    """Joined runs with more than one tail: they are one balloon to the reader."""
+    runs: list[list[PlacedOutline]] = []
+    for item in sorted(placed, key=lambda item: item.index):
+        if item.joined and runs:
+            runs[-1].append(item)
+        else:
+            runs.append([item])
+    for run in runs:
+        tails = sum(item.tail is not None for item in run)
+        if len(run) > 1 and tails > 1:
+            yield Fault("joined-tails", f"Joined to one, they have {tails} tails.", named(*run))
 
 
 def slices(tail: Tail) -> Floats:
@@ -62,18 +96,31 @@ def slices(tail: Tail) -> Floats:
     return np.stack([left[:-1], right[:-1], right[1:], left[1:]], axis=1)
 
 
-def _own(panel: Rect, item: PlacedOutline, wedge: Floats) -> Iterator[tuple[str, str]]:
+def _rooted(item: PlacedOutline) -> Iterator[Fault]:
+    """A tail that does not stand on its own outline."""
     assert item.tail is not None  # noqa: S101 - the caller has seen the tail
-    support = item.outline.support(_TURN)
     for root in item.tail.root:
-        at = np.array([root.x - item.x_mm, root.y - item.y_mm])
-        depth = float((support - at @ _UNITS).min())
+        depth = _depth(item, root)
         if not abs(depth) <= ON_OUTLINE:
-            yield "tail-root", f"A root of its tail is {depth:.3f} mm inside its outline."
-    low = np.array([panel.x, panel.y]) - OVERLAP
-    high = np.array([panel.right, panel.bottom]) + OVERLAP
-    if not ((wedge >= low) & (wedge <= high)).all():
-        yield "tail-outside", "Its tail leaves the panel."
+            message = f"A root of its tail is {depth:.3f} mm inside its outline."
+            yield Fault("tail-root", message, named(item))
+
+
+def _linked(item: PlacedOutline, placed: Sequence[PlacedOutline]) -> Iterator[Fault]:
+    """A tail that does not reach the balloon it says it leads to."""
+    assert item.tail is not None  # noqa: S101 - the caller has seen the tail
+    if item.tail.to is None:
+        return
+    others = [other for other in placed if other.index == item.tail.to and other is not item]
+    if not any(-SHORT <= _depth(other, item.tail.tip) <= ON_OUTLINE for other in others):
+        message = f"Its tail does not reach balloon {item.tail.to + 1}."
+        yield Fault("tail-link", message, named(item))
+
+
+def _depth(item: PlacedOutline, point: Point) -> float:
+    """How far a point is inside an outline, mm; negative outside."""
+    at = np.array([point.x - item.x_mm, point.y - item.y_mm])
+    return float((item.outline.support(_TURN) - at @ _UNITS).min())
 
 
 def _reach(item: PlacedOutline) -> Floats:

@@ -1,43 +1,27 @@
 """The checker: says what is wrong with a layout, knowing nothing of how it was found.
 
 It shares no code with the search, the proofs, the tails or the measures: only the outlines' own
-support function and boundary, and the two readers of order.py, which no other stage uses.
+support function and boundary, and the two readers of order.py. Each part asks one thing and
+stands in a file of its own: check_asked, check_spacing, check_reading, check_tails, check_figures,
+check_claims.
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from itertools import combinations
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
 from letterfit.findings import Finding
 from letterfit.geometry import Rect
-from letterfit.outline import Floats
+from letterfit.outline import Outline
+from letterfit.place.check_asked import unasked
 from letterfit.place.check_claims import wrong_claims
+from letterfit.place.check_fault import Fault, named
 from letterfit.place.check_figures import figure_faults
+from letterfit.place.check_reading import reading_faults
+from letterfit.place.check_spacing import spacing_faults
 from letterfit.place.check_tails import tail_faults
-from letterfit.place.model import PanelLayout, PlacedOutline, Reading
-from letterfit.place.order import highest_first, reading_order
+from letterfit.place.model import PanelLayout, Reading
 from letterfit.place.terms import KeepClear, region_corners
-from letterfit.separation import gap
-
-TOLERANCE = 1e-6
-"""Lengths in mm that rounding may cost: a rule broken by less is kept."""
-
-RIGHT_OF = 0.8
-"""Share of two balloons' joint half-widths from which on one stands right of the other."""
-
-_TURN = np.arange(1440) * (2 * np.pi / 1440)
-_UNITS = np.stack([np.cos(_TURN), np.sin(_TURN)])
-
-
-@dataclass(frozen=True, slots=True)
-class Fault:
-    """A broken rule, before it is worded as a finding."""
-
-    code: str
-    message: str
-    where: str
 
 
 def check_layout(  # noqa: PLR0913 - the same terms as place_outlines, all with defaults
@@ -51,25 +35,36 @@ def check_layout(  # noqa: PLR0913 - the same terms as place_outlines, all with 
     coverage_limit: float = 1.0,
     ordered: bool = True,
     figure_aspect: float = 1 / 3,
+    overlap_mm: float = 1.0,
+    joined: Sequence[bool] | None = None,
+    overhangs: Sequence[Sequence[float]] | None = None,
+    menus: Sequence[Sequence[Outline]] | None = None,
 ) -> tuple[Finding, ...]:
     """Every rule that a layout breaks, as findings of severity "error"; none if it is legal.
 
     Args:
         panel: The panel it was made for.
         layout: The layout; one that is not "placed" claims nothing and breaks nothing.
-        gap_mm: Least true distance between outlines.
+        gap_mm: Least true distance between outlines that are not joined.
         margin_mm: Least distance from the panel's border.
         reading: Reading direction.
         keep_clear: Rectangles or convex polygons that nothing may lie on.
         coverage_limit: Most share of the panel covered.
         ordered: Whether the reading order must be certain.
         figure_aspect: Width over height of the figure whose room the layout states.
+        overlap_mm: Depth by which joined balloons overlap.
+        joined: Per balloon, whether it was to be joined to the one before it; empty for none; None
+            takes the layout's word.
+        overhangs: Per balloon, how far in mm each outline of its menu may hang over the top border;
+            None for not at all.
+        menus: The outlines each balloon could choose from; None asks nothing of that.
 
     Returns:
-        Codes: "outside-panel", "too-close", "on-keep-clear", "order-pair", "order-reader",
-        "tail-root", "tail-outside", "tail-on-balloon", "tail-on-keep-clear", "tails-cross",
-        "tail-on-face", "coverage", "figure-height", "figure-place". A tail fault that the layout
-        itself reports is not repeated.
+        Codes: "balloon-numbers", "not-on-menu", "joined-asked", "overhang"; "outside-panel",
+        "too-close", "joined-overlap", "on-keep-clear"; "order-pair", "order-reader"; "tail-root",
+        "tail-link", "tail-outside", "tail-on-balloon", "tail-on-keep-clear", "tails-cross",
+        "tail-on-face", "joined-tails"; "coverage", "figure-height", "figure-bound", "figure-place".
+        A crossing tail that the layout itself reports is not repeated.
 
     >>> check_layout(Rect(0, 0, 40, 30), PanelLayout(verdict="placed", figure_height_mm=30.0))
     ()
@@ -79,110 +74,31 @@ def check_layout(  # noqa: PLR0913 - the same terms as place_outlines, all with 
     placed = layout.placed
     lost = [item for item in placed if not np.isfinite([item.x_mm, item.y_mm]).all()]
     if lost:
-        return tuple(_finding("outside-panel", "It stands nowhere.", _name(i)) for i in lost)
+        return _worded(Fault("outside-panel", "It stands nowhere.", named(i)) for i in lost)
     regions = [region_corners(region) for region in keep_clear]
-    faults = [
-        *_outside(panel, placed, margin=margin_mm),
-        *_too_close(placed, gap_mm=gap_mm),
-        *_on_regions(placed, [np.array([[p.x, p.y] for p in r]) for r in regions]),
-        *(_out_of_order(placed, reading=reading) if ordered else ()),
-        *(_misread(placed, reading=reading) if ordered else ()),
-    ]
-    found = [_finding(fault.code, fault.message, fault.where) for fault in faults]
-    reported = {f.where for f in layout.findings if f.code == "tail-crosses"}
-    for code, message, where in (
-        *tail_faults(panel, placed, regions=regions),
-        *figure_faults(panel, layout, regions=regions, aspect=figure_aspect),
-    ):
-        if not set(where.split("+")) & reported:
-            found.append(_finding(code, message, where))
-    for code, message in wrong_claims(
-        panel, layout, regions=regions, limit=coverage_limit, aspect=figure_aspect
-    ):
-        found.append(_finding(code, message, ""))
-    return tuple(found)
-
-
-def _finding(code: str, message: str, where: str) -> Finding:
-    return Finding(code=code, severity="error", message=message, where=where)
-
-
-def _outside(panel: Rect, placed: Sequence[PlacedOutline], *, margin: float) -> list[Fault]:
-    faults = []
-    for item in placed:
-        right, down, left, up = item.outline.support([0, np.pi / 2, np.pi, 3 * np.pi / 2])
-        least = min(
-            panel.right - item.x_mm - right,
-            item.x_mm - left - panel.x,
-            panel.bottom - item.y_mm - down,
-            item.y_mm - up - panel.y,
+    return _worded(
+        (
+            *unasked(panel, placed, menus=menus, joined=joined, overhangs=overhangs),
+            *spacing_faults(
+                panel,
+                placed,
+                regions=regions,
+                gap_mm=gap_mm,
+                margin_mm=margin_mm,
+                overlap_mm=overlap_mm,
+            ),
+            *(reading_faults(panel, placed, reading=reading) if ordered else ()),
+            *tail_faults(panel, layout, regions=regions),
+            *figure_faults(panel, layout, regions=regions, aspect=figure_aspect),
+            *wrong_claims(
+                panel, layout, regions=regions, limit=coverage_limit, aspect=figure_aspect
+            ),
         )
-        if not least >= margin - TOLERANCE:  # a position that is not a number fails too
-            message = f"It stands {least:.3f} mm from the border, not {margin} mm."
-            faults.append(Fault("outside-panel", message, _name(item)))
-    return faults
+    )
 
 
-def _too_close(placed: Sequence[PlacedOutline], *, gap_mm: float) -> list[Fault]:
-    faults = []
-    for i, j in combinations(placed, 2):
-        apart = gap(i.outline, j.outline, dx=j.x_mm - i.x_mm, dy=j.y_mm - i.y_mm)
-        if not apart >= gap_mm - TOLERANCE:
-            message = f"They stand {apart:.3f} mm apart, not {gap_mm} mm."
-            faults.append(Fault("too-close", message, f"{_name(i)}+{_name(j)}"))
-    return faults
-
-
-def _on_regions(placed: Sequence[PlacedOutline], regions: Sequence[Floats]) -> list[Fault]:
-    faults = []
-    for item in placed:
-        centre = np.array([item.x_mm, item.y_mm])
-        for number, corners in enumerate(regions):
-            away = ((corners - centre) @ _UNITS).min(axis=0) - item.outline.support(_TURN)
-            # Sampled directions see a distance a little too small: by 1e-3 mm at most here.
-            if not away.max() >= -1e-3:
-                message = f"It lies on keep-clear region {number + 1}."
-                faults.append(Fault("on-keep-clear", message, _name(item)))
-    return faults
-
-
-def _out_of_order(placed: Sequence[PlacedOutline], *, reading: Reading) -> list[Fault]:
-    """All pairs: the later one wholly below, or to the right and not higher (mirrored for rtl)."""
-    faults = []
-    sign = 1 if reading == "ltr" else -1
-    for i, j in combinations(sorted(placed, key=lambda item: item.index), 2):
-        tall_i, tall_j = i.outline.half_height, j.outline.half_height
-        wide = i.outline.half_width + j.outline.half_width
-        below = j.y_mm - i.y_mm >= tall_i + tall_j - TOLERANCE
-        right = sign * (j.x_mm - i.x_mm) >= RIGHT_OF * wide - TOLERANCE
-        not_higher = j.y_mm - tall_j >= i.y_mm - tall_i - TOLERANCE
-        if not (below or (right and not_higher)):
-            message = "The later one is neither below the earlier nor beside it and not higher."
-            faults.append(Fault("order-pair", message, f"{_name(i)}+{_name(j)}"))
-    return faults
-
-
-def _misread(placed: Sequence[PlacedOutline], *, reading: Reading) -> list[Fault]:
-    """Both readers must return the script's order."""
-    items = sorted(placed, key=lambda item: item.index)
-    boxes = [_box(item) for item in items]
-    faults = []
-    readers = (("rows and columns", reading_order), ("highest first", highest_first))
-    for name, reader in readers:
-        order = reader(boxes, reading=reading)
-        if order != tuple(range(len(items))):
-            told = ", ".join(_name(items[i]) for i in order)
-            message = f"A reader of {name} takes them in the order {told}."
-            faults.append(Fault("order-reader", message, ""))
-    return faults
-
-
-def _box(item: PlacedOutline) -> Rect:
-    a, b = item.outline.half_width, item.outline.half_height
-    # Boxes that touch up to rounding may be cut apart by a reader: shrunk by what rounding costs.
-    a, b = a - min(TOLERANCE, a / 2), b - min(TOLERANCE, b / 2)
-    return Rect(item.x_mm - a, item.y_mm - b, 2 * a, 2 * b)
-
-
-def _name(item: PlacedOutline) -> str:
-    return str(item.index + 1)
+def _worded(faults: Sequence[Fault] | Iterator[Fault]) -> tuple[Finding, ...]:
+    return tuple(
+        Finding(code=fault.code, severity="error", message=fault.message, where=fault.where)
+        for fault in faults
+    )
