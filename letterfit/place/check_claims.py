@@ -53,8 +53,9 @@ def wrong_claims(
         yield Fault("figure-height", f"No figure of {claimed:.2f} mm stands clear.")
     if not np.isfinite(claimed) or _stands(panel, shapes, height=higher, aspect=aspect):
         yield Fault("figure-height", f"A figure taller than {claimed:.2f} mm stands clear.")
-    if not claimed <= layout.figure_bound_mm + HEIGHT_TOLERANCE:
-        message = f"{layout.figure_bound_mm:.2f} mm is no bound: a taller figure stands clear."
+    bound = layout.figure_bound_mm
+    if np.isnan(bound) or claimed > bound + HEIGHT_TOLERANCE:
+        message = f"{bound:.2f} mm bounds no figure: one of {claimed:.2f} mm stands clear."
         yield Fault("figure-bound", message)
 
 
