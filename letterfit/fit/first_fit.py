@@ -20,8 +20,9 @@ from letterfit.fit.balloon import check_words
 from letterfit.fit.chords import Chords
 from letterfit.fit.given import LEAST_ROOM, check_outline
 from letterfit.fit.model import FittedBalloon, Line, Overflow
+from letterfit.fit.setting import set_lines, shown
 from letterfit.fit.turned import on_page, turned_outline
-from letterfit.lettering.words import SetLine, Words
+from letterfit.lettering.words import Words
 from letterfit.outline import Floats, Outline
 from letterfit.separation import clearance
 
@@ -194,14 +195,15 @@ def _set(words: Words, lines: list[_Placed], outline: Outline) -> FittedBalloon:
     """The lines of a text at their places, centred on the outline's middle."""
     drop = (words.leading_mm + words.cap_height_mm) / 2
     placed, ink = [], [np.empty((0, 4))]
-    for line, (first, end, top) in zip(_set_lines(words, lines), lines, strict=True):
+    runs = [(line.first, line.end - 1) for line in lines]
+    for line, (first, end, top) in zip(set_lines(words, runs), lines, strict=True):
         width = words.width(first, end - 1)
         left, baseline = -width / 2, top + drop
-        placed.append(Line(_shown(line.text), left, baseline, width, line.glyphs))
+        placed.append(Line(shown(line.text), left, baseline, width, line.glyphs))
         ink.append(line.ink.reshape(-1, 4) + np.array([left, baseline] * 2))
     far = np.abs(np.concatenate(ink))  # the outline is symmetric
     return FittedBalloon(
-        text=_shown(words.text),
+        text=shown(words.text),
         lines=tuple(placed),
         outline=outline,
         clearance_mm=clearance(outline, np.maximum(far[:, :2], far[:, 2:])),
@@ -209,28 +211,6 @@ def _set(words: Words, lines: list[_Placed], outline: Outline) -> FittedBalloon:
         size_pt=words.size_pt,
         findings=words.findings,
     )
-
-
-def _set_lines(words: Words, lines: list[_Placed]) -> list[SetLine]:
-    """The lines as set, all but those that are set anew at once."""
-    anew = {k: words.line(*run) for k, run in enumerate(_runs(lines)) if run in words.reshaped}
-    others = [
-        (words.stretches[first][0], words.stretches[last][1])
-        for k, (first, last) in enumerate(_runs(lines))
-        if k not in anew
-    ]
-    flow = iter(words.setter.set_lines(others) if others else ())
-    return [anew[k] if k in anew else next(flow) for k in range(len(lines))]
-
-
-def _runs(lines: list[_Placed]) -> list[tuple[int, int]]:
-    """The first and the last piece of each line."""
-    return [(line.first, line.end - 1) for line in lines]
-
-
-def _shown(text: str) -> str:
-    """The characters that are seen: not the soft hyphens at which no line ends."""
-    return text.replace("\u00ad", "")
 
 
 def _holds(text: _Text, outline: Outline, *, air: float) -> bool:

@@ -1,7 +1,12 @@
-"""A chosen stack and outline made into a balloon, its clearance measured as a true distance."""
+"""A chosen stack and outline made into a balloon, its clearance measured as a true distance.
 
+Glyphs are placed when somebody draws them: those of a stack's lines together, which takes hardly
+longer than those of one.
+"""
+
+from collections.abc import Sequence
 from dataclasses import replace
-from functools import cache
+from functools import cached_property
 from itertools import pairwise
 
 from letterfit.errors import OutlineError
@@ -9,12 +14,16 @@ from letterfit.fit.ink import Ink, Stack, begins_together, half_longest, left_en
 from letterfit.fit.judge import looks_cost
 from letterfit.fit.model import FittedBalloon, Line, Overflow
 from letterfit.fit.stack import baselines
-from letterfit.lettering.words import Words
+from letterfit.lettering.words import Glyph, LateGlyphs, SetLine, Words
 from letterfit.outline import Outline
 from letterfit.separation import clearance
 
 TOO_SMALL = 1e-6
 """Air missing by more than this share of the half-height is no rounding."""
+
+
+Run = tuple[int, int]
+"""The first and the last piece of a line."""
 
 
 class Setter:
@@ -29,7 +38,7 @@ class Setter:
         self._ink = ink
         self._words = ink.words
         self._air = air
-        self._glyphs = cache(ink.words.glyphs)
+        self._lines = LineSetter(ink.words)
 
     def balloon(self, stack: Stack, outline: Outline) -> FittedBalloon:
         """The text set as `stack` in an outline that is grown, if rounding asks for it.
@@ -53,26 +62,82 @@ class Setter:
 
     def lines(self, stack: Stack) -> tuple[Line, ...]:
         """The lines of a stack about the outline's centre."""
+        return self._lines.lines(stack)
+
+
+class LineSetter:
+    """Sets the lines of one text's stacks, each once.
+
+    Args:
+        words: The text.
+    """
+
+    def __init__(self, words: Words) -> None:
+        self._words = words
+        self._glyphs: dict[Run, Sequence[Glyph]] = {}
+
+    def lines(self, stack: Stack) -> tuple[Line, ...]:
+        """The lines of a stack about the outline's centre."""
         words = self._words
         rows = baselines(
             len(stack) - 1, leading_mm=words.leading_mm, cap_height_mm=words.cap_height_mm
         )
         flush = begins_together(words) and len(stack) > 1
         half = half_longest(words, stack) if flush else None
+        runs = [(first, end - 1) for first, end in pairwise(stack)]
+        together = _Together(words, [run for run in runs if run not in self._glyphs])
+        for run in together.runs:
+            self._glyphs[run] = _GlyphsOf(together, run)
         return tuple(
-            self._line(first, end - 1, baseline=baseline, half=half)
-            for (first, end), baseline in zip(pairwise(stack), rows.tolist(), strict=True)
+            self._line(run, baseline=baseline, half=half)
+            for run, baseline in zip(runs, rows.tolist(), strict=True)
         )
 
-    def _line(self, first: int, last: int, *, baseline: float, half: float | None) -> Line:
-        width = self._words.width(first, last)
+    def _line(self, run: Run, *, baseline: float, half: float | None) -> Line:
+        width = self._words.width(*run)
         return Line(
-            text=_shown(self._words.line_text(first, last)),
+            text=shown(self._words.line_text(*run)),
             x_mm=left_end(width, half, rtl=self._words.rtl),
             baseline_mm=baseline,
             width_mm=width,
-            glyphs=self._glyphs(first, last),
+            glyphs=self._glyphs[run],
         )
+
+
+class _Together:
+    """Lines whose glyphs are placed in one go."""
+
+    def __init__(self, words: Words, runs: Sequence[Run]) -> None:
+        self._words, self.runs = words, runs
+
+    @cached_property
+    def glyphs(self) -> dict[Run, tuple[Glyph, ...]]:
+        """The glyphs of each line."""
+        lines = set_lines(self._words, self.runs)
+        return {run: line.glyphs for run, line in zip(self.runs, lines, strict=True)}
+
+
+class _GlyphsOf(LateGlyphs):
+    """The glyphs of one of these lines."""
+
+    def __init__(self, together: _Together, run: Run) -> None:
+        self._run, self._together = run, together
+
+    @cached_property
+    def _placed(self) -> tuple[Glyph, ...]:
+        return self._together.glyphs[self._run]
+
+
+def set_lines(words: Words, runs: Sequence[Run]) -> list[SetLine]:
+    """Lines as set, all but those that are set anew at once."""
+    anew = {run: words.line(*run) for run in runs if run in words.reshaped}
+    others = [
+        (words.stretches[first][0], words.stretches[last][1])
+        for first, last in runs
+        if (first, last) not in anew
+    ]
+    flow = iter(words.setter.set_lines(others) if others else ())
+    return [anew[run] if run in anew else next(flow) for run in runs]
 
 
 def fitted(
@@ -85,7 +150,7 @@ def fitted(
 ) -> FittedBalloon:
     """The value the fit returns."""
     return FittedBalloon(
-        text=_shown(words.text),
+        text=shown(words.text),
         lines=lines,
         outline=outline,
         clearance_mm=clearance_mm,
@@ -96,6 +161,6 @@ def fitted(
     )
 
 
-def _shown(text: str) -> str:
+def shown(text: str) -> str:
     """The characters that are seen: not the soft hyphens at which no line ends."""
     return text.replace("\u00ad", "")
