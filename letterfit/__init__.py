@@ -60,6 +60,7 @@ from letterfit.output.script_json import script_to_json
 from letterfit.paper import PagePlan, Paper, Plans, Tier, parse_plans, plan_page
 from letterfit.place import (
     PanelLayout,
+    PanelTask,
     PlacedOutline,
     Proof,
     Reading,
@@ -67,6 +68,7 @@ from letterfit.place import (
     Tail,
     check_layout,
     place_outlines,
+    place_panels,
 )
 from letterfit.report import (
     BalloonReport,
@@ -138,6 +140,7 @@ __all__ = [
     "PageReport",
     "PanelLayout",
     "PanelReport",
+    "PanelTask",
     "Paper",
     "PlacedOutline",
     "Plans",
@@ -183,6 +186,7 @@ __all__ = [
     "parse_script_bytes",
     "parse_table",
     "place_outlines",
+    "place_panels",
     "plan_page",
     "preflight",
     "read_script",

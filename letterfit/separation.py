@@ -109,6 +109,41 @@ def gap(first: Outline, second: Outline, *, dx: float, dy: float) -> float:
     return -float(least_near(overlap, _TURN[low], step=_STEP)[0].min())
 
 
+def drop(first: Outline, second: Outline, *, dx: float, gap: float) -> float:
+    """How far below the first's centre the second's is when the two are `gap` apart.
+
+    For every direction t the centres' distance along it is at most h1(t) + h2(t) + gap where the
+    outlines overlap by -gap, and equal for one (Boyd and Vandenberghe, section 8.2.1), so
+
+        dy = min over t in (0, pi) of (h1(t) + h2(t) + gap - dx cos t) / sin t.
+
+    Args:
+        first: An outline.
+        second: Another, centred dx to the right of the first and below it.
+        dx: In mm, no farther than both half-widths and the gap together.
+        gap: In mm; negative for an overlap of that depth.
+
+    Returns:
+        In mm, 0 or more.
+
+    >>> from letterfit.outline import Ellipse
+    >>> disc = Ellipse(half_width=5, half_height=5)
+    >>> round(drop(disc, disc, dx=6, gap=0), 9), round(drop(disc, disc, dx=0, gap=-1), 9)
+    (8.0, 9.0)
+    """
+
+    def height(t: Floats) -> Floats:
+        inner = np.clip(t, 1e-9, math.pi - 1e-9)
+        reach = first.support(inner) + second.support(inner) + gap - dx * np.cos(inner)
+        result: Floats = reach / np.sin(inner)
+        return result
+
+    half = _TURN[1 : SAMPLES // 2]
+    sampled = height(half)
+    nearest = half[sampled.argmin()][None]
+    return max(float(least_near(height, nearest, step=_STEP)[0][0]), 0.0)
+
+
 def _sampling_error(outline: Outline, points: Floats) -> float:
     """How far a sampled minimum can lie above the true one: the slope's bound times half a step."""
     farthest = float(np.hypot(points[:, 0], points[:, 1]).max())

@@ -14,11 +14,12 @@ from letterfit.place.model import (
 )
 from letterfit.place.order import highest_first, reading_order
 from letterfit.place.quick import can_place
-from letterfit.place.solver import place_outlines
+from letterfit.place.solver import PanelTask, place_outlines, place_panels
 from letterfit.place.wedge import tail_polygon
 
 __all__ = [
     "PanelLayout",
+    "PanelTask",
     "PlacedOutline",
     "Proof",
     "Reading",
@@ -31,6 +32,7 @@ __all__ = [
     "figure_room",
     "highest_first",
     "place_outlines",
+    "place_panels",
     "reading_order",
     "tail_polygon",
 ]

@@ -1,10 +1,9 @@
 """The search: balloons set in script order, each at a few telling places, the best states kept.
 
-Ranked by cost alone, a beam fills the room that later balloons need. So states are kept apart by
-the figure that still stands clear of them (STRATA heights), and within each height half are ranked
-by cost less a little, half by cost less much of the room still in reach of later balloons.
-Candidate places are walls, a coarse grid, the speaker's side, and contact with each balloon placed:
-contacts beat finer grids.
+Each panel is searched in several lanes at once, with a figure of another size or place in each
+(`lanes`). Ranked by cost alone, a beam would fill the room that later balloons need: half of a
+lane's states are ranked by cost less a little, half by cost less much of the room still in reach of
+later balloons. Many panels are searched together.
 """
 
 from dataclasses import dataclass
@@ -12,28 +11,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from letterfit.outline import Floats
-from letterfit.place.cost import cap_height, full_cost, own_costs, tail_cost
-from letterfit.place.kernel import ANGLES, Bools, Ints
-from letterfit.place.problem import Problem, directions
-from letterfit.place.settle import RIGHT, Batch, empty, settle
-
-GRID = np.array([0.0, 0.25, 0.5, 0.75, 1.0])
-"""Places between the walls, as shares of the room to move."""
-
-FINE = 25
-"""Places between the walls for a balloon alone, where no contact tells a place."""
-
-STRATA = 8
-"""Figure heights that states are kept for, from none to the cap."""
-
-COLUMNS = 24
-"""Columns of the staircase under which later balloons must go."""
-
-NEAR = 3
-"""How many balloons back contacts are looked for."""
-
-EDGES = 9
-"""Left edges of the figure box looked at for each height."""
+from letterfit.place.candidates import Candidates, candidates
+from letterfit.place.cost import full_cost, own_costs, tail_cost
+from letterfit.place.kernel import Bools, Ints
+from letterfit.place.lanes import COLUMNS, FIGURES, Lanes, lanes_of
+from letterfit.place.problem import Batch, Problem, filled, started, together
+from letterfit.place.settle import settle
 
 WEIGHTS = (0.15, 1.2)
 """What a panel's area still in reach is worth in the two rankings."""
@@ -41,20 +24,20 @@ WEIGHTS = (0.15, 1.2)
 UNLIKE = 0.08
 """Two layouts are unlike when some balloon moves by this share of the panel's width."""
 
-PLACES = 1 << 20
-"""Parts of the panel's width within which two places are one."""
-
 TIGHT = 0.25
 """What a state's own cost weighs against the room it leaves, where any layout will do."""
 
-LAST = (0.0,)
-"""After the last balloon no room needs to be left in reach."""
+ROUGH = 6
+"""How many times more states are kept before their tails are priced than after."""
 
-ROUGH = 45
-"""Over the number of balloons: how many times more states are kept before their tails are priced
-than after."""
+GRAIN = 1 << 20
+"""Parts of one that costs are told apart by in a ranking."""
 
-TAN = np.tan(ANGLES)
+
+ALONE = 1 << 12
+"""States kept of a balloon alone: all of them."""
+
+NO_FIGURE = np.zeros((1, 2))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -63,210 +46,207 @@ class States:
 
     Args:
         batch: n layouts of the balloons placed so far.
+        lane: Shape (n,): which lane each is in.
         cost: Shape (n,): their own costs.
-        stair: Shape (n, COLUMNS), mm: the least y that later balloons may take.
-        free: Shape (n, STRATA, EDGES): which left edges of which figure box are free.
+        area: Shape (n,), mm2: the area of their outlines.
+        stair: Shape (COLUMNS, n), mm: the least y that later balloons may take.
     """
 
     batch: Batch
+    lane: Ints
     cost: Floats
+    area: Floats
     stair: Floats
-    free: Bools
 
     def take(self, rows: Ints) -> "States":
         """The states of the given rows."""
-        return States(self.batch.take(rows), self.cost[rows], self.stair[rows], self.free[rows])
+        return States(
+            self.batch.take(rows),
+            self.lane[rows],
+            self.cost[rows],
+            self.area[rows],
+            self.stair[:, rows],
+        )
 
 
-def search(
-    problem: Problem, *, width: int, finalists: int, coarse: bool = True
-) -> tuple[Batch, Floats]:
-    """The best whole layouts found and their costs, best first; empty when none was found.
-
-    Args:
-        problem: The task.
-        width: How many states are kept after each balloon, about.
-        finalists: How many layouts to return at most.
-        coarse: Whether half of the directions are enough: faster, balloons a little farther apart.
-    """
-    states = _start(problem)
-    for index in range(problem.size):
-        states = _extended(problem, states, index, coarse=coarse)
-        if not len(states.cost):
-            return empty(0), np.zeros(0)
-        weights = WEIGHTS if index < problem.size - 1 else LAST
-        rough = max(3, ROUGH // problem.size) * width
-        states = states.take(_kept(problem, states, cost=states.cost, weights=weights, width=rough))
-        cost = states.cost + tail_cost(problem, states.batch)
-        states = states.take(_kept(problem, states, cost=cost, weights=weights, width=width))
-    cost = full_cost(problem, states.batch)
-    best = _unlike(problem, states.batch, cost=cost, most=finalists)
-    return states.batch.take(best), cost[best]
-
-
-def squeezed(problem: Problem, *, width: int) -> Batch:
-    """Whole layouts that a search for any at all finds: empty when it finds none.
-
-    It looks neither at figures nor at tails: states are kept by the room that is left in reach, and
-    all outlines of every menu are tried.
+def search(problem: Problem, panels: Ints, *, width: int, finalists: int) -> tuple[Batch, Floats]:
+    """The best whole layouts found of each panel and their costs; none of some panels, perhaps.
 
     Args:
         problem: The task.
-        width: How many states are kept after each balloon.
+        panels: Which panels to search.
+        width: How many states of a lane are kept after each balloon.
+        finalists: How many layouts of a panel to return at most.
+
+    Returns:
+        Panel by panel, those of each best first; blanks filled up.
     """
-    states = _start(problem)
-    for index in range(problem.size):
-        states = _extended(problem, states, index, coarse=True, menu=problem.menus[index])
+    alone = problem.most == 1
+    lanes = lanes_of(problem, panels, figures=NO_FIGURE if alone else FIGURES)
+    states = _start(problem, lanes)
+    done: list[Batch] = [filled(problem, states.batch.take(np.zeros(0, dtype=np.intp)))]
+    for index in range(problem.most):
+        states = _extended(problem, lanes, states, index, menus=problem.few)
+        most = ALONE if alone else ROUGH * width
+        states = states.take(_kept(problem, lanes, states, cost=states.cost, width=most))
+        if not alone:
+            cost = states.cost + tail_cost(problem, states.batch)
+            states = states.take(_kept(problem, lanes, states, cost=cost, width=width))
+        states = _finished(problem, states, into=done)
         if not len(states.cost):
-            return empty(0)
-        left = (problem.height - problem.margin - states.stair).clip(0).mean(axis=1)
-        level = -left / problem.height
-        first = np.argsort(level, kind="stable")[: width // 2]
-        second = np.argsort(level + TIGHT * states.cost, kind="stable")[: width - len(first)]
-        states = states.take(np.unique(np.concatenate([first, second])))
-    return states.batch
+            break
+    batch = together(done)
+    cost = full_cost(problem, batch)
+    best = _unlike(problem, batch, cost=cost, most=finalists)
+    return batch.take(best), cost[best]
 
 
-def _unlike(problem: Problem, batch: Batch, *, cost: Floats, most: int) -> Ints:
-    """The best layouts, each unlike those before it: polishing twins finds the same place twice."""
-    left = np.argsort(cost, kind="stable")
-    chosen: list[int] = []
-    while len(left) and len(chosen) < most:
-        chosen.append(int(left[0]))
-        away = np.abs(batch.x[left] - batch.x[left[0]]).max(axis=1)
-        left = left[away > UNLIKE * problem.width]
-    return np.array(chosen, dtype=np.intp)
+def squeezed(problem: Problem, panels: Ints, *, width: int) -> Batch:
+    """Whole layouts that a search for any at all finds: none of some panels, perhaps.
+
+    It looks neither at figures nor at tails, and all outlines of every menu are tried.
+
+    Args:
+        problem: The task.
+        panels: Which panels to search.
+        width: How many states of a panel are kept after each balloon.
+    """
+    lanes = lanes_of(problem, panels, figures=NO_FIGURE)
+    states = _start(problem, lanes)
+    done: list[Batch] = [filled(problem, states.batch.take(np.zeros(0, dtype=np.intp)))]
+    for index in range(problem.most):
+        states = _extended(problem, lanes, states, index, menus=problem.menus)
+        states = _finished(problem, states, into=done)
+        if not len(states.cost):
+            break
+        level = -_reach(problem, lanes, states)
+        chosen = np.zeros(len(level), dtype=np.bool_)
+        for score in (level, level + TIGHT * states.cost):
+            _choose(chosen, states.lane, score=score, width=max(width // 2, 1))
+        states = states.take(np.flatnonzero(chosen))
+    return together(done)
 
 
-def _start(problem: Problem) -> States:
+def _start(problem: Problem, lanes: Lanes) -> States:
+    count = len(lanes.panel)
     return States(
-        empty(1),
-        np.zeros(1),
-        np.full((1, COLUMNS), problem.margin),
-        np.ones((1, STRATA, EDGES), dtype=np.bool_),
+        started(lanes.panel),
+        np.arange(count),
+        np.zeros(count),
+        np.zeros(count),
+        np.full((COLUMNS, count), problem.margin),
     )
 
 
-def _extended(
-    problem: Problem, states: States, index: int, *, coarse: bool, menu: Ints | None = None
-) -> States:
-    """Every legal state with one balloon more, in a fixed order; no figures for a menu given."""
-    figures, menu = menu is None, problem.few[index] if menu is None else menu
-    x, outline, row = _candidates(problem, states.batch, index, menu=menu)
-    y = settle(problem, states.batch.take(row), x=x, outline=outline, coarse=coarse)
-    good = np.isfinite(y) & _within_limit(problem, states.batch, row=row, outline=outline)
-    x, y, outline, row = x[good], y[good], outline[good], row[good]
-    alone = Batch(x[:, None], y[:, None], outline[:, None])
-    cost = states.cost[row] + own_costs(problem, alone, first=index)[:, 0]
-    free = states.free[row]
+def _finished(problem: Problem, states: States, *, into: list[Batch]) -> States:
+    """Puts whole layouts aside; the states that go on."""
+    ends = problem.size[states.batch.panel] == len(states.batch.x)
+    if not ends.any():
+        return states
+    into.append(filled(problem, states.batch.take(np.flatnonzero(ends))))
+    return states.take(np.flatnonzero(~ends))
+
+
+def _extended(problem: Problem, lanes: Lanes, states: States, index: int, *, menus: Ints) -> States:
+    """Every legal state with one balloon more, in a fixed order."""
+    tried = candidates(problem, states.batch, index, menu=menus[states.batch.panel, index])
+    area = states.area[tried.row] + problem.area[tried.outline]
+    most = _limits(problem, index, menus=menus)
+    tried, area = _chosen(tried, area, area <= most[states.batch.panel[tried.row]])
+    x, outline, row = tried.x, tried.outline, tried.row
+    y = settle(problem, states.batch.take(row), x=x, outline=outline)
+    lane = states.lane[row]
+    good = np.isfinite(y) & lanes.clear(problem, lane, x=x, y=y, outline=outline)
+    y = y[good]
+    tried, area = _chosen(tried, area, good)
+    x, outline, row = tried.x, tried.outline, tried.row
+    alone = Batch(states.batch.panel[row], x[None], y[None], outline[None])
     return States(
         states.batch.take(row).joined(x, y, outline),
-        cost,
-        _lowered(problem, states.stair[row], x=x, y=y, outline=outline),
-        free & _figures(problem, x=x, y=y, outline=outline) if figures else free,
+        lane[good],
+        states.cost[row] + own_costs(problem, alone, first=index)[0],
+        area,
+        _lowered(problem, states.stair[:, row], alone),
     )
 
 
-def _candidates(
-    problem: Problem, batch: Batch, index: int, *, menu: Ints
-) -> tuple[Floats, Ints, Ints]:
-    """Telling places: x, outline and the state each belongs to, duplicates left out."""
-    half = problem.half_width[menu]
-    low, high = problem.margin + half, problem.width - problem.margin - half
-    grid = GRID if problem.size > 1 else np.linspace(0, 1, FINE)
-    fixed = [low + share * (high - low) for share in grid]
-    if problem.leans[index]:
-        fixed.append(np.clip(problem.lean[index], low, high))
-    count = len(batch)
-    alone = np.broadcast_to(np.stack(fixed), (count, len(fixed), len(menu)))
-    x = np.concatenate([alone, *_contacts(problem, batch, menu)], axis=1)
-    legal = (x >= low - 1e-9) & (x <= high + 1e-9)
-    state, _, choice = np.nonzero(legal)
-    place = (x[legal] * (PLACES / problem.width)).astype(np.int64)
-    _, first = np.unique((state * len(menu) + choice) * PLACES + place, return_index=True)
-    return x[legal][first], menu[choice[first]], state[first]
+def _chosen(tried: Candidates, area: Floats, good: Bools) -> tuple[Candidates, Floats]:
+    return Candidates(tried.x[good], tried.outline[good], tried.row[good]), area[good]
 
 
-def _within_limit(problem: Problem, batch: Batch, *, row: Ints, outline: Ints) -> Bools:
-    """Whether the least outlines of the balloons to come still keep to the limit of coverage."""
-    placed = problem.area[batch.outline].sum(axis=1)[row] + problem.area[outline]
-    to_come = problem.few[batch.x.shape[1] + 1 :]
-    least = sum(float(problem.area[menu].min()) for menu in to_come)
-    return np.asarray(placed + least <= problem.limit)
-
-
-def _contacts(problem: Problem, batch: Batch, menu: Ints) -> list[Floats]:
-    """Places by contact with each balloon placed: arrays of shape (n, i, menu)."""
-    if not batch.x.shape[1]:
-        return []
-    px, po = batch.x[:, -NEAR:, None], batch.outline[:, -NEAR:, None]
-    half, before = problem.half_width[menu], problem.half_width[po]
-    drop = np.abs(problem.half_height[po] - problem.half_height[menu])
-    beside = half + before + problem.gap
-    for part in directions(beside.size, step=2):
-        reach = problem.push[part, po] + problem.push[part][:, None, None, menu] - drop
-        reach *= TAN[part].reshape(-1, 1, 1, 1)
-        np.minimum(beside, reach.min(axis=0), out=beside)
-    shoulder = RIGHT * (half + before)
-    if not problem.ordered:
-        return [px + beside, px - beside, px + beside / 2, px - beside / 2, px + 0 * beside]
-    return [
-        px + np.maximum(beside, shoulder),
-        px + shoulder,
-        px + 0 * beside,
-        px - before + half,
-    ]
-
-
-def _lowered(problem: Problem, stair: Floats, *, x: Floats, y: Floats, outline: Ints) -> Floats:
-    """The staircase with one balloon more: below it, or right of it and not higher."""
-    columns = (np.arange(COLUMNS) + 0.5) * (problem.width / COLUMNS)
-    half = problem.half_height[outline]
-    end = (x + problem.half_width[outline])[:, None]
-    if not problem.ordered:
-        inside = np.abs(columns - x[:, None]) < problem.half_width[outline][:, None]
-        return np.where(inside, np.maximum(stair, (y + half)[:, None]), stair)
-    step = np.where(columns > end, (y - half)[:, None], (y + half)[:, None])
-    return np.maximum(stair, step)
-
-
-def _figures(problem: Problem, *, x: Floats, y: Floats, outline: Ints) -> Bools:
-    """Which left edges of which figure box one balloon leaves free: (n, STRATA, EDGES)."""
-    height = np.linspace(0, cap_height(problem), STRATA)
-    width = problem.aspect * height
-    edges = np.linspace(0, 1, EDGES) * (problem.width - width)[:, None]
-    half = problem.half_height[outline]
-    line = problem.height - height
-    part = np.clip((line - y[:, None]) / half[:, None], 0.0, 1.0)
-    steps = problem.chord.shape[1] - 1
-    reach = problem.chord[outline[:, None], (part * steps).astype(np.intp)]
-    reach = np.where((y + half)[:, None] <= line + 1e-9, -np.inf, reach)
-    left, right = x[:, None] - reach - width + 1e-9, x[:, None] + reach - 1e-9
-    # Edges outermost: the inner loops of the comparisons then run over all states.
-    free = np.empty((EDGES, *left.T.shape), dtype=np.bool_)
-    for place, edge in enumerate(edges.T):
-        np.less_equal(edge[:, None], left.T, out=free[place])
-        free[place] |= edge[:, None] >= right.T
-    result: Bools = free.transpose(2, 1, 0)
+def _limits(problem: Problem, index: int, *, menus: Ints) -> Floats:
+    """The most area so far that leaves the balloons to come their least outlines: (p,)."""
+    to_come = menus[:, index + 1 :]
+    least = np.where(to_come >= 0, problem.area[to_come], np.inf).min(axis=2, initial=np.inf)
+    result: Floats = problem.limit - np.where(np.isfinite(least), least, 0.0).sum(axis=1)
     return result
 
 
-def _kept(
-    problem: Problem,
-    states: States,
-    *,
-    cost: Floats,
-    weights: tuple[float, ...],
-    width: int,
-) -> Ints:
-    """The states to go on with: the best of each figure height under each ranking."""
-    reach = np.maximum(problem.height - problem.margin - states.stair, 0).mean(axis=1)
-    stands = np.asarray(states.free.any(axis=2))
-    chosen = np.zeros(len(reach), dtype=np.bool_)
-    quota = max(1, width // (STRATA * len(weights)))
-    for weight in weights:
-        order = np.argsort(cost - weight * reach / problem.height, kind="stable")
-        for stratum in range(STRATA - 1, -1, -1):
-            fresh = order[stands[order, stratum] & ~chosen[order]]
-            chosen[fresh[:quota]] = True
+def _lowered(problem: Problem, stair: Floats, alone: Batch) -> Floats:
+    """The staircase with one balloon more: below it, or right of it and not higher."""
+    x, y, outline = alone.x[0], alone.y[0], alone.outline[0]
+    columns = (np.arange(COLUMNS)[:, None] + 0.5) * (problem.width[alone.panel] / COLUMNS)
+    half = problem.half_height[outline]
+    wide = problem.half_width[outline]
+    if not problem.ordered:
+        inside = np.abs(columns - x) < wide
+        return np.where(inside, np.maximum(stair, y + half), stair)
+    step = np.where(columns > x + wide, y - half, y + half)
+    return np.asarray(np.maximum(stair, step), dtype=np.float64)
+
+
+def _reach(problem: Problem, lanes: Lanes, states: States) -> Floats:
+    """The share of each panel that later balloons can still reach, the figure's box aside."""
+    left = np.maximum(lanes.floor[:, states.lane] - states.stair, 0.0)
+    total = np.zeros(left.shape[1])
+    for row in left:
+        total += row
+    return total / (COLUMNS * problem.height[states.batch.panel])
+
+
+def _kept(problem: Problem, lanes: Lanes, states: States, *, cost: Floats, width: int) -> Ints:
+    """The states to go on with: the best of each lane by each ranking."""
+    # After the last balloon no room needs to be left in reach.
+    goes_on = problem.size[states.batch.panel] > len(states.batch.x)
+    reach = np.where(goes_on, _reach(problem, lanes, states), 0.0)
+    chosen = np.zeros(len(cost), dtype=np.bool_)
+    for weight in WEIGHTS:
+        _choose(chosen, states.lane, score=cost - weight * reach, width=width // len(WEIGHTS))
     return np.flatnonzero(chosen)
+
+
+def _choose(chosen: Bools, lane: Ints, *, score: Floats, width: int) -> None:
+    """Marks so many more states of each lane, those of the lowest scores.
+
+    Scores are sorted as whole numbers that end in the state's own, so ties are told by its place.
+    """
+    rows = np.flatnonzero(~chosen)
+    if not len(rows):
+        return
+    own = np.clip(score[rows] * GRAIN + (GRAIN << 3), 0, (GRAIN << 4) - 1).astype(np.int64)
+    # The lane, 24 bits of score, 24 bits of row.
+    key = np.sort((((lane[rows] << 24) | own) << 24) | rows)
+    group = key >> 48
+    new = np.flatnonzero(np.diff(group, prepend=-1))
+    place = np.arange(len(group)) - np.repeat(new, np.diff(new, append=len(group)))
+    chosen[(key & 0xFFFFFF)[place < width]] = True
+
+
+def _unlike(problem: Problem, batch: Batch, *, cost: Floats, most: int) -> Ints:
+    """The best layouts of each panel, each unlike those before it: twins polish to one place."""
+    left = np.lexsort((np.arange(len(cost)), cost, batch.panel))
+    chosen: list[Ints] = []
+    for _ in range(most):
+        if not len(left):
+            break
+        first = left[np.flatnonzero(np.diff(batch.panel[left], prepend=-1))]
+        chosen.append(first)
+        own = np.zeros(len(problem.size), dtype=np.intp)
+        own[batch.panel[first]] = first
+        model = own[batch.panel[left]]
+        away = np.abs(batch.x[:, left] - batch.x[:, model]).max(axis=0)
+        left = left[away > UNLIKE * problem.width[batch.panel[left]]]
+    if not chosen:
+        return np.zeros(0, dtype=np.intp)
+    found = np.concatenate(chosen)
+    return found[np.argsort(batch.panel[found], kind="stable")]

@@ -20,6 +20,7 @@ import numpy as np
 from letterfit.geometry import Rect
 from letterfit.outline import Floats, Outline
 from letterfit.place.kernel import Ints
+from letterfit.place.model import Proof
 from letterfit.place.settle import RIGHT
 from letterfit.place.terms import Terms
 
@@ -50,6 +51,7 @@ class Cells:
         right: Shape (c,), mm: the greatest.
         half_width: Shape (c,), mm.
         half_height: Shape (c,), mm.
+        top: Shape (c,), mm: the least y, from the margin.
     """
 
     outline: Ints
@@ -57,10 +59,13 @@ class Cells:
     right: Floats
     half_width: Floats
     half_height: Floats
+    top: Floats
 
 
-def exhausted(panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms) -> str:
-    """The proof's name and figures, or nothing where it proves nothing.
+def exhausted(
+    panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms
+) -> tuple[Proof, str] | None:
+    """The proof, and its name and figures in words; None where it proves nothing.
 
     Args:
         panel: The panel.
@@ -68,46 +73,56 @@ def exhausted(panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms) 
         terms: The terms; without a reading order this proves nothing.
     """
     if not terms.ordered or not 2 <= len(menus) <= MOST_BALLOONS:
-        return ""
+        return None
     if max(map(len, menus)) > MOST_OUTLINES:
-        return ""
+        return None
     room = panel.height - 2 * terms.margin
     for count in CELLS:
-        cells = [_cells(panel, menu, margin=terms.margin, count=count) for menu in menus]
-        tried = _ways(menus, cells, room=room, gap=terms.gap)
+        cells = [
+            _cells(panel, menu, index, terms=terms, count=count) for index, menu in enumerate(menus)
+        ]
+        tried = _ways(menus, cells, room=room, terms=terms)
         if tried is None:
-            return ""
+            return None
         if tried >= 0:
-            return (
-                f"cells: none of {tried} arrangements in {count} cells a shape stays within "
-                f"{room:.1f} mm of height"
-            )
-    return ""
+            everyone = tuple(range(len(menus)))
+            proved = Proof(name="cells", balloons=everyone, needs=tried, holds=room, cells=count)
+            words = f"cells: none of {tried} arrangements in {count} cells a shape stays within "
+            return proved, f"{words}{room:.1f} mm of height"
+    return None
 
 
-def _cells(panel: Rect, menu: Sequence[Outline], *, margin: float, count: int) -> Cells:
+def _cells(panel: Rect, menu: Sequence[Outline], index: int, *, terms: Terms, count: int) -> Cells:
+    margin = terms.margin
     a = np.array([outline.half_width for outline in menu])
     b = np.array([outline.half_height for outline in menu])
+    over = np.array(terms.overhangs[index]) if terms.overhangs else np.zeros(len(menu))
+    more = np.where(over > 0, over + margin, 0.0)
     move = panel.width - 2 * margin - 2 * a
-    enters = (move >= -SLACK) & (2 * b <= panel.height - 2 * margin + SLACK)
+    enters = (move >= -SLACK) & (2 * b <= panel.height - 2 * margin + more + SLACK)
     outline = np.repeat(np.flatnonzero(enters), count)
     step = np.tile(np.arange(count), int(enters.sum()))
     move = np.maximum(move, 0.0)[outline] / count
     left = margin + a[outline] + step * move
-    return Cells(outline, left, left + move, a[outline], b[outline])
+    top = (b - more)[outline]
+    return Cells(outline, left, left + move, a[outline], b[outline], top)
 
 
 def _ways(
-    menus: Sequence[Sequence[Outline]], cells: Sequence[Cells], *, room: float, gap: float
+    menus: Sequence[Sequence[Outline]], cells: Sequence[Cells], *, room: float, terms: Terms
 ) -> int | None:
     """How many arrangements were refused, if all were; -1 if some stands; None if too many."""
+    joined = terms.joined or (False,) * len(menus)
     states = np.zeros((1, 0), dtype=np.intp)
     least = np.zeros((1, 0))
     tried = 0
     for j, own in enumerate(cells):
-        y = np.broadcast_to(own.half_height, (len(states), len(own.left)))
+        y = np.broadcast_to(own.top, (len(states), len(own.left)))
         for i in range(j):
-            downs = _downs((menus[i], menus[j]), (cells[i], own), gap=gap)
+            if i == j - 1 and joined[j]:
+                downs = _joined_downs(cells[i], own)
+            else:
+                downs = _downs((menus[i], menus[j]), (cells[i], own), gap=terms.gap)
             y = np.maximum(y, least[:, i, None] + downs[states[:, i]])
         tried += y.size
         row, cell = np.nonzero(y + own.half_height <= room + SLACK)
@@ -116,6 +131,14 @@ def _ways(
         states = np.concatenate([states[row], cell[:, None]], axis=1)
         least = np.concatenate([least[row], y[row, cell][:, None]], axis=1)
     return tried if not len(states) else -1
+
+
+def _joined_downs(one: Cells, two: Cells) -> Floats:
+    """The least distance down to a joined balloon: it begins below the middle, or stands right."""
+    b = one.half_height[:, None]
+    right = two.right - one.left[:, None] >= RIGHT * (one.half_width[:, None] + two.half_width)
+    result: Floats = np.where(right, two.half_height - b, two.half_height + 0 * b)
+    return result
 
 
 def _downs(

@@ -1,21 +1,20 @@
 """What a letterer prefers, as one sum of ratios: figure room, little cover, high, near, good looks.
 
 One hundredth of the panel's area covered weighs as much as one hundredth of the panel's height of
-figure room. No figure earns more than CAP of the panel's height: taller ones are never drawn.
+figure room. No figure earns more than `rooms.CAP` of the panel's height: taller ones are never
+drawn.
 """
 
 import numpy as np
 
 from letterfit.outline import Floats
-from letterfit.place.kernel import STEPS, Bools
-from letterfit.place.problem import Problem
-from letterfit.place.settle import Batch
-
-CAP = 0.8
-"""Share of the panel's height from which on figure room earns nothing more."""
+from letterfit.place.kernel import Bools
+from letterfit.place.problem import Batch, Problem
+from letterfit.place.rooms import CAP, cap_height, clear, rooms
+from letterfit.place.settle import summed
 
 FIGURE = 1.0
-"""Price of a whole panel's height of figure room, up to CAP."""
+"""Price of a whole panel's height of figure room, up to the cap."""
 
 COVER = 1.0
 """Price of the whole panel covered."""
@@ -38,52 +37,42 @@ CROSSING = 0.12
 REACH = 0.6
 """Share of the way to the mouth that a tail takes."""
 
-SECTIONS = 8
-"""Parts that an interval of heights is cut into at once: fewer calls than halving."""
-
-GRAIN = 1 / 500
-"""How finely figure room is told when ranking, as a share of the panel's height."""
-
-
-def cap_height(problem: Problem) -> float:
-    """The tallest figure that earns anything, in mm."""
-    return min(CAP * problem.height, problem.width / problem.aspect)
-
 
 def own_costs(problem: Problem, batch: Batch, *, first: int = 0) -> Floats:
     """What each balloon costs by itself, wherever the others are.
 
     Args:
         problem: The task.
-        batch: Layouts of balloons `first`, `first` + 1 and so on: shape (n, c).
+        batch: Layouts of balloons `first`, `first` + 1 and so on: shape (c, n).
         first: The first of them.
 
     Returns:
-        Shape (n, c).
+        Shape (c, n).
     """
-    chosen = slice(first, first + batch.x.shape[1])
-    share = 1 / problem.size
+    chosen, panel = slice(first, first + len(batch.x)), batch.panel
+    width, height = problem.width[panel], problem.height[panel]
+    share = problem.voices.share[chosen, panel]
     half_width = problem.half_width[batch.outline]
-    bottom = batch.y + problem.half_height[batch.outline]
-    cost = problem.area[batch.outline] * (COVER / (problem.width * problem.height))
+    cost = problem.area[batch.outline] * (COVER / (width * height))
     cost += problem.price[batch.outline] * LOOKS
-    cost += bottom * (HIGH * share / problem.height)
-    away = np.abs(batch.x - problem.lean[chosen])
-    cost += np.where(problem.leans[chosen], away, 0.0) * (LEAN * share / problem.width)
-    if (problem.caption | problem.aside).any():
+    cost += (batch.y + problem.half_height[batch.outline]) * (HIGH * share / height)
+    away = np.abs(batch.x - problem.voices.lean[chosen, panel])
+    cost += np.where(problem.voices.leans[chosen, panel], away, 0.0) * (LEAN * share / width)
+    if problem.voices.caption[chosen].any() or problem.voices.aside[chosen].any():
         left = batch.x - half_width - problem.margin
-        right = problem.width - problem.margin - half_width - batch.x
-        side = np.where(problem.aside[chosen], np.minimum(left, right), 0.0)
-        cost += side * (LEAN * share / problem.width)
-        off = np.where(np.arange(problem.size)[chosen] > 0, np.minimum(left, right) / 2, left)
-        cost += np.where(problem.caption[chosen], off, 0.0) * (CORNER * share / problem.width)
+        right = width - problem.margin - half_width - batch.x
+        near = np.minimum(left, right)
+        cost += np.where(problem.voices.aside[chosen, panel], near, 0.0) * (LEAN * share / width)
+        opening = (np.arange(len(problem.voices.share)) == 0)[chosen, None]
+        off = np.where(opening, left, near / 2)
+        cost += np.where(problem.voices.caption[chosen, panel], off, 0.0) * (CORNER * share / width)
     return cost
 
 
 def full_cost(problem: Problem, batch: Batch) -> Floats:
-    """The cost of whole layouts: shape (n,)."""
-    cost = np.asarray(own_costs(problem, batch).sum(axis=1), dtype=np.float64)
-    cost += _room_cost(problem, rooms(problem, batch))
+    """The cost of whole layouts, blanks filled up: shape (n,)."""
+    cost = summed(own_costs(problem, batch))
+    cost += _room_cost(problem, batch, rooms(problem, batch))
     cost += tail_cost(problem, batch)
     return cost
 
@@ -94,103 +83,67 @@ def improved(problem: Problem, batch: Batch, *, than: Floats) -> Floats:
     Most moves are no better: one look at the figure room that would be needed spares the rest.
     """
     result = np.full(len(batch), np.inf)
-    own = own_costs(problem, batch).sum(axis=1)
-    needed = (own + FIGURE * CAP - than) * (problem.height / FIGURE)
-    hopeful = np.flatnonzero(needed < cap_height(problem))
+    own = summed(own_costs(problem, batch))
+    needed = (own + FIGURE * CAP - than) * (problem.height[batch.panel] / FIGURE)
+    hopeful = np.flatnonzero(needed < cap_height(problem)[batch.panel])
     some = batch.take(hopeful)
-    hopeful = hopeful[_clear(problem, some, np.maximum(needed[hopeful], 0.0))]
+    hopeful = hopeful[clear(problem, some, np.maximum(needed[hopeful], 0.0))]
     if len(hopeful):
         some = batch.take(hopeful)
-        least = np.maximum(needed[hopeful], 0.0)
-        room = _room_cost(problem, rooms(problem, some, least=least))
-        result[hopeful] = own[hopeful] + room + tail_cost(problem, some)
+        cost = own[hopeful] + tail_cost(problem, some)
+        cost += _room_cost(
+            problem, some, rooms(problem, some, least=np.maximum(needed[hopeful], 0.0))
+        )
+        result[hopeful] = cost
     return result
 
 
-def _room_cost(problem: Problem, room: Floats) -> Floats:
-    return FIGURE * (CAP - room / problem.height)
+def _room_cost(problem: Problem, batch: Batch, room: Floats) -> Floats:
+    return FIGURE * (CAP - room / problem.height[batch.panel])
 
 
 def tail_cost(problem: Problem, batch: Batch) -> Floats:
     """The price of what straight tails would run into: shape (n,)."""
-    if problem.size < 2 or not problem.leans.any():
+    if len(batch.x) < 2 or not problem.voices.leans.any():
         return np.zeros(len(batch))
     return CROSSING * crossings(problem, batch)
 
 
-def rooms(problem: Problem, batch: Batch, *, least: Floats | None = None) -> Floats:
-    """Figure room in mm of each layout, up to the cap: the argument of figure.py, in batch.
-
-    Args:
-        problem: The task.
-        batch: n layouts.
-        least: Shape (n,), mm: heights known to stand clear.
-    """
-    cap = cap_height(problem)
-    low = np.zeros(len(batch)) if least is None else least
-    high = np.full(len(batch), cap)
-    grid = np.arange(1, SECTIONS + 1) / SECTIONS
-    some = batch.take(np.repeat(np.arange(len(batch)), SECTIONS))
-    while len(batch) and (high - low).max() > GRAIN * problem.height:
-        part = (high - low) / SECTIONS
-        tried = low[:, None] + (high - low)[:, None] * grid
-        good = _clear(problem, some, tried.ravel()).reshape(tried.shape).sum(axis=1)
-        high = np.minimum(low + part * (good + 1), high)
-        low = low + part * good
-    return np.asarray(low, dtype=np.float64)
-
-
-def _clear(problem: Problem, batch: Batch, height: Floats) -> Bools:
-    """Whether a figure box of that height finds a free left edge in each layout."""
-    width = problem.aspect * height
-    reach = chords(problem, batch, problem.height - height).T
-    # Balloons first, layouts last: the inner loops of the comparisons then run over layouts.
-    left, right = batch.x.T - reach - width + 1e-9, batch.x.T + reach
-    edges = np.concatenate([np.zeros((1, len(batch))), right])
-    held = ((edges > left[:, None]) & (edges < right[:, None])).any(axis=0)
-    free = (edges + width <= problem.width + 1e-9) & (edges >= 0) & ~held
-    return np.asarray(free.any(axis=0))
-
-
-def chords(problem: Problem, batch: Batch, line: Floats) -> Floats:
-    """Half the widest chord of each outline below a level line, minus infinity if none: (n, k)."""
-    half = problem.half_height[batch.outline]
-    share = np.clip((line[:, None] - batch.y) / half, 0.0, 1.0) * STEPS
-    step = np.minimum(share.astype(np.intp), STEPS - 1)
-    part = share - step
-    table = problem.chord
-    chord = table[batch.outline, step] * (1 - part) + table[batch.outline, step + 1] * part
-    return np.where(batch.y + half <= line[:, None] + 1e-9, -np.inf, chord)
-
-
 def crossings(problem: Problem, batch: Batch) -> Floats:
     """How many balloons and tails the straight tails of each layout run through, so far."""
-    tailed = np.flatnonzero(problem.leans[: batch.x.shape[1]])
+    count, panel = len(batch.x), batch.panel
     x, y = batch.x, batch.y
-    dx = REACH * (problem.lean[tailed] - x[:, tailed])
-    dy = REACH * (problem.mouth_y[tailed] - y[:, tailed])
+    tailed = problem.voices.leans[:count, panel]
+    dx = REACH * (problem.voices.lean[:count, panel] - x)
+    dy = REACH * (problem.voices.mouth_y[:count, panel] - y)
     across = 1 / problem.half_width[batch.outline]
     down = 1 / problem.half_height[batch.outline]
-    # In the frame where balloon j is the unit disc about its centre: how near does the tail come?
-    px = (x[:, tailed, None] - x[:, None, :]) * across[:, None, :]
-    py = (y[:, tailed, None] - y[:, None, :]) * down[:, None, :]
-    vx, vy = dx[:, :, None] * across[:, None, :], dy[:, :, None] * down[:, None, :]
-    along = np.clip(-(px * vx + py * vy) / np.maximum(vx * vx + vy * vy, 1e-12), 0.0, 1.0)
-    near = (px + along * vx) ** 2 + (py + along * vy) ** 2 < 1.0
-    near[:, np.arange(len(tailed)), tailed] = False
-    total = np.asarray(near.sum(axis=(1, 2)), dtype=np.float64)
-    total += _crossed_tails(x[:, tailed], y[:, tailed], dx=dx, dy=dy)
+    total = np.zeros(len(batch))
+    for i in range(count):
+        # In the frame where balloon j is the unit disc about its centre: how near comes tail i?
+        px, py = (x[i] - x) * across, (y[i] - y) * down
+        vx, vy = dx[i] * across, dy[i] * down
+        along = np.clip(-(px * vx + py * vy) / np.maximum(vx * vx + vy * vy, 1e-12), 0.0, 1.0)
+        px += along * vx
+        py += along * vy
+        near = px * px + py * py < 1.0
+        near[i] = False
+        if i and problem.voices.joined[i].any():
+            near[i - 1] &= ~problem.voices.joined[i, panel]
+        if i + 1 < count and problem.voices.joined[i + 1].any():
+            near[i + 1] &= ~problem.voices.joined[i + 1, panel]
+        total += (near & tailed[i]).sum(axis=0)
+        if i:
+            total += (_crossed(x, y, dx=dx, dy=dy, last=i) & tailed[:i] & tailed[i]).sum(axis=0)
     return total
 
 
-def _crossed_tails(x: Floats, y: Floats, *, dx: Floats, dy: Floats) -> Floats:
-    """How many pairs of segments (x, y) .. (x + dx, y + dy) cross, per layout."""
-    count = x.shape[1]
-    i, j = np.triu_indices(count, 1)
-    ex, ey = x[:, j] - x[:, i], y[:, j] - y[:, i]
-    turn = dx[:, i] * dy[:, j] - dy[:, i] * dx[:, j]
-    turn = np.where(np.abs(turn) < 1e-9, np.inf, turn)
-    s = (ex * dy[:, j] - ey * dx[:, j]) / turn
-    t = (ex * dy[:, i] - ey * dx[:, i]) / turn
-    result: Floats = ((s > 0) & (s < 1) & (t > 0) & (t < 1)).sum(axis=1).astype(np.float64)
+def _crossed(x: Floats, y: Floats, *, dx: Floats, dy: Floats, last: int) -> Bools:
+    """Whether the segment (x, y) .. (x + dx, y + dy) of the last balloon crosses earlier ones'."""
+    ex, ey = x[last] - x[:last], y[last] - y[:last]
+    turn = dx[:last] * dy[last] - dy[:last] * dx[last]
+    turn[np.abs(turn) < 1e-9] = np.inf
+    s = (ex * dy[last] - ey * dx[last]) / turn
+    t = (ex * dy[:last] - ey * dx[:last]) / turn
+    result: Bools = (s > 0) & (s < 1) & (t > 0) & (t < 1)
     return result

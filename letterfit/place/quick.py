@@ -2,13 +2,16 @@
 
 from collections.abc import Iterator, Sequence
 
+import numpy as np
+
 from letterfit.geometry import Rect
 from letterfit.outline import Outline
 from letterfit.place.beam import squeezed
+from letterfit.place.kernel import Ints
 from letterfit.place.model import Reading
-from letterfit.place.problem import Problem, pose
+from letterfit.place.pose import Task, pose
+from letterfit.place.problem import Batch, Problem, together
 from letterfit.place.proofs import proof
-from letterfit.place.settle import Batch
 from letterfit.place.terms import KeepClear, Terms, make_terms
 
 TAIL_AREA = 12.0
@@ -64,16 +67,20 @@ def can_place(  # noqa: PLR0913 - the terms of place_outlines that bear on it, a
         return True
     if proof(panel, menus, terms=terms):
         return False
-    return any(len(any_layouts(problem)) for problem in attempts(panel, menus, terms=terms))
+    tried = (pose([task]) for task in attempts(panel, menus, terms=terms))
+    return any(len(any_layouts(problem, np.zeros(1, dtype=np.intp))) for problem in tried)
 
 
-def any_layouts(problem: Problem) -> Batch:
-    """Some whole layouts, however they look; empty when none was found."""
-    batch = squeezed(problem, width=SQUEEZED[0])
-    return batch if len(batch) else squeezed(problem, width=SQUEEZED[1])
+def any_layouts(problem: Problem, panels: Ints) -> Batch:
+    """Some whole layouts of each panel, however they look; none of those where none was found."""
+    few = squeezed(problem, panels, width=SQUEEZED[0])
+    left = np.setdiff1d(panels, few.panel)
+    if not len(left):
+        return few
+    return together([few, squeezed(problem, left, width=SQUEEZED[1])])
 
 
-def attempts(panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms) -> Iterator[Problem]:
+def attempts(panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms) -> Iterator[Task]:
     """The task with gaps to keep-clear regions and area to spare for tails: the best first."""
     gaps = (terms.gap, 0.0) if terms.regions and terms.gap else (terms.gap,)
     tails = sum(speaker is not None for speaker in terms.speakers)
@@ -81,4 +88,4 @@ def attempts(panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms) -
     for spare in spares:
         for gap in gaps:
             limit = terms.limit * panel.area_mm2 - spare
-            yield pose(panel, menus, terms=terms, region_gap=gap, limit=limit)
+            yield Task(panel=panel, menus=menus, terms=terms, region_gap=gap, limit=limit)

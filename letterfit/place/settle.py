@@ -1,55 +1,29 @@
 """Pushing up: with x and outline chosen, each balloon in script order goes as high as it may.
 
 Every term of the cost prefers high to low, so y is decoded, never searched. Reading order gives a
-lower bound (below the earlier balloon, or right of it and not higher); outlines and keep-clear
-regions each forbid an interval. The least y free of all of them is reached by jumping down to the
-end of whatever interval holds y, until none does.
+lower bound (below the earlier balloon, or right of it and not higher); outlines, keep-clear regions
+and the border that a balloon may be cut by but not kiss each forbid an interval. The least y free
+of all of them is reached by jumping down to the end of whatever interval holds y, until none does.
+A balloon joined to the one before it has one y only: where the two overlap by the depth asked for.
 """
-
-from dataclasses import dataclass
 
 import numpy as np
 
 from letterfit.outline import Floats
-from letterfit.place.kernel import Bools, Ints
-from letterfit.place.problem import Problem, forbidden, pushes
+from letterfit.place.kernel import COT, SIN, Bools, Ints, Pairs
+from letterfit.place.problem import FAR, Batch, Problem, Regions, started
+from letterfit.separation import drop
 
 RIGHT = 0.8
 """j stands right of i when their centres are this share of their joint half-widths apart: one may
 tuck under the other's shoulder, and three readers written apart still took it second."""
 
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Batch:
-    """Layouts of the same balloons: centres in mm and outline numbers, each of shape (n, k)."""
-
-    x: Floats
-    y: Floats
-    outline: Ints
-
-    def __len__(self) -> int:
-        return len(self.x)
-
-    def take(self, rows: Ints) -> "Batch":
-        """The layouts of the given rows."""
-        return Batch(self.x[rows], self.y[rows], self.outline[rows])
-
-    def joined(self, x: Floats, y: Floats, outline: Ints) -> "Batch":
-        """Every layout with one balloon more."""
-        return Batch(
-            np.concatenate([self.x, x[:, None]], axis=1),
-            np.concatenate([self.y, y[:, None]], axis=1),
-            np.concatenate([self.outline, outline[:, None]], axis=1),
-        )
-
-
-def empty(count: int) -> Batch:
-    """That many layouts without balloons."""
-    return Batch(np.zeros((count, 0)), np.zeros((count, 0)), np.zeros((count, 0), dtype=np.intp))
+ROUNDING = 1e-9
+"""In mm: what rounding may cost is no fault."""
 
 
 def settle(
-    problem: Problem, placed: Batch, *, x: Floats, outline: Ints, coarse: bool = False
+    problem: Problem, placed: Batch, *, x: Floats, outline: Ints, fine: bool = False
 ) -> Floats:
     """The least legal y of one more balloon in each layout; infinite where it leaves the panel.
 
@@ -58,65 +32,195 @@ def settle(
         placed: n layouts of the balloons before it.
         x: Shape (n,), mm: where it stands.
         outline: Shape (n,): its outline's number.
-        coarse: Whether half of the directions are enough: a little lower, still legal.
+        fine: Whether all tangents are asked and not only the likely one: a little higher.
     """
     half = problem.half_height[outline]
     y = problem.margin + half
     lows, highs = [], []
+    over = problem.overhang[outline]
+    if over.any():
+        lows.append(np.where(over > 0, half - over, y)[None])
+        highs.append(y[None])
+        y = lows[-1][0]
     for region in problem.regions:
-        low, high = forbidden(problem, region, x=x, outline=outline)
-        lows.append(low[:, None])
-        highs.append(high[:, None])
-    if placed.x.shape[1]:
-        dx = x[:, None] - placed.x
-        need = pushes(
-            problem, across=dx, first=placed.outline, second=outline[:, None], coarse=coarse
-        )
+        low, high = _forbidden(problem, region, panel=placed.panel, x=x, outline=outline)
+        lows.append(low[None])
+        highs.append(high[None])
+    index = len(placed.x)
+    if index:
+        dx = x - placed.x
+        need = downs(problem, placed.outline, outline, across=np.abs(dx), fine=fine)
+        joined = problem.voices.joined[index, placed.panel]
         if problem.ordered:
-            y = np.maximum(y, _first_in_order(problem, placed, dx=dx, need=need, outline=outline))
+            y = np.maximum(
+                y, _first_in_order(problem, placed, dx=dx, need=need, outline=outline, free=joined)
+            )
+        need[-1][joined] = 0.0
         lows.append(placed.y - need)
         highs.append(placed.y + need)
     if lows:
-        y = _jump(y, np.concatenate(lows, axis=1), np.concatenate(highs, axis=1))
-    result: Floats = np.where(y + half <= problem.height - problem.margin + 1e-9, y, np.inf)
+        low, high = np.concatenate(lows), np.concatenate(highs)
+        y = _jump(y, low, high)
+        if index and joined.any():
+            y = _joined(problem, placed, x=x, outline=outline, least=y, held=(low, high), fine=fine)
+    floor = problem.height[placed.panel] - problem.margin
+    result: Floats = np.where(y + half <= floor + ROUNDING, y, np.inf)
     return result
 
 
-def _first_in_order(
-    problem: Problem, placed: Batch, *, dx: Floats, need: Floats, outline: Ints
+def downs(
+    problem: Problem, first: Ints, second: Ints, *, across: Floats, fine: bool = False
+) -> Floats:
+    """The least distance down between earlier and later outlines of the same panels.
+
+    Args:
+        problem: The task.
+        first: Shape (k, n): numbers of the earlier outlines.
+        second: Shape (n,): numbers of the later.
+        across: Shape (k, n), mm: how far their centres are apart across.
+        fine: Whether all tangents are asked.
+    """
+    if fine:
+        return _exact(problem, first, second, across=across)
+    pairs = problem.pairs
+    return pairs.down(_pair(pairs, first, second), across)
+
+
+def _pair(pairs: Pairs, first: Ints, second: Ints) -> Ints:
+    # Blanks make no pair: they get some other one's, and what comes of it is thrown away.
+    result: Ints = np.clip(pairs.row[first] + second, 0, len(pairs.reach) - 1)
+    return result
+
+
+def _exact(problem: Problem, first: Ints, second: Ints, *, across: Floats) -> Floats:
+    """The least distance down over all tangents."""
+    need = np.full(across.shape, np.inf)
+    for push, cot in zip(problem.push, COT, strict=True):
+        np.minimum(need, push[first] + push[second] - cot * across, out=need)
+    reach = problem.half_width[first] + problem.half_width[second] + problem.gap
+    result: Floats = np.where(across >= reach, 0.0, np.maximum(need, 0.0))
+    return result
+
+
+def _touching(problem: Problem, first: Ints, second: Ints, *, across: Floats) -> Floats:
+    """About how far down joined outlines overlap by the depth asked for: (n,)."""
+    shallow = (problem.gap / 2 + problem.overlap / 2) / SIN
+    need = np.full(across.shape, np.inf)
+    for push, less, cot in zip(problem.push, shallow, COT, strict=True):
+        np.minimum(need, push[first] + push[second] - 2 * less - cot * across, out=need)
+    result: Floats = np.maximum(need, 0.0)
+    return result
+
+
+def _meeting(problem: Problem, first: Ints, second: Ints, *, across: Floats) -> Floats:
+    """Exactly how far down: (n,)."""
+    outlines = problem.outlines
+    meetings = zip(first.tolist(), second.tolist(), across.tolist(), strict=True)
+    return np.array(
+        [drop(outlines[o], outlines[p], dx=dx, gap=-problem.overlap) for o, p, dx in meetings]
+    )
+
+
+def _first_in_order(  # noqa: PLR0913 - all that the order is told by
+    problem: Problem, placed: Batch, *, dx: Floats, need: Floats, outline: Ints, free: Bools
 ) -> Floats:
     """The least y that the reading order allows after the balloons placed."""
-    half = problem.half_height[outline][:, None]
+    half = problem.half_height[outline]
     before = problem.half_height[placed.outline]
-    widths = problem.half_width[placed.outline] + problem.half_width[outline][:, None]
+    widths = problem.half_width[placed.outline] + problem.half_width[outline]
     right = dx >= RIGHT * widths - 1e-12
-    below = placed.y + np.maximum(before + half, need)
-    least = np.where(right, placed.y - before + half, below).max(axis=1)
+    bottom = placed.y + before
+    below = np.maximum(bottom + half, placed.y + need)
+    least = np.where(right, placed.y - before + half, below)
+    opens = dx <= -widths
+    if free.any():
+        # Joined to the last one, it need only begin below that one's middle.
+        tucked = np.where(right[-1], least[-1], placed.y[-1] + half)
+        least[-1] = np.where(free, tucked, least[-1])
+        opens[-1] &= ~free
     # Wholly left of an earlier balloon it opens a new row: below everything before it. Otherwise
     # a reader who cuts in columns first would take it too early.
-    opens = (dx <= -widths).any(axis=1)
-    row = (placed.y + before).max(axis=1) + half[:, 0]
-    result: Floats = np.where(opens, np.maximum(least, row), least)
+    row = np.where(opens.any(axis=0), bottom.max(axis=0) + half, -np.inf)
+    result: Floats = np.maximum(least.max(axis=0), row)
+    return result
+
+
+def _joined(  # noqa: PLR0913 - where it may stand, and where not
+    problem: Problem,
+    placed: Batch,
+    *,
+    x: Floats,
+    outline: Ints,
+    least: Floats,
+    held: tuple[Floats, Floats],
+    fine: bool,
+) -> Floats:
+    """The one y at which a joined balloon overlaps the one before it, where that is legal."""
+    rows = np.flatnonzero(problem.voices.joined[len(placed.x), placed.panel])
+    first, second = placed.outline[-1, rows], outline[rows]
+    across = np.abs(x[rows] - placed.x[-1, rows])
+    reach = problem.half_width[first] + problem.half_width[second] - problem.overlap
+    depth = (_meeting if fine else _touching)(problem, first, second, across=across)
+    y = placed.y[-1, rows] + depth
+    clash = ((y > held[0][:, rows]) & (y < held[1][:, rows])).any(axis=0)
+    legal = (across <= reach + ROUNDING) & (y >= least[rows] - ROUNDING) & ~clash
+    result = least.copy()
+    result[rows] = np.where(legal, y, np.inf)
     return result
 
 
 def _jump(y: Floats, low: Floats, high: Floats) -> Floats:
     """The least value from y on that lies in none of the open intervals."""
-    for _ in range(low.shape[1] + 1):
-        at = y[:, None]
-        held = (at > low) & (at < high)
+    for _ in range(len(low) + 1):
+        held = (y > low) & (y < high)
         if not held.any():
             break
-        y = np.where(held, high, at).max(axis=1)
+        y = np.maximum(y, np.where(held, high, -np.inf).max(axis=0))
     return y
 
 
-def decode(problem: Problem, x: Floats, outline: Ints) -> tuple[Batch, Bools]:
-    """Every layout of the given x and outlines (both (n, k)) settled, and whether it is legal."""
-    batch = empty(len(x))
-    for i in range(x.shape[1]):
-        y = settle(problem, batch, x=x[:, i], outline=outline[:, i])
-        batch = batch.joined(x[:, i], y, outline[:, i])
-    legal = np.isfinite(batch.y).all(axis=1)
-    legal &= problem.area[outline].sum(axis=1) <= problem.limit
+def _forbidden(
+    problem: Problem, region: Regions, *, panel: Ints, x: Floats, outline: Ints
+) -> tuple[Floats, Floats]:
+    """The open interval of y that a keep-clear region forbids to outlines at x."""
+    gap = region.gap[panel]
+    low = np.full(x.shape, -np.inf)
+    high = np.full(x.shape, np.inf)
+    for t, cot in enumerate(COT):
+        grown = problem.push[t, outline] + (gap - problem.gap / 2) / SIN[t]
+        for side, slope in ((0, cot * x), (1, -cot * x)):
+            np.minimum(high, region.down[panel, side, t] + grown - slope, out=high)
+            np.maximum(low, -(region.up[panel, side, t] + grown - slope), out=low)
+    reach = problem.half_width[outline] + gap
+    clear = (x >= region.right[panel] + reach) | (x <= region.left[panel] - reach) | (low >= high)
+    return np.where(clear, 0.0, low), np.where(clear, 0.0, high)
+
+
+def decode(
+    problem: Problem, panel: Ints, *, x: Floats, outline: Ints, fine: bool = False
+) -> tuple[Batch, Bools]:
+    """Every layout of the given x and outlines settled, and whether it is legal.
+
+    Args:
+        problem: The task.
+        panel: Shape (n,): which panel's.
+        x: Shape (k, n), mm, with as many balloons as the largest panel has.
+        outline: Shape (k, n); blanks where there is no balloon.
+        fine: Whether all tangents are asked.
+    """
+    batch = started(panel)
+    blank = outline == problem.blank
+    for own, chosen, none in zip(x, outline, blank, strict=True):
+        y = settle(problem, batch, x=own, outline=chosen, fine=fine)
+        batch = batch.joined(own, np.where(none, -FAR, y), chosen)
+    legal = np.isfinite(batch.y).all(axis=0)
+    legal &= summed(problem.area[outline]) <= problem.limit[panel]
     return batch, np.asarray(legal)
+
+
+def summed(rows: Floats) -> Floats:
+    """The sum over balloons, in their order: the same however many blanks follow."""
+    total = np.zeros(rows.shape[1])
+    for row in rows:
+        total += row
+    return total

@@ -7,8 +7,9 @@ from hypothesis import strategies as st
 
 from letterfit.geometry import Point, Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline
-from letterfit.place.problem import Problem, pose, pushes
-from letterfit.place.settle import decode
+from letterfit.place.pose import Task, pose
+from letterfit.place.problem import Problem
+from letterfit.place.settle import decode, downs
 from letterfit.place.terms import Terms
 from letterfit.separation import gap
 from tests.place.shapes import outlines
@@ -16,7 +17,12 @@ from tests.place.shapes import outlines
 PANEL = Rect(0, 0, 100, 80)
 
 
-def task(*shapes: Outline, region: tuple[Point, ...] | None = None) -> Problem:
+def task(
+    *shapes: Outline,
+    region: tuple[Point, ...] | None = None,
+    joined: tuple[bool, ...] = (),
+    overhang: float = 0.0,
+) -> Problem:
     """One outline per balloon, no speakers."""
     terms = Terms(
         gap=1.5,
@@ -27,30 +33,36 @@ def task(*shapes: Outline, region: tuple[Point, ...] | None = None) -> Problem:
         limit=1.0,
         ordered=True,
         aspect=1 / 3,
+        joined=joined,
+        overhangs=((overhang,),) * len(shapes),
     )
-    return pose(PANEL, [[shape] for shape in shapes], terms=terms, region_gap=1.5, limit=8000)
+    menus = [[shape] for shape in shapes]
+    return pose([Task(panel=PANEL, menus=menus, terms=terms, region_gap=1.5, limit=8000)])
 
 
 @given(outlines, outlines, st.floats(-30, 30))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=100, deadline=None)
 def test_push_is_safe_and_tight(one: Outline, two: Outline, across: float) -> None:
     """At the distance down that is called enough the true gap holds, and hardly more than that."""
     problem = task(one, two)
-    first, second = np.array([0]), np.array([1])
-    need = float(pushes(problem, across=np.array([across]), first=first, second=second)[0])
-    apart = gap(one, two, dx=across, dy=need)
-    assert apart >= 1.5 - 1e-9
-    if need > 0:
-        # 14 even directions and 5 more: off by R (pi/56)^2 / 2 at worst where R <= 150 mm.
-        assert apart <= 1.5 + 0.25
+    first, second = np.array([[0]]), np.array([1])
+    for fine, more in ((True, 0.15), (False, 0.6)):
+        need = float(
+            downs(problem, first, second, across=np.array([[abs(across)]]), fine=fine)[0, 0]
+        )
+        apart = gap(one, two, dx=across, dy=need)
+        assert apart >= 1.5 - 1e-9
+        if need > 0:
+            assert apart <= 1.5 + more
 
 
-def settled(problem: Problem, *xs: float) -> list[float]:
+def settled(problem: Problem, *xs: float, fine: bool = False) -> list[float]:
     """The y of each balloon at the given x."""
-    numbers = np.array([[int(menu[0]) for menu in problem.menus]])
-    batch, legal = decode(problem, np.array([xs]), numbers)
+    batch, legal = decode(
+        problem, np.array([0]), x=np.array(xs)[:, None], outline=problem.menus[0], fine=fine
+    )
     assert legal[0]
-    return [float(y) for y in batch.y[0]]
+    return [float(y) for y in batch.y[:, 0]]
 
 
 BOX = CaptionBox(half_width=15, half_height=5)
@@ -85,9 +97,36 @@ def test_keep_clear_region_is_passed_below() -> None:
     assert settled(task(BOX, region=region), 30) == pytest.approx([26.5], abs=1e-6)
 
 
+def test_joined_balloon_overlaps_by_the_depth_asked_for() -> None:
+    """Below and to one side of the one before it, to the last thousandth of a millimetre."""
+    oval = Ellipse(half_width=14, half_height=8)
+    problem = task(oval, oval, joined=(False, True))
+    for dx in (0.0, 9.0, -12.0):
+        first, second = settled(problem, 45, 45 + dx, fine=True)
+        assert gap(oval, oval, dx=dx, dy=second - first) == pytest.approx(-1.0, abs=1e-6)
+
+
+def test_joined_balloon_that_cannot_touch_is_not_legal() -> None:
+    """Farther across than the two reach, no y joins them; nor where another balloon lies."""
+    problem = task(BOX, BOX, joined=(False, True))
+    apart = decode(problem, np.array([0]), x=np.array([[20.0], [60.0]]), outline=problem.menus[0])
+    assert not apart[1][0]
+
+
+def test_balloon_that_may_hang_over_does_so_or_keeps_the_margin() -> None:
+    """At the top it is cut by the border by so much; pushed down, it never kisses the border."""
+    problem = task(BOX, overhang=2.0)
+    assert settled(problem, 30) == [3.0]
+    region = (Point(0, 0), Point(100, 0), Point(100, 0.5), Point(0, 0.5))
+    # Just under the strip it would stand 2 mm from the border: that is inside the margin too.
+    assert settled(task(BOX, overhang=2.0, region=region), 30) == pytest.approx([7.0], abs=1e-6)
+
+
 def test_balloon_that_finds_no_place_is_not_legal() -> None:
     """Where it would leave the panel the layout is given up."""
     tall = CaptionBox(half_width=45, half_height=25)
     problem = task(tall, tall)
-    _, legal = decode(problem, np.array([[50.0, 50.0]]), np.array([[0, 1]]))
+    _, legal = decode(
+        problem, np.array([0]), x=np.array([[50.0], [50.0]]), outline=problem.menus[0]
+    )
     assert not legal[0]

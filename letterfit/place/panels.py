@@ -1,0 +1,166 @@
+"""Placing many panels at once: from their balloons' menus to layouts, or to why there is none.
+
+The way in five steps: refuse what is no task, look for a proof that it cannot be done, search,
+polish, then stand the figures, draw the tails, and measure. Search and polish take all panels of
+like terms together: beginning an operation on a small array costs more than the operation. What
+comes out for a panel does not depend on those beside it.
+"""
+
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+
+from letterfit.outline import Floats
+from letterfit.place.beam import search
+from letterfit.place.bounds import figure_bound
+from letterfit.place.cells import exhausted
+from letterfit.place.cost import CROSSING, full_cost
+from letterfit.place.kernel import Ints
+from letterfit.place.measured import Case, measured, silent
+from letterfit.place.model import PanelLayout, Proof
+from letterfit.place.polish import polish
+from letterfit.place.pose import pose
+from letterfit.place.problem import Batch, Problem
+from letterfit.place.proofs import proof
+from letterfit.place.quick import any_layouts, attempts
+from letterfit.place.settle import decode
+
+WIDTHS = (8, 32)
+"""States of a lane kept after each balloon: by the first search, and by the next."""
+
+FINALISTS = 3
+"""Layouts of a panel that are polished."""
+
+LEAPS = 2
+"""Jumps that a layout may take."""
+
+CHANCES = 2
+"""Searches that may be made after all when the tails of the first layouts do not run clear."""
+
+LARGE = 12
+"""Balloons from which on a panel gets a narrow search, so that any number ends soon."""
+
+NARROW = (2,)
+"""States kept for that many."""
+
+TOGETHER = 256
+"""Most panels searched at once."""
+
+
+def place_cases(cases: Sequence[Case]) -> tuple[PanelLayout, ...]:
+    """The layout of each panel, or why there is none: what `place_panels` promises."""
+    layouts: dict[int, PanelLayout] = {}
+    groups: dict[tuple[object, ...], list[int]] = {}
+    for index, case in enumerate(cases):
+        if not case.menus:
+            layouts[index] = silent(case)
+            continue
+        reason = proof(case.panel, case.menus, terms=case.terms)
+        if reason:
+            layouts[index] = _impossible(*reason)
+            continue
+        groups.setdefault(_likeness(case), []).append(index)
+    for group in groups.values():
+        for start in range(0, len(group), TOGETHER):
+            some = group[start : start + TOGETHER]
+            found = _solved([cases[index] for index in some])
+            layouts.update(zip(some, found, strict=True))
+    return tuple(layouts[index] for index in range(len(cases)))
+
+
+def _likeness(case: Case) -> tuple[object, ...]:
+    """What panels that are searched together have in common."""
+    terms, size = case.terms, len(case.menus)
+    return terms.gap, terms.margin, terms.overlap, terms.ordered, size == 1, size > LARGE
+
+
+def _impossible(proved: Proof, words: str) -> PanelLayout:
+    return PanelLayout(verdict="impossible", reason=words, proof=proved, figure_bound_mm=0.0)
+
+
+def _solved(cases: Sequence[Case]) -> list[PanelLayout]:
+    """The best layout found of each panel, or the proof that there is none, or what was tried."""
+    tries = [list(attempts(case.panel, case.menus, terms=case.terms)) for case in cases]
+    layouts: dict[int, PanelLayout] = {}
+    for turn in range(max(map(len, tries))):
+        left = [i for i, own in enumerate(tries) if len(own) > turn and i not in layouts]
+        if left:
+            problem = pose([tries[i][turn] for i in left])
+            found = _searched(problem, [cases[i] for i in left])
+            layouts.update({left[p]: layout for p, layout in found.items()})
+    return [layouts.get(i) or _refused(case) for i, case in enumerate(cases)]
+
+
+def _refused(case: Case) -> PanelLayout:
+    """What is said of a panel for which no search found a layout."""
+    reason = exhausted(case.panel, case.menus, terms=case.terms)
+    if reason:
+        return _impossible(*reason)
+    widest = _widths(len(case.menus))[-1]
+    return PanelLayout(
+        verdict="not found",
+        reason=f"beam search with {widest} states after each of {len(case.menus)} balloons found "
+        "no legal layout, and no proof says there is none",
+        figure_bound_mm=figure_bound(case.panel, case.menus, terms=case.terms),
+    )
+
+
+def _widths(size: int) -> tuple[int, ...]:
+    return NARROW if size > LARGE else WIDTHS
+
+
+def _searched(problem: Problem, cases: Sequence[Case]) -> dict[int, PanelLayout]:
+    """The best layout of each panel whose drawn tails run clear; else the best, each fault priced.
+
+    Whoever is content with none of the first search that found any is given those of one more.
+    """
+    best: dict[int, tuple[float, PanelLayout]] = {}
+    chances = dict.fromkeys(range(len(cases)), CHANCES)
+    for batch, cost in _searches(problem, chances):
+        if problem.size.max() <= LARGE:
+            batch, cost = polish(problem, batch, cost, leaps=LEAPS)  # noqa: PLW2901 - the same
+        for panel, own in _panel_by_panel(batch, cost):
+            chances[panel] -= 1
+            for row in own:
+                layout = measured(cases[panel], problem, _finely(problem, batch.take(row[None])))
+                if layout is None:
+                    continue
+                price = float(cost[row]) + CROSSING * len(layout.findings)
+                if panel not in best or price < best[panel][0]:
+                    best[panel] = price, layout
+                if not layout.findings:
+                    chances[panel] = 0
+                    break
+    return {panel: layout for panel, (_, layout) in best.items()}
+
+
+def _searches(problem: Problem, chances: dict[int, int]) -> Iterator[tuple[Batch, Floats]]:
+    """What each search finds for the panels that have a chance left, and the costs."""
+    for width in _widths(int(problem.size.max())):
+        panels = np.array([p for p, left in chances.items() if left], dtype=np.intp)
+        if len(panels):
+            yield search(problem, panels, width=width, finalists=FINALISTS)
+    # What can_place says must hold here too: this is its search.
+    panels = np.array([p for p, left in chances.items() if left], dtype=np.intp)
+    if len(panels):
+        batch = any_layouts(problem, panels)
+        cost = full_cost(problem, batch)
+        first = np.concatenate(
+            [own[:FINALISTS] for _, own in _panel_by_panel(batch, cost)] or [panels[:0]]
+        )
+        yield batch.take(first), cost[first]
+
+
+def _panel_by_panel(batch: Batch, cost: Floats) -> Iterator[tuple[int, Ints]]:
+    """Each panel that has layouts, and their rows, the best first."""
+    order = np.lexsort((np.arange(len(cost)), cost, batch.panel))
+    starts = np.flatnonzero(np.diff(batch.panel[order], prepend=-1))
+    for rows in np.split(order, starts[1:]):
+        if len(rows):
+            yield int(batch.panel[rows[0]]), rows
+
+
+def _finely(problem: Problem, layout: Batch) -> Batch:
+    """The same layout, each balloon as high as all tangents allow, joined ones touching exactly."""
+    exact, legal = decode(problem, layout.panel, x=layout.x, outline=layout.outline, fine=True)
+    return exact if legal.all() else layout
