@@ -10,16 +10,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from letterfit.geometry import Point, Rect
-from letterfit.place.figure import Obstacle, span_below
+from letterfit.place.figure import Obstacle, figure_room, free_gaps, span_below
 from letterfit.place.model import PlacedOutline, Reading, Speaker
 from letterfit.place.silhouette import mouth_in
 from letterfit.place.voices import cast
 
 LEAST = 0.4
 """Several figures lower than this share of the tallest one are not drawn: it stands alone."""
-
-BISECTIONS = 20
-"""Halvings of the tallest height: below 1e-6 of it."""
 
 SHADE = 1e-6
 """By this share lower boxes are looked for than stand clear, so that rounding does not matter."""
@@ -36,46 +33,48 @@ SMALLEST = 0.1
 ROUNDING = 1e-9
 """In mm: boxes that overlap by less touch."""
 
-Span = tuple[float, float]
+Gap = tuple[float, float]
+Ellipse = tuple[float, float, float, float]
+"""A balloon taken for an ellipse: centre x and y, half-width and half-height."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Cost:
-    """What a place of a box costs: the way from the nearest of its balloons to its mouth.
+    """What a place of a figure costs: the way from the nearest of its balloons to its mouth.
 
     Args:
-        panel: The panel.
         placed: All balloons.
-        own: Those of the speaker.
-        wanted: The x that the box would best stand at, mm.
+        own: Which of them the speaker speaks.
+        wanted: The x that the figure would best stand at, mm.
+        detour: What a balloon in the way costs, mm.
         side: 1 where the left comes first, -1 where the right does: it breaks ties.
     """
 
-    panel: Rect
-    placed: Sequence[PlacedOutline]
-    own: Sequence[PlacedOutline]
+    placed: Sequence[Ellipse]
+    own: Sequence[int]
     wanted: tuple[float, ...]
+    detour: float
     side: int
 
-    def __call__(self, box: Rect) -> tuple[float, float]:
-        """The cost of a box, in mm."""
-        if not self.own:
-            away = min(abs(box.centre.x - x) for x in self.wanted)
-            return round(away, 6), self.side * box.x
-        mouth = mouth_in(box)
-        ways = [self._way(item, mouth) for item in self.own]
-        return round(min(ways) + AGAIN * sum(ways), 6), self.side * box.x
+    def __call__(self, mouth: Point) -> tuple[float, float]:
+        """The cost of a place, in mm, by where its mouth comes."""
+        if self.own:
+            ways = [self._way(index, mouth) for index in self.own]
+            away = min(ways) + AGAIN * sum(ways)
+        else:
+            away = min(abs(mouth.x - x) for x in self.wanted)
+        return round(away, 6), self.side * mouth.x
 
-    def _way(self, item: PlacedOutline, mouth: Point) -> float:
+    def _way(self, index: int, mouth: Point) -> float:
         """The straight way outside the balloon, and a detour for each other one that it meets."""
-        start = Point(item.x_mm, item.y_mm)
-        reach = math.hypot(
-            (mouth.x - start.x) / item.outline.half_width,
-            (mouth.y - start.y) / item.outline.half_height,
-        )
-        out = start.distance(mouth) * (1 - 1 / max(reach, 1.0))
-        met = sum(_meets(other, start, mouth) for other in self.placed if other is not item)
-        return out + met * DETOUR * self.panel.width
+        x, y, a, b = self.placed[index]
+        dx, dy = mouth.x - x, mouth.y - y
+        reach = math.hypot(dx / a, dy / b)
+        out = math.hypot(dx, dy) * (1 - 1 / max(reach, 1.0))
+        for other, body in enumerate(self.placed):
+            if other != index and _meets(body, (x, y, dx, dy)):
+                out += self.detour
+        return out
 
 
 def standing_figures(  # noqa: PLR0913 - where figures stand depends on all of it
@@ -109,28 +108,10 @@ def standing_figures(  # noqa: PLR0913 - where figures stand depends on all of i
     costs = _costs(panel, placed, speakers=speakers, reading=reading)
     side = 1 if reading == "ltr" else -1
     if len(costs) > 1:
-        height = _common_height(panel, obstacles, count=len(costs), most=tallest, aspect=aspect)
+        height = figure_room(panel, obstacles, aspect=aspect, count=len(costs))
         if height >= LEAST * tallest:
-            return _row(panel, obstacles, costs, height=height, aspect=aspect)[::side]
+            return _row(panel, obstacles, costs, height=min(height, tallest), aspect=aspect)[::side]
     return _row(panel, obstacles, costs[::side][:1], height=tallest, aspect=aspect)
-
-
-def _common_height(
-    panel: Rect, obstacles: Sequence[Obstacle], *, count: int, most: float, aspect: float
-) -> float:
-    """The largest height at which that many boxes stand side by side, by bisection."""
-
-    def stand(height: float) -> bool:
-        spans = _spans(panel, obstacles, height=height)
-        return len(_packed(panel, spans, count=count, width=aspect * height)) == count
-
-    low, high = 0.0, min(most, panel.width / aspect / count)
-    if stand(high):
-        return high
-    for _ in range(BISECTIONS):
-        middle = (low + high) / 2
-        low, high = (middle, high) if stand(middle) else (low, middle)
-    return low
 
 
 def _row(
@@ -143,59 +124,45 @@ def _row(
 ) -> tuple[Rect, ...]:
     """A box for each cost, left to right, each where it costs least while the rest find room."""
     low = height * (1 - SHADE)
-    width, spans = aspect * low, _spans(panel, obstacles, height=low)
-    latest = _latest(panel, spans, count=len(costs), width=width)
+    width, top = aspect * low, panel.bottom - low
+    spans = (span_below(item, top) for item in obstacles)
+    gaps = free_gaps(panel, [span for span in spans if span is not None])
+    latest = _latest(gaps, count=len(costs), width=width)
     if len(latest) < len(costs):  # rounding alone could do that
         return ()
+    mouth = mouth_in(Rect(0.0, top, width, low))
     boxes: list[Rect] = []
     start = panel.x
     for cost, last in zip(costs, latest, strict=True):
-        edges = _edges(spans, start=start, last=last, width=width, wanted=cost.wanted)
-        tried = [Rect(edge, panel.bottom - low, width, low) for edge in edges]
-        boxes.append(min(tried, key=cost))
+        edges = _edges(gaps, start=start, last=last, width=width, wanted=cost.wanted)
+        costly = [(cost(Point(mouth.x + edge, mouth.y)), edge) for edge in edges]
+        boxes.append(Rect(min(costly)[1], top, width, low))
         start = boxes[-1].right
     return tuple(boxes)
 
 
 def _edges(
-    spans: Sequence[Span], *, start: float, last: float, width: float, wanted: Sequence[float]
+    gaps: Sequence[Gap], *, start: float, last: float, width: float, wanted: Sequence[float]
 ) -> list[float]:
-    """Free left edges from start to last: at both ends, beside what stands there, and as wanted."""
-    ends = [start, last, *(x - width / 2 for x in wanted)]
-    ends += [end for left, right in spans for end in (left - width, right)]
-    return [edge for edge in ends if start <= edge <= last and _is_free(spans, edge, width=width)]
-
-
-def _packed(panel: Rect, spans: Sequence[Span], *, count: int, width: float) -> list[float]:
-    """Left edges of boxes packed from the left, at most that many."""
-    rights = sorted(right for _, right in spans)
+    """Free left edges from start to last: at both ends of every gap, and as wanted."""
     edges: list[float] = []
-    edge = panel.x
-    while len(edges) < count:
-        ahead = [edge, *(right for right in rights if right > edge)]
-        free = next((e for e in ahead if _is_free(spans, e, width=width)), math.inf)
-        if free + width > panel.right + ROUNDING:
-            break
-        edges.append(free)
-        edge = free + width
+    for left, right in gaps:
+        first, final = max(left, start), min(right - width, last)
+        if final >= first - ROUNDING:
+            edges += [first, max(final, first)]
+            edges += [x - width / 2 for x in wanted if first < x - width / 2 < final]
     return edges
 
 
-def _latest(panel: Rect, spans: Sequence[Span], *, count: int, width: float) -> list[float]:
+def _latest(gaps: Sequence[Gap], *, count: int, width: float) -> list[float]:
     """How far right each of the boxes may stand so that those after it still find room."""
-    mirrored = [(-right, -left) for left, right in spans]
-    facing = Rect(-panel.right, panel.y, panel.width, panel.height)
-    return [-edge - width for edge in _packed(facing, mirrored, count=count, width=width)][::-1]
-
-
-def _is_free(spans: Sequence[Span], edge: float, *, width: float) -> bool:
-    return all(edge >= right - ROUNDING or edge + width <= left + ROUNDING for left, right in spans)
-
-
-def _spans(panel: Rect, obstacles: Sequence[Obstacle], *, height: float) -> list[Span]:
-    """What stands in the way of boxes of that height."""
-    line = panel.bottom - height
-    return [span for item in obstacles if (span := span_below(item, line)) is not None]
+    edges: list[float] = []
+    for left, right in reversed(gaps):
+        edge = right - width
+        while edge >= left - ROUNDING and len(edges) < count:
+            edges.append(max(edge, left))
+            edge -= width
+    return edges[::-1]
 
 
 def _costs(
@@ -207,24 +174,28 @@ def _costs(
 ) -> list[Cost]:
     """One cost for each speaker who needs a place, from left to right; one if nobody does."""
     side = 1 if reading == "ltr" else -1
+    detour = DETOUR * panel.width
+    bodies = [(i.x_mm, i.y_mm, i.outline.half_width, i.outline.half_height) for i in placed]
     costs = []
     for name in cast(speakers):
         own = [
-            item
-            for item, s in zip(placed, speakers, strict=True)
+            index
+            for index, s in enumerate(speakers)
             if s is not None and s.name == name and s.mouth is None and not s.off_panel
         ]
-        costs.append(Cost(panel, placed, own, tuple(item.x_mm for item in own), side))
+        costs.append(Cost(bodies, own, tuple(bodies[index][0] for index in own), detour, side))
     if not costs:
         given = [s.mouth.x for s in speakers if s is not None and s.mouth is not None]
-        costs = [Cost(panel, placed, (), tuple(given[:1]) or (panel.centre.x,), side)]
+        costs = [Cost(bodies, (), tuple(given[:1]) or (panel.centre.x,), detour, side)]
     return costs[::side]
 
 
-def _meets(item: PlacedOutline, start: Point, end: Point) -> bool:
-    """Whether a segment passes through a balloon, taken for an ellipse."""
-    a, b = item.outline.half_width, item.outline.half_height
-    px, py = (start.x - item.x_mm) / a, (start.y - item.y_mm) / b
-    vx, vy = (end.x - start.x) / a, (end.y - start.y) / b
-    along = min(max(-(px * vx + py * vy) / max(vx * vx + vy * vy, 1e-12), 0.0), 1.0)
-    return math.hypot(px + along * vx, py + along * vy) < 1
+def _meets(body: Ellipse, segment: tuple[float, float, float, float]) -> bool:
+    """Whether a segment, from (x, y) by (dx, dy), passes through an ellipse."""
+    centre_x, centre_y, a, b = body
+    px, py = (segment[0] - centre_x) / a, (segment[1] - centre_y) / b
+    vx, vy = segment[2] / a, segment[3] / b
+    along = -(px * vx + py * vy) / (vx * vx + vy * vy or 1.0)
+    along = min(max(along, 0.0), 1.0)
+    px, py = px + along * vx, py + along * vy
+    return px * px + py * py < 1

@@ -1,44 +1,140 @@
-"""The wedges tried for one tail, and what each of them runs into.
+"""The wedges tried for one tail, and which of them a letterer would draw.
 
-A wedge's root stands on the outline, its axis is a quadratic Bezier to the tip. For the test it is
-cut across into convex strips; a strip and a convex body are apart by at least the largest distance
-that any sampled direction shows between them, so what is held clear is clear.
+A wedge's root stands on the outline. Its axis, a quadratic Bezier, leaves the outline between the
+straight way and the outline's own normal, bends once and ends aiming at the mouth itself: the tip
+lies on the line from the bend to the mouth. For the tests it is cut across into convex strips; a
+strip and a convex body are apart by at least the largest distance that any sampled direction shows
+between them, so what is held clear is clear.
 """
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
-from itertools import product
 
 import numpy as np
+import numpy.typing as npt
 
 from letterfit.geometry import Point, Rect
-from letterfit.outline import Floats, Outline
-from letterfit.place.kernel import Bools
+from letterfit.outline import Floats
 from letterfit.place.model import PlacedOutline, Tail
+from letterfit.place.tail_walk import Points, along_units, outline_reach, walk
 
 WIDTH = 3.0
 """Width at the root in mm, from 2.5 to 4 (common practice, no source)."""
 
 SLENDER = 0.35
-"""Most width at the root over the outline's shorter side."""
+"""Most width at the root over the outline's shorter side, and over the tail's length."""
+
+NARROWEST = 1.2
+"""Least width at the root in mm."""
+
+SHARE = 0.58
+"""How far towards the mouth the tip goes: half to two thirds of the way."""
+
+LONGEST = 20.0
+"""Most length of a tail in mm, however far the mouth is."""
 
 CLEAR = 0.3
 """Least distance in mm between a tail and what it must not cross."""
 
-TOUCH = 0.35
-"""How far in mm the tip of a link stays off the outline it leads to: just over CLEAR."""
+ROOMY = 1.5
+"""Distance in mm from which on a tail is not cramped."""
 
 SQUARE = 0.5
-"""Least sine of the angle between a tail's way and the outline where it starts."""
+"""Least cosine of the angle between a tail's first stretch and the outline's normal."""
 
-STATIONS = 9
+CURVE = math.radians(13)
+"""Least angle between the straight way and the first stretch: no tail is dead straight."""
+
+STEEPEST = math.radians(38)
+"""Most of that angle where nothing is in the way."""
+
+STATIONS = 6
 """Places along the axis between which the wedge counts as a convex strip."""
 
-_TURN = np.arange(48) * (2 * math.pi / 48)
-_UNITS = np.stack([np.cos(_TURN), np.sin(_TURN)])
-_ROUND = np.linspace(0, 2 * math.pi, 361)
+ROUNDING = 1e-9
+
+Tried = tuple[Floats, Floats, Floats]
+"""Places, bends and lengths of wedges to be tried, as in `Grid`: shape (n,) each."""
+
+Rows = npt.NDArray[np.intp]
+
+Ahead = tuple[Point, Floats]
+"""Where a tail points, and the reaches of what had better not be in between: (m, directions)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """Where a tail points.
+
+    Args:
+        point: The mouth, or a place on the border.
+        stop: How far before it the tail ends at the latest, mm.
+        share: How much of the way it goes if it may: half to two thirds; 1 reaches the point.
+        longest: Its most length in mm.
+    """
+
+    point: Point
+    stop: float = 0.0
+    share: float = SHARE
+    longest: float = LONGEST
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """What is tried for one tail.
+
+    Args:
+        places: How far from the straight way its root stands, as shares of the outline's perimeter.
+        bends: Degrees by which its first stretch turns off the way it would take by itself.
+        lengths: Its length, as shares of the length it should have.
+    """
+
+    places: tuple[float, ...]
+    bends: tuple[float, ...]
+    lengths: tuple[float, ...]
+
+    def rows(self) -> Tried:
+        """All combinations, shape (n,) each."""
+        place, bend, length = np.meshgrid(self.places, self.bends, self.lengths, indexing="ij")
+        return place.ravel(), np.radians(bend.ravel()), length.ravel()
+
+
+CHUNK = 40
+"""So many wedges are looked at at once."""
+
+HIT, FIGURE, BLOCKED = 10.0, 1.5, 1.5
+"""What crossing something costs, crossing another speaker's figure, and pointing through one of
+these or another balloon: readers would take the tail for theirs."""
+
+SHORT, ASIDE, BENT, HUGGING, CRAMPED, SKEW = 1.6, 6.0, 0.5, 2.0, 0.8, 1.0
+"""What costs how much: a tail shorter than it should be by all its length; a root a perimeter off
+the straight way; a bend of a radian; a tip that stays beside its own outline; a tail that almost
+touches something; one that leaves its outline at a slant."""
+
+
+FREE = 0.6
+"""A tip as far off its own outline as this share of the tail's length does not hug it."""
+
+PLAIN: Tried = Grid((0.0, 0.05, -0.05), (0.0, 18.0, -18.0), (1.0,)).rows()
+FULL: Tried = Grid(
+    (0.0, 0.04, -0.04, 0.09, -0.09, 0.15, -0.15, 0.22, -0.22, 0.31, -0.31),
+    (0.0, 22.0, -22.0, 48.0, -48.0),
+    (1.0, 0.75, 0.5, 0.3),
+).rows()
+"""What is tried first, and what when nothing of that runs clear."""
+
+
+def _cuts() -> Floats:
+    """What makes both ends of each cut from first root, bend, tip and last root."""
+    s = np.linspace(0, 1, STATIONS)
+    start, bend, tip = (1 - s) ** 2, 2 * s * (1 - s), s**2
+    left, right = start / 2 + (1 - s) / 2, start / 2 - (1 - s) / 2
+    sides = [[left, bend, tip, right], [right, bend, tip, left]]
+    result: Floats = np.array(sides).transpose(0, 2, 1).reshape(2 * STATIONS, 4)
+    return result
+
+
+_CUTS = _cuts()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -46,171 +142,149 @@ class Wedges:
     """Tails tried for one balloon.
 
     Args:
-        first: Shape (n, 2): the first roots, mm.
-        last: Shape (n, 2): the last roots.
-        bend: Shape (n, 2): the bends.
-        tip: Shape (n, 2): the tips.
-        strips: Shape (n, STATIONS - 1, 4, 2): the corners of the convex strips.
+        item: The outline that they leave.
+        first: Shape (n,): the first roots, mm.
+        last: Shape (n,): the last roots.
+        bend: Shape (n,): the bends.
+        tip: Shape (n,): the tips.
+        taste: Shape (n,): what each costs by itself.
     """
 
-    first: Floats
-    last: Floats
-    bend: Floats
-    tip: Floats
-    strips: Floats
+    item: PlacedOutline
+    first: Points
+    last: Points
+    bend: Points
+    tip: Points
+    taste: Floats
 
-    def halves(self, index: int) -> list[Floats]:
-        """The reaches of the hulls of one wedge's two halves."""
-        middle = self.strips.shape[1] // 2
-        parts = self.strips[index, :middle], self.strips[index, middle:]
-        return [corners_reach(part.reshape(-1, 2)) for part in parts]
+    def take(self, rows: Rows) -> "Wedges":
+        """Some of them."""
+        return Wedges(
+            self.item,
+            self.first[rows],
+            self.last[rows],
+            self.bend[rows],
+            self.tip[rows],
+            self.taste[rows],
+        )
 
-    def tail(self, index: int) -> Tail:
+    def tail(self, index: int, *, to: int | None = None) -> Tail:
         """One of them as a value."""
         return Tail(
             root=(_point(self.first[index]), _point(self.last[index])),
             tip=_point(self.tip[index]),
             bend=_point(self.bend[index]),
+            to=to,
         )
 
-
-def wedges(
-    item: PlacedOutline,
-    target: Point,
-    *,
-    shares: Sequence[float],
-    turns: Sequence[float],
-    bends: Sequence[float],
-) -> Wedges:
-    """The wedges of every share, turn and bend, the ones of best taste first."""
-    goal = np.array([target.x - item.x_mm, target.y - item.y_mm])
-    grid = np.array(list(product(shares, turns, bends)))
-    straight = math.atan2(goal[1], goal[0])
-    middle, normal, roots = _roots(item.outline, straight + np.radians(grid[:, 1]), goal=goal)
-    way = grid[:, :1] * (goal - middle)
-    side = np.stack([-way[:, 1], way[:, 0]], axis=1)
-    # The bend goes to the side the outline faces, so that the tail leaves it squarely.
-    side *= np.where((side * normal).sum(axis=1) < 0, -1, 1)[:, None]
-    centre = np.array([item.x_mm, item.y_mm])
-    bend = centre + middle + way / 2 + grid[:, 2:] * side
-    first, last, tip = centre + roots[0], centre + roots[1], centre + middle + way
-    return Wedges(first, last, bend, tip, _strips(first, last, bend=bend, tip=tip))
+    def cuts(self) -> Points:
+        """Both ends of the cuts across, shape (2, STATIONS, n)."""
+        corners = np.stack([self.first, self.bend, self.tip, self.last])
+        result: Points = (_CUTS @ corners).reshape(2, STATIONS, -1)
+        return result
 
 
-def _roots(
-    outline: Outline, directions: Floats, *, goal: Floats
-) -> tuple[Floats, Floats, tuple[Floats, Floats]]:
-    """Middles of the roots, outward normals there, and both roots, about the outline's centre."""
-    turn, length, points = _outline_walk(outline)
-    around = turn[0] + np.mod(directions - turn[0], 2 * math.pi)
-    at = np.interp(around, turn, length)
-    away = np.hypot(*(goal[:, None] - _along(points, length, at).T))
-    shortest = 2 * min(outline.half_width, outline.half_height)
-    half = np.minimum(min(WIDTH, SLENDER * shortest), np.maximum(0.45 * away, 1.0)) / 2
-    first, last = _along(points, length, at - half), _along(points, length, at + half)
-    chord = last - first
-    normal = np.stack([chord[:, 1], -chord[:, 0]], axis=1)
-    return (first + last) / 2, normal, (first, last)
+def wedges(item: PlacedOutline, target: Target, *, grid: Tried) -> Wedges:
+    """The wedges tried from an outline, in the order of the grid.
 
-
-@lru_cache(maxsize=1024)
-def _outline_walk(outline: Outline) -> tuple[Floats, Floats, Floats]:
-    """Points along an outline: angles about its centre, lengths from the first, and (x, y)."""
-    points = outline.boundary(_ROUND)
-    points = np.concatenate([points, points[:1]])
-    turn = np.unwrap(np.arctan2(points[:, 1], points[:, 0]))
-    length = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])
-    keep = np.concatenate([[True], np.diff(turn) > 1e-12])
-    return turn[keep], length[keep], points[keep]
-
-
-def _along(points: Floats, length: Floats, at: Floats) -> Floats:
-    """The points at the given lengths along a closed line."""
-    at = np.mod(at, length[-1])
-    return np.stack([np.interp(at, length, points[:, c]) for c in (0, 1)], axis=1)
-
-
-def _strips(first: Floats, last: Floats, *, bend: Floats, tip: Floats) -> Floats:
-    s = np.linspace(0, 1, STATIONS)[:, None]
-    middle, reach = ((first + last) / 2)[:, None], ((last - first) / 2)[:, None] * (1 - s)
-    axis = (1 - s) ** 2 * middle + 2 * s * (1 - s) * bend[:, None] + s**2 * tip[:, None]
-    sides = np.stack([axis - reach, axis + reach], axis=2)
-    return np.concatenate([sides[:, :-1], sides[:, 1:]], axis=2)
-
-
-def hits(panel: Rect, tried: Wedges, *, reaches: Sequence[Floats]) -> Floats:
-    """What is met, and leaving the panel or the outline badly: how many faults each wedge has.
-
-    Leaving the panel and leaving the outline at too flat an angle count as one each.
+    Args:
+        item: The outline.
+        target: Where the tail points.
+        grid: What is tried.
     """
-    return _outside(panel, tried).astype(np.float64) + met(tried, reaches=reaches)
+    place, turn, scale = grid
+    line, centre = walk(item.outline), complex(item.x_mm, item.y_mm)
+    goal = complex(target.point.x, target.point.y) - centre
+    at = line.towards(goal.real, goal.imag) + place * line.perimeter
+    away = np.abs(goal - line.at(at))
+    length = scale * np.minimum(
+        np.minimum(target.share * away, target.longest),
+        np.maximum(away - target.stop, away / 4) + ROUNDING,
+    )
+    widest = min(WIDTH, SLENDER * 2 * min(item.outline.half_width, item.outline.half_height))
+    half = np.minimum(np.maximum(SLENDER * length, NARROWEST), widest) / 2
+    first, last = line.at(np.stack([at - half, at + half]))
+    middle, normal = (first + last) / 2, (first - last) * 1j
+    way = goal - middle
+    off = normal * way.conj()
+    # The normal of a flat side that faces the mouth says nothing: then to the right.
+    bends = np.arctan2(off.imag, off.real) / 2
+    bends = np.where(bends < -ROUNDING, -1, 1) * np.clip(np.abs(bends), CURVE, STEEPEST) + turn
+    leaves = way * np.exp(1j * bends) / np.abs(way)
+    bend = middle + leaves * (length / 2)
+    rest = goal - bend
+    onward = np.maximum(np.abs(rest), ROUNDING)
+    tip = bend + rest * np.where(length >= away, 1.0, np.minimum(length / 2 / onward, 1.0))
+    square = (leaves.conj() * normal).real / np.abs(normal)
+    taste = SHORT * (1 - scale) + ASIDE * np.abs(place) ** 1.5 + SKEW * (1 - square)
+    taste += BENT * (1 - (leaves.conj() * rest).real / onward) + HIT * (square < SQUARE)
+    return Wedges(item, centre + first, centre + last, centre + bend, centre + tip, taste)
 
 
-def met(tried: Wedges, *, reaches: Sequence[Floats]) -> Floats:
-    """How many convex bodies, by their `reach`, each wedge comes too close to."""
-    low = (tried.strips @ _UNITS).min(axis=2)
-    count = np.zeros(len(low))
-    for reach in reaches:
-        count += ((low - reach).max(axis=2) < CLEAR).any(axis=1)
-    return count
+def cheapest(
+    panel: Rect, tried: Wedges, *, bodies: Floats, others: Floats, ahead: Ahead | None = None
+) -> tuple[int, float]:
+    """Which wedge costs least, and what: HIT and more for each fault, less where there is none.
+
+    Args:
+        panel: What they may not leave.
+        tried: The wedges.
+        bodies: Reaches of what they must not cross, shape (m, directions).
+        others: Reaches of what they had better not cross.
+        ahead: Where they point, and the reaches of what had better not be in between.
+    """
+    order = np.argsort(tried.taste, kind="stable")
+    best, least = 0, math.inf
+    # All else only adds to the cost: what is dear by itself need not be looked at.
+    for start in range(0, len(order), CHUNK):
+        rows = order[start : start + CHUNK]
+        if tried.taste[rows[0]] >= least:
+            break
+        some = tried.take(rows)
+        cuts = some.cuts()
+        dots = along_units(cuts)
+        ends = dots.min(axis=0)
+        low = np.minimum(ends[:-1], ends[1:])
+        cost = some.taste + _own_faults(panel, some, cuts=cuts, dots=dots)
+        cost += _crossings(low, bodies=bodies, others=others)
+        if ahead is not None and len(ahead[1]):
+            goal = along_units(np.array([complex(ahead[0].x, ahead[0].y)]))
+            cost += BLOCKED * (_apart(np.minimum(ends[-1:], goal), ahead[1]) < 0).sum(axis=0)
+        first = int(cost.argmin())
+        if cost[first] < least:
+            best, least = int(rows[first]), float(cost[first])
+    return best, least
 
 
-def outline_reach(item: PlacedOutline) -> Floats:
-    """The support function of an outline at its place, in the directions sampled."""
-    result: Floats = item.outline.support(_TURN) + np.array([item.x_mm, item.y_mm]) @ _UNITS
+def _own_faults(panel: Rect, tried: Wedges, *, cuts: Points, dots: Floats) -> Floats:
+    """What each wedge costs where it leaves the panel, or runs back to its own outline."""
+    x, y = cuts.real, cuts.imag
+    outside = (x < panel.x - ROUNDING) | (x > panel.right + ROUNDING)
+    outside |= (y < panel.y - ROUNDING) | (y > panel.bottom + ROUNDING)
+    off = (dots[:, 1:] - outline_reach(tried.item)).max(axis=-1)
+    along = np.maximum(np.abs(tried.tip - (tried.first + tried.last) / 2), ROUNDING)
+    hugging = HUGGING * np.maximum(FREE - off[0, -1] / along, 0.0)
+    result: Floats = hugging + HIT * (outside.any(axis=(0, 1)) + (off <= 0).any(axis=(0, 1)))
     return result
 
 
-def ellipse_reach(box: Rect) -> Floats:
-    """The support function of the ellipse in a box, in the directions sampled."""
-    a, b = box.width / 2, box.height / 2
-    grown = np.hypot(a * _UNITS[0], b * _UNITS[1])
-    result: Floats = grown + np.array([box.centre.x, box.centre.y]) @ _UNITS
+def _crossings(low: Floats, *, bodies: Floats, others: Floats) -> Floats:
+    """What each wedge costs for all that it crosses or almost touches."""
+    cost = np.zeros(low.shape[1])
+    if len(bodies):
+        apart = _apart(low, bodies)
+        cramped = np.clip(1 - apart / ROOMY, 0, 1) ** 2
+        cost += (HIT * (apart < CLEAR) + CRAMPED * cramped).sum(axis=0)
+    if len(others):
+        cost += FIGURE * (_apart(low, others) < 0).sum(axis=0)
+    return cost
+
+
+def _apart(low: Floats, bodies: Floats) -> Floats:
+    """How far at least each wedge is from each body, shape (m, n), mm: negative where they meet."""
+    result: Floats = (low - bodies[:, None, None]).max(axis=-1).min(axis=1)
     return result
 
 
-def box_reach(box: Rect) -> Floats:
-    """The support function of a box, in the directions sampled."""
-    xs, ys = (box.x, box.right), (box.y, box.bottom)
-    return corners_reach(np.array(list(product(xs, ys))))
-
-
-def corners_reach(corners: Floats) -> Floats:
-    """The support function of the convex hull of points (n, 2), in the directions sampled."""
-    result: Floats = (corners @ _UNITS).max(axis=0)
-    return result
-
-
-def nearest_point(item: PlacedOutline, to: PlacedOutline | Point) -> Point:
-    """The point just off another outline nearest to this one; of this one nearest to a point."""
-    if isinstance(to, Point):
-        own = _outline_walk(item.outline)[2] + np.array([item.x_mm, item.y_mm])
-        return _point(own[int(np.hypot(own[:, 0] - to.x, own[:, 1] - to.y).argmin())])
-    points = _outline_walk(to.outline)[2] + np.array([to.x_mm, to.y_mm])
-    away = (points @ _UNITS - outline_reach(item)).max(axis=1)
-    x, y = points[int(away.argmin())]
-    off = TOUCH / max(math.hypot(item.x_mm - x, item.y_mm - y), TOUCH)
-    return Point(float(x + off * (item.x_mm - x)), float(y + off * (item.y_mm - y)))
-
-
-def _outside(panel: Rect, tried: Wedges) -> Floats:
-    """Whether a wedge leaves the panel, or leaves its outline at too flat an angle."""
-    xs, ys = tried.strips[..., 0], tried.strips[..., 1]
-    beyond = (xs < panel.x - 1e-9) | (xs > panel.right + 1e-9)
-    beyond |= (ys < panel.y - 1e-9) | (ys > panel.bottom + 1e-9)
-    middle = (tried.first + tried.last) / 2
-    flat = _flat(tried, tried.tip - middle) | _flat(tried, tried.bend - middle)
-    result: Floats = beyond.any(axis=(1, 2)).astype(np.float64) + flat
-    return result
-
-
-def _flat(tried: Wedges, way: Floats) -> Bools:
-    """Whether a way leaves the outline at less than SQUARE of a right angle's sine."""
-    chord = tried.last - tried.first
-    across = chord[:, 1] * way[:, 0] - chord[:, 0] * way[:, 1]
-    result: Bools = across < SQUARE * np.hypot(*chord.T) * np.hypot(*way.T)
-    return result
-
-
-def _point(pair: Floats) -> Point:
-    return Point(float(pair[0]), float(pair[1]))
+def _point(place: complex) -> Point:
+    return Point(float(place.real), float(place.imag))

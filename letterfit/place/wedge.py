@@ -52,6 +52,27 @@ def side_curves(tail: Tail) -> tuple[Curve, Curve]:
     )
 
 
+def wedge_area(tail: Tail) -> float:
+    """The wedge's area in mm2, exact where its sides do not cross.
+
+    By Green's theorem: half the integral of x dy - y dx along a quadratic Bezier P, Q, R is
+    (P x Q + Q x R) / 3 + (P x R) / 6.
+
+    >>> wedge_area(Tail(root=(Point(0, 0), Point(2, 0)), tip=Point(1, 5)))
+    5.0
+    """
+    left, right = side_curves(tail)
+    first, last = tail.root
+    chord = (last.x * first.y - last.y * first.x) / 2
+    return abs(_swept(left) - _swept(right) + chord)
+
+
+def _swept(curve: Curve) -> float:
+    (px, py), (qx, qy), (rx, ry) = curve
+    ends = px * qy - py * qx + qx * ry - qy * rx
+    return ends / 3 + (px * ry - py * rx) / 6
+
+
 def _along(curve: Curve, share: float) -> Point:
     start, middle, end = (1 - share) ** 2, 2 * share * (1 - share), share**2
     (x0, y0), (x1, y1), (x2, y2) = curve

@@ -1,0 +1,145 @@
+"""What the tails of one panel see, in plain numbers and, where those do not do, by reaches.
+
+What tails must not cross are outlines, faces, keep-clear regions and tails; what they had better
+not cross are other speakers' figures. A reach is a support function in the directions of
+`tail_walk`.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from letterfit.geometry import Point, Rect
+from letterfit.outline import Floats
+from letterfit.place.model import PlacedOutline, Speaker, Tail
+from letterfit.place.silhouette import figure_in, head_in, mouth_in
+from letterfit.place.tail_walk import (
+    DIRECTIONS,
+    box_reach,
+    corners_reach,
+    ellipse_reach,
+    outline_reach,
+)
+from letterfit.place.wedge import tail_polygon
+
+FACE = 2.5
+"""Half the side in mm of the square round a mouth of which no head is known: tails keep out."""
+
+CHORDS = 4
+"""Chords on each side of a tail when others keep off it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A figure as tails see it: its mouth, the box round its head, its own box."""
+
+    mouth: Point
+    head: Rect
+    body: Rect
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Scene:
+    """A panel as tails see it.
+
+    Args:
+        panel: The panel.
+        placed: The outlines at their places, in script order.
+        speakers: One per outline.
+        mouths: One per outline; None for who stands off the panel.
+        regions: Keep-clear polygons.
+        figures: The figures.
+        faces: Mouths that are in no figure's head.
+        tails: The tails drawn so far, each with the balloon it leaves; links have none.
+    """
+
+    panel: Rect
+    placed: tuple[PlacedOutline, ...]
+    speakers: tuple[Speaker | None, ...]
+    mouths: tuple[Point | None, ...]
+    regions: tuple[tuple[Point, ...], ...]
+    figures: tuple[Figure, ...]
+    faces: tuple[Point, ...]
+    tails: list[Tail] = field(default_factory=list)
+
+    def bodies(self, index: int, *, linked: int | None = None) -> Floats:
+        """The reaches, shape (m, DIRECTIONS), of all that a balloon's tail keeps out of.
+
+        Args:
+            index: The balloon, counted from 0. Its own mouth without a head is none of them.
+            linked: A balloon that the tail leads to.
+        """
+        mouth = self.mouths[index]
+        rows = self._outlines(index, linked)
+        rows += [ellipse_reach(figure.head) for figure in self.figures]
+        rows += [corners_reach(_complex(region)) for region in self.regions]
+        rows += [box_reach(face_box(point)) for point in self.faces if point != mouth]
+        for tail in self.tails:
+            rows += _halves(tail)
+        return np.array(rows) if rows else np.empty((0, DIRECTIONS))
+
+    def others(self, index: int) -> Floats:
+        """The reaches of the figures of all who speak with another mouth."""
+        own = self.mouths[index]
+        rows = [box_reach(figure.body) for figure in self.figures if figure.mouth != own]
+        return np.array(rows) if rows else np.empty((0, DIRECTIONS))
+
+    def between(self, index: int) -> Floats:
+        """The reaches of what had better not be between a tail and its mouth."""
+        return np.concatenate(
+            [np.array(self._outlines(index)).reshape(-1, DIRECTIONS), self.others(index)]
+        )
+
+    def _outlines(self, *passed: int | None) -> list[Floats]:
+        return [outline_reach(item) for i, item in enumerate(self.placed) if i not in passed]
+
+    def head_of(self, mouth: Point) -> Rect | None:
+        """The head that a mouth is in, if it is a figure's."""
+        return next((figure.head for figure in self.figures if figure.mouth == mouth), None)
+
+
+def scene_of(  # noqa: PLR0913 - all that tails keep clear of
+    panel: Rect,
+    placed: Sequence[PlacedOutline],
+    *,
+    speakers: Sequence[Speaker | None],
+    mouths: Sequence[Point | None],
+    keep_clear: Sequence[Sequence[Point]],
+    figures: Sequence[Rect],
+) -> Scene:
+    """A panel as tails see it; the arguments are those of `with_tails`."""
+    seen = tuple(Figure(mouth_in(box), head_in(box), figure_in(box)) for box in figures)
+    own = [figure.mouth for figure in seen]
+    return Scene(
+        panel=panel,
+        placed=tuple(placed),
+        speakers=tuple(speakers),
+        mouths=tuple(mouths),
+        regions=tuple(map(tuple, keep_clear)),
+        figures=seen,
+        faces=tuple(dict.fromkeys(m for m in mouths if m is not None and m not in own)),
+    )
+
+
+def face_box(mouth: Point) -> Rect:
+    """The square round a mouth of which no head is known.
+
+    >>> face_box(Point(10, 10))
+    Rect(x=7.5, y=7.5, width=5.0, height=5.0)
+    """
+    return Rect(mouth.x - FACE, mouth.y - FACE, 2 * FACE, 2 * FACE)
+
+
+def _halves(tail: Tail) -> list[Floats]:
+    """The reaches of the hulls of a tail's two halves."""
+    corners = np.array([complex(p.x, p.y) for p in tail_polygon(tail, CHORDS)])
+    if len(corners) == 3:  # straight: a triangle
+        return [corners_reach(corners)]
+    middle = CHORDS // 2
+    root = [*range(middle + 1), *range(2 * CHORDS - middle, 2 * CHORDS + 1)]
+    return [corners_reach(corners[root]), corners_reach(corners[middle : 2 * CHORDS - middle + 1])]
+
+
+def _complex(corners: Sequence[Point]) -> "np.typing.NDArray[np.complex128]":
+    return np.array([complex(p.x, p.y) for p in corners])
