@@ -32,7 +32,7 @@ def area_inside(panel: Rect, item: PlacedOutline) -> float:
     """
     if not _is_drawn(item.outline):
         points = item.outline.boundary(_NORMALS) + np.array([item.x_mm, item.y_mm])
-        return _area(cut_level(points, panel.y))
+        return polygon_area(cut_level(points, panel.y))
     over = _box(item)
     if over[1] >= panel.y:
         return item.outline.area_mm2
@@ -80,7 +80,8 @@ def cut_level(corners: Floats, line: float) -> Floats:
     return result
 
 
-def _area(corners: Floats) -> float:
+def polygon_area(corners: Floats) -> float:
+    """The area in mm2 of a closed polygon, corners in order, shape (n, 2): the shoelace formula."""
     x, y = corners.T
     return abs(float((x * np.roll(y, -1) - y * np.roll(x, -1)).sum())) / 2
 
