@@ -19,7 +19,7 @@ from letterfit.fit.batch import is_plain
 from letterfit.fit.exact import Tight, least_stack
 from letterfit.fit.flush import Blocks
 from letterfit.fit.handsome import handsome
-from letterfit.fit.ink import Ink, Stack, begins_together
+from letterfit.fit.ink import Stack, begins_together, stack_points
 from letterfit.fit.judge import looks_cost
 from letterfit.fit.lines import Shapes
 from letterfit.fit.model import FittedBalloon, Overflow
@@ -27,11 +27,11 @@ from letterfit.fit.most_words import most_words
 from letterfit.fit.profiles import Profiles
 from letterfit.fit.room import Room
 from letterfit.fit.scales import line_scales
-from letterfit.fit.setting import Setter, fitted
+from letterfit.fit.setting import LineSetter, fitted
 from letterfit.fit.survey import Goal, Survey, survey
 from letterfit.fit.tight import tightest
 from letterfit.fit.turned import on_page, turned_outline
-from letterfit.fit.within import stack_within
+from letterfit.fit.within import roomy_stack, tight_stack
 from letterfit.lettering.words import Words
 from letterfit.outline import Outline
 from letterfit.separation import clearance
@@ -69,39 +69,37 @@ def fit_words_into(words: Words, outline: Outline, *, air_mm: float = 1.2) -> Fi
     """
     check_words(words, air_mm=air_mm)
     check_outline(outline)
-    return on_page(words, _fit(words, turned_outline(words, outline), air_mm=air_mm))
+    return on_page(words, _fit(words, turned_outline(words, outline), air=air_mm))
 
 
-def _fit(words: Words, outline: Outline, *, air_mm: float) -> FittedBalloon:
+def _fit(words: Words, outline: Outline, *, air: float) -> FittedBalloon:
     """The same in the text's frame."""
     if begins_together(words):
-        blocks = Blocks.of(words, aspects=(outline.aspect, outline.aspect))
-        block = blocks.into(outline, air=air_mm)
+        block = Blocks.of(words, aspects=(outline.aspect, outline.aspect)).into(outline, air=air)
         if block is not None:
-            return _judged(blocks.ink, block, outline, air=air_mm)
+            return _judged(words, block, outline, air=air)
         words = replace(words, flush=False)
     if is_plain(words):
-        texts = Profiles.of([words], air=air_mm)
-        stack = stack_within(texts, outline)
+        roomy = roomy_stack(words, outline, air=air)
+        if roomy is not None:
+            return _judged(words, roomy.stack, outline, air=air, clearance_mm=roomy.clearance_mm)
+        texts = Profiles.of([words], air=air)
+        stack = tight_stack(texts, outline)
         if stack is not None:
-            return _judged(texts.inks[0], stack, outline, air=air_mm)
+            return _judged(words, stack, outline, air=air)
         tight = tightest(texts, outline)
         if tight is not None and tight.scale > 1 + ROUNDING:
-            return _over(words, texts.inks[0], outline, tight=tight, air=air_mm)
+            return _over(words, outline, tight=tight, air=air)
     slack = shortened(SLACK, pieces=len(words))
-    found = survey(words, Shapes.of((outline,)), goal=Goal(slack), air=air_mm)
-    tight = least_stack(words, outline, air=air_mm, found=found)
+    found = survey(words, Shapes.of((outline,)), goal=Goal(slack), air=air)
+    tight = least_stack(words, outline, air=air, found=found)
     if tight.scale <= 1 + ROUNDING:
-        return _judged(
-            found.candidates.boxes,
-            _handsome_within(words, outline, found, tight=tight, slack=slack),
-            outline,
-            air=air_mm,
-        )
-    return _over(words, found.candidates.boxes, outline, tight=tight, air=air_mm)
+        stack = _handsome_within(words, outline, found, tight=tight, slack=slack)
+        return _judged(words, stack, outline, air=air)
+    return _over(words, outline, tight=tight, air=air)
 
 
-def _over(words: Words, ink: Ink, outline: Outline, *, tight: Tight, air: float) -> FittedBalloon:
+def _over(words: Words, outline: Outline, *, tight: Tight, air: float) -> FittedBalloon:
     """As many words as go in, and by how much the text is over."""
     stack = most_words(words, outline, air=air)
     overflow = Overflow(
@@ -109,7 +107,9 @@ def _over(words: Words, ink: Ink, outline: Outline, *, tight: Tight, air: float)
         size_pt=_largest_size(words, outline, air=air),
         outline=outline.scaled(tight.scale * (1 + ROUNDING)),
     )
-    return replace(_set(ink, stack, outline, air=air), overflow=overflow)
+    lines = LineSetter(words).lines(stack)
+    room = clearance(outline, stack_points(words, stack) if lines else [])
+    return fitted(words, lines=lines, outline=outline, clearance_mm=room, overflow=overflow)
 
 
 def check_outline(outline: Outline) -> None:
@@ -126,17 +126,15 @@ def check_outline(outline: Outline) -> None:
             )
 
 
-def _set(ink: Ink, stack: Stack, outline: Outline, *, air: float) -> FittedBalloon:
-    """The lines of a stack, which may be none, in the outline as it was given."""
-    lines = Setter(ink, air=air).lines(stack)
-    room = clearance(outline, ink.points(stack) if lines else [])
-    return fitted(ink.words, lines, outline, clearance_mm=room)
-
-
-def _judged(ink: Ink, stack: Stack, outline: Outline, *, air: float) -> FittedBalloon:
+def _judged(
+    words: Words, stack: Stack, outline: Outline, *, air: float, clearance_mm: float | None = None
+) -> FittedBalloon:
     """The lines of a stack that goes in, and what its looks cost there."""
-    cost = looks_cost(ink.words, stack, outline, air=air)
-    return replace(_set(ink, stack, outline, air=air), looks=cost)
+    if clearance_mm is None:
+        clearance_mm = clearance(outline, stack_points(words, stack))
+    lines = LineSetter(words).lines(stack)
+    cost = looks_cost(words, stack, outline, air=air)
+    return fitted(words, lines=lines, outline=outline, clearance_mm=clearance_mm, looks=cost)
 
 
 def _handsome_within(

@@ -100,6 +100,29 @@ class Ink:
         return np.concatenate(parts)
 
 
+def stack_points(words: Words, stack: Stack) -> Floats:
+    """As `Ink.points` of a text, when the ink of one stack is all that is wanted of it.
+
+    Returns:
+        Shape (q, 2), mm, as there.
+    """
+    runs = [(first, end - 1) for first, end in pairwise(stack)]
+    anew = {k: words.reshaped[run].ink for k, run in enumerate(runs) if run in words.reshaped}
+    spans = words.stretches
+    boxes, sizes = words.setter.ink([(spans[first][0], spans[last][1]) for first, last in runs])
+    half = half_longest(words, stack) if begins_together(words) else None
+    left = [left_end(words.width(*run), half, rtl=words.rtl) for run in runs]
+    drop = baselines(len(runs), leading_mm=words.leading_mm, cap_height_mm=words.cap_height_mm)
+    if anew:
+        parts = np.split(boxes, sizes.cumsum()[:-1])
+        parts = [anew.get(k, part).reshape(-1, 4) for k, part in enumerate(parts)]
+        boxes, sizes = np.concatenate(parts), np.array([len(part) for part in parts])
+    x, y = np.array(left).repeat(sizes), drop.repeat(sizes)
+    far = np.abs(boxes + np.stack([x, y, x, y], axis=1))
+    points = np.maximum(far[:, :2], far[:, 2:])
+    return foremost(points) if len(points) else np.zeros((1, 2))
+
+
 def begins_together(words: Words) -> bool:
     """Whether a text's lines begin together; those of one too long for a balloon are centred."""
     return words.flush and len(words) <= MOST_FLUSH

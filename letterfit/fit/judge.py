@@ -1,6 +1,7 @@
 """What the looks of one stack in its outline cost: every term of `letterfit.fit.looks`, summed."""
 
-from itertools import pairwise
+import math
+from itertools import accumulate, pairwise
 
 import numpy as np
 
@@ -49,13 +50,13 @@ def _prices(words: Words, stack: Stack) -> float:
 
 def _lone_words(words: Words, stack: Stack) -> float:
     """What lost words cost: on a stack's first and last line, and between them."""
-    if len(stack) == 2:
-        return 0.0
-    lines = [words_on(words, *line) for line in pairwise(stack)]
-    outer = (lines[0], lines[-1])
-    cost = float(looks.lone_word(*zip(*outer, strict=True)).sum())
-    if len(lines) > len(outer):
-        cost += float(looks.short_line(*zip(*lines[1:-1], strict=True)).sum())
+    last = len(stack) - 2
+    cost = 0.0
+    for line, (first, end) in enumerate(pairwise(stack) if last else ()):
+        if words.word_counts[first + 1 : end].any():
+            continue
+        term = looks.lone_word if line in (0, last) else looks.short_line
+        cost += float(term(*words_on(words, first, end)))
     return cost
 
 
@@ -97,8 +98,7 @@ def _half_chords(words: Words, outline: Outline, *, count: int, air: float) -> F
 def _shape(half: Floats) -> float:
     """The cost of not rising to one longest line and falling after it, for the best such line."""
     growth = np.diff(half)
-    rise, fall = looks.step(-growth), looks.step(growth)
-    peaks = np.arange(len(half))
-    upper = np.concatenate([[0.0], np.cumsum(rise)])
-    lower = np.concatenate([np.cumsum(fall[::-1])[::-1], [0.0]])
-    return float((upper + lower + looks.peak_place(peaks, len(half))).min())
+    rises, falls = looks.step(np.stack([-growth, growth])).tolist()
+    upper = accumulate(rises, initial=0.0)
+    lower = list(accumulate(falls[::-1], initial=0.0))[::-1]
+    return min(map(math.fsum, zip(upper, lower, looks.peak_places(len(half)), strict=True)))

@@ -13,6 +13,7 @@ unusual aspect.
 """
 
 import math
+from functools import lru_cache
 from unicodedata import east_asian_width
 
 import numpy as np
@@ -147,6 +148,12 @@ def peak_place(line: npt.ArrayLike, count: npt.ArrayLike) -> Floats:
     of_two = np.where(place < 0.5, 0.0, SECOND)
     result: Floats = np.where(lines == 2, of_two, PEAK * off)
     return result
+
+
+@lru_cache
+def peak_places(count: int) -> tuple[float, ...]:
+    """The `peak_place` of each of so many lines, from the top."""
+    return tuple(peak_place(range(count), count).tolist())
 
 
 def unevenness(gap: npt.ArrayLike) -> Floats:

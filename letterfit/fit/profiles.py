@@ -108,6 +108,33 @@ class Profiles:
             air=air,
         )
 
+    @classmethod
+    def of_capitals(cls, words: Words, *, air: float) -> "Profiles":
+        """The profiles of one text, its pieces taken for capitals that fill their advance."""
+        half_cap = words.cap_height_mm / 2
+        height = np.full((2, len(words)), half_cap)
+        ends = np.empty((4, len(DIRECTIONS), len(words)))
+        ends[:] = (half_cap * SIN)[:, None]
+        return cls(
+            words=(words,),
+            inks=(),
+            base=np.array([0, len(words)]),
+            starts=words.starts,
+            ends=words.ends,
+            rights=ends,
+            lefts=ends,
+            heights=_heights(height),
+            bonus=np.zeros((1, 2, len(DIRECTIONS))),
+            prices=looks.break_price(words.penalties),
+            letters=_before(_letters(words)),
+            counts=_before(words.word_counts),
+            gaps=np.array([_widest_gap(words)]),
+            lowest=np.array([half_cap]),
+            half_leading=np.array([words.leading_mm / 2]),
+            half_cap=np.array([half_cap]),
+            air=air,
+        )
+
     @cached_property
     def shifts(self) -> Floats:
         """Where each text begins when all stand on one line, so that one search serves them all."""

@@ -5,7 +5,6 @@ longer than those of one.
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 
@@ -55,9 +54,13 @@ class Setter:
             least = min(outline.half_width, outline.half_height)
             outline = outline.scaled(1 + 1.5 * (self._air - room) / least + 1e-15)
             room = clearance(outline, points)
-        return replace(
-            fitted(self._words, self.lines(stack), outline, clearance_mm=room),
-            looks=looks_cost(self._words, stack, outline, air=self._air),
+        looks = looks_cost(self._words, stack, outline, air=self._air)
+        return fitted(
+            self._words,
+            lines=self.lines(stack),
+            outline=outline,
+            clearance_mm=room,
+            looks=looks,
         )
 
     def lines(self, stack: Stack) -> tuple[Line, ...]:
@@ -140,13 +143,14 @@ def set_lines(words: Words, runs: Sequence[Run]) -> list[SetLine]:
     return [anew[run] if run in anew else next(flow) for run in runs]
 
 
-def fitted(
+def fitted(  # noqa: PLR0913 - the value's own fields, keyword-only but for the first
     words: Words,
+    *,
     lines: tuple[Line, ...],
     outline: Outline,
-    *,
     clearance_mm: float,
     overflow: Overflow | None = None,
+    looks: float = 0.0,
 ) -> FittedBalloon:
     """The value the fit returns."""
     return FittedBalloon(
@@ -157,6 +161,7 @@ def fitted(
         words=words.count,
         size_pt=words.size_pt,
         overflow=overflow,
+        looks=looks,
         findings=words.findings,
     )
 

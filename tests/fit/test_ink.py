@@ -8,7 +8,7 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
-from letterfit.fit.ink import Ink
+from letterfit.fit.ink import Ink, stack_points
 from letterfit.lettering.breaks.pieces import Stretch
 from letterfit.lettering.words import Ints, SetLine, Words
 from letterfit.outline import Floats
@@ -28,6 +28,18 @@ def test_points_have_the_support_of_all_corners(words: Words, data: st.DataObjec
     np.testing.assert_allclose(few, full, atol=1e-9)
 
 
+@given(texts(), st.sampled_from(["start", "centre"]), st.data())
+def test_the_ink_of_a_stacks_lines_alone_is_the_same(
+    words: Words, align: str, data: st.DataObject
+) -> None:
+    """Measured for the lines of one stack, centred or not, or with all pieces of the text."""
+    words = replace(words, flush=align == "start")
+    stack = data.draw(st.sampled_from(list(all_stacks(words))))
+    points = stack_points(words, stack)
+    reach = (Ink.of(words).points(stack) @ UNITS).max(axis=0)
+    np.testing.assert_allclose((points @ UNITS).max(axis=0), reach, atol=1e-9)
+
+
 @given(texts(), st.data())
 def test_lines_together_are_the_stack(words: Words, data: st.DataObject) -> None:
     """The points of single lines reach as far as those of the whole."""
@@ -44,6 +56,7 @@ def test_a_reshaped_line_is_taken_as_set() -> None:
     other = box_words([4, 4, 4], reshaped={(0, 1): box_line("WIDE", 20.0)})
     assert Ink.of(plain).points((0, 2, 3))[:, 0].max() == 4.5
     assert Ink.of(other).points((0, 2, 3))[:, 0].max() == 10.0
+    assert stack_points(other, (0, 2, 3)).tolist() == Ink.of(other).points((0, 2, 3)).tolist()
 
 
 class Blank:
@@ -67,3 +80,4 @@ def test_a_stack_without_ink_is_its_centre() -> None:
     words = box_words([4])
     words = replace(words, setter=Blank())
     assert Ink.of(words).points((0, 1)).tolist() == [[0.0, 0.0]]
+    assert stack_points(words, (0, 1)).tolist() == [[0.0, 0.0]]
