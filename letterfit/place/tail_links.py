@@ -10,7 +10,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from letterfit.drawn import Burst, Cloud, Drawn
 from letterfit.geometry import Point
+from letterfit.outline import Outline
 from letterfit.place.model import PlacedOutline, Tail
 from letterfit.place.tail_body import on_line
 from letterfit.place.tail_plain import is_clear
@@ -24,7 +26,7 @@ LINK = 6.0
 FAR_LINK = 12.0
 """Most distance in mm of balloons that are linked because no tail to the mouth runs clear."""
 
-BRIDGE = 2.6
+BRIDGE = 4.2
 """Width of a bridge at its root, mm."""
 
 TOUCH = 0.35
@@ -93,20 +95,25 @@ def link_tails(scene: Scene, chain: Chain, carrier: int) -> Iterator[tuple[int, 
 def bridge(scene: Scene, start: int, end: int) -> Tail:
     """The link from one balloon to just off another, straight, where they are nearest."""
     item, other = scene.placed[start], scene.placed[end]
-    gap, way = gap_between(item, other)
-    centre, across = complex(item.x_mm, item.y_mm), way * 1j
-    near = [(p * across.conjugate()).real for p in facing(item.outline, way)]
-    moved = complex(other.x_mm, other.y_mm) - centre
-    far = [((p + moved) * across.conjugate()).real for p in facing(other.outline, -way)]
-    # The middle of what faces each other; where nothing does, the nearest end.
-    low, high = max(min(near), min(far)), min(max(near), max(far))
-    beside = min(max((low + high) / 2, min(near)), max(near))
-    reach = (facing(item.outline, way)[0] * way.conjugate()).real
-    foot = on_line(item.outline, way * reach + across * beside)
+    way = gap_between(item, other)[1]
+    across, moved = way * 1j, complex(other.x_mm - item.x_mm, other.y_mm - item.y_mm)
+    near, far = facing(item.outline, way), facing(other.outline, -way)
+    ours = sorted((p / across).real for p in near)
+    theirs = sorted(((p + moved) / across).real for p in far)
+    # The middle of what faces each other; where nothing does, the nearest end of either.
+    beside = (max(ours[0], theirs[0]) + min(ours[1], theirs[1])) / 2
+    foot = _facing_foot(item.outline, near[0], way, beside=min(max(beside, ours[0]), ours[1]))
+    beside = min(max(beside, theirs[0]), theirs[1]) - (moved / across).real
+    tip = moved + _facing_foot(other.outline, far[0], way, beside=beside) - way * TOUCH
     first, last = (on_line(item.outline, foot + across * side * BRIDGE / 2) for side in (-1, 1))
-    tip = foot + way * max(gap - TOUCH, TOUCH)
+    centre = complex(item.x_mm, item.y_mm)
     root = _point(centre + first), _point(centre + last)
     return Tail(root=root, tip=_point(centre + tip), to=end)
+
+
+def _facing_foot(outline: Outline, end: complex, way: complex, *, beside: float) -> complex:
+    """The point of an outline's line that lies so far beside its centre on the side that faces."""
+    return on_line(outline, way * (end / way).real + way * 1j * beside)
 
 
 def _runs(scene: Scene) -> Iterator[Run]:
@@ -124,7 +131,7 @@ def _runs(scene: Scene) -> Iterator[Run]:
 
 def _bridge_to(scene: Scene, before: Run, after: Run, *, most: float) -> tuple[Pair, Tail] | None:
     """The nearest balloons of two runs, if one voice speaks both and a bridge runs clear."""
-    if after[0] != before[-1] + 1 or scene.speakers[before[-1]] != scene.speakers[after[0]]:
+    if after[0] != before[-1] + 1 or not _are_alike(scene, before[-1], after[0]):
         return None
     pairs = [
         (gap_between(scene.placed[i], scene.placed[j])[0], -i, j) for i in before for j in after
@@ -139,6 +146,22 @@ def _bridge_to(scene: Scene, before: Run, after: Run, *, most: float) -> tuple[P
         if cheapest(scene.panel, tried, bodies=bodies, others=_NONE)[1] >= HIT:
             return None
     return (-start, end), tail
+
+
+def _are_alike(scene: Scene, one: int, two: int) -> bool:
+    """Whether one voice speaks both in the same manner: no thought is linked to a speech.
+
+    Nor clouds and bursts to each other: a neck has no place in an uneven line.
+    """
+    outlines = scene.placed[one].outline, scene.placed[two].outline
+    uneven = isinstance(outlines[0], Cloud | Burst)
+    same = scene.speakers[one] == scene.speakers[two]
+    return same and not uneven and _line(outlines[0]) == _line(outlines[1])
+
+
+def _line(outline: Outline) -> str:
+    """How an outline's line looks: drawn in a manner of its own, or plain."""
+    return outline.kind if isinstance(outline, Drawn) else "plain"
 
 
 def _as_wedges(item: PlacedOutline, tail: Tail) -> Wedges:

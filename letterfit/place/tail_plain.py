@@ -32,8 +32,8 @@ from letterfit.place.tail_shapes import (
     ROUNDING,
     SLENDER,
     STEEPEST,
-    WIDTH,
     Target,
+    widest,
 )
 from letterfit.place.wedge import side_curves
 
@@ -106,8 +106,8 @@ def _wedge(item: PlacedOutline, target: Target) -> tuple[Tail, float]:
     along = on_line(outline, foot * complex(1, STEP)) - on_line(outline, foot * complex(1, -STEP))
     away = abs(goal - foot)
     length = min(target.share * away, target.longest, max(away - target.stop, away / 4) + ROUNDING)
-    widest = min(WIDTH, SLENDER * 2 * min(outline.half_width, outline.half_height))
-    half = along / abs(along) * (min(max(SLENDER * length, NARROWEST), widest) / 2)
+    width = min(max(SLENDER * length, NARROWEST), widest(outline))
+    half = along / abs(along) * (width / 2)
     first, last = on_line(outline, foot - half), on_line(outline, foot + half)
     middle, normal = (first + last) / 2, (first - last) * 1j
     way = goal - middle

@@ -13,13 +13,17 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from letterfit.drawn import Squared
 from letterfit.geometry import Point, Rect
-from letterfit.outline import Floats
+from letterfit.outline import Floats, Outline
 from letterfit.place.model import PlacedOutline, Tail
 from letterfit.place.tail_walk import Points, along_units, outline_reach, walk
 
 WIDTH = 3.0
 """Width at the root in mm, from 2.5 to 4 (common practice, no source)."""
+
+JAGGED = 4.0
+"""Width at the root in mm of a jagged tail: the bolt in it is slimmer."""
 
 SLENDER = 0.35
 """Most width at the root over the outline's shorter side, and over the tail's length."""
@@ -201,8 +205,7 @@ def wedges(item: PlacedOutline, target: Target, *, grid: Tried) -> Wedges:
         np.minimum(target.share * away, target.longest),
         np.maximum(away - target.stop, away / 4) + ROUNDING,
     )
-    widest = min(WIDTH, SLENDER * 2 * min(item.outline.half_width, item.outline.half_height))
-    half = np.minimum(np.maximum(SLENDER * length, NARROWEST), widest) / 2
+    half = np.minimum(np.maximum(SLENDER * length, NARROWEST), widest(item.outline)) / 2
     first, last = line.at(np.stack([at - half, at + half]))
     middle, normal = (first + last) / 2, (first - last) * 1j
     way = goal - middle
@@ -219,6 +222,12 @@ def wedges(item: PlacedOutline, target: Target, *, grid: Tried) -> Wedges:
     taste = SHORT * (1 - scale) + ASIDE * np.abs(place) ** 1.5 + SKEW * (1 - square)
     taste += BENT * (1 - (leaves.conj() * rest).real / onward) + HIT * (square < SQUARE)
     return Wedges(item, centre + first, centre + last, centre + bend, centre + tip, taste)
+
+
+def widest(outline: Outline) -> float:
+    """The most width in mm that a tail has where it leaves an outline."""
+    wanted = JAGGED if isinstance(outline, Squared) else WIDTH
+    return min(wanted, SLENDER * 2 * min(outline.half_width, outline.half_height))
 
 
 def cheapest(

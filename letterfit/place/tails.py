@@ -19,7 +19,7 @@ from letterfit.place.tail_plain import is_blocked, plain_tail
 from letterfit.place.tail_scene import Scene, scene_of
 from letterfit.place.tail_shapes import BLOCKED, FULL, HIT, PLAIN, Target, cheapest, wedges
 
-GOOD = 1.2
+GOOD = 0.6
 """A plain tail that costs no more is drawn without looking for a better one."""
 
 CARRIERS = 3
@@ -27,6 +27,10 @@ CARRIERS = 3
 
 OFF_LONGEST = 10.0
 """Most length in mm of a tail that points out of the panel: it need not reach a far border."""
+
+OFF_LEAST = 7.0
+"""From this distance in mm to the border on a tail goes to the side; nearer it goes down as well,
+so that it can be seen."""
 
 LOW = 0.35
 """How far under a balloon's middle a tail points to the side, as a share of its half-height."""
@@ -184,8 +188,7 @@ def _targets(scene: Scene, index: int) -> Iterator[Target]:
     panel, item, mouth = scene.panel, scene.placed[index], scene.mouths[index]
     speaker = scene.speakers[index]
     if mouth is None:
-        down = item.y_mm + LOW * item.outline.half_height
-        sides = [Point(panel.x, down), Point(panel.right, down)]
+        sides = [_on_side(panel, item, x) for x in (panel.x, panel.right)]
         for side in sides if item.x_mm <= panel.centre.x else sides[::-1]:
             yield Target(side, share=1.0, longest=OFF_LONGEST)
     elif (speaker is not None and speaker.off_panel) or not _holds(panel, mouth):
@@ -194,6 +197,14 @@ def _targets(scene: Scene, index: int) -> Iterator[Target]:
         head = scene.head_of(mouth)
         out = 0.0 if head is None else _way_out(head, mouth, Point(item.x_mm, item.y_mm))
         yield Target(mouth, stop=out + STOP)
+
+
+def _on_side(panel: Rect, item: PlacedOutline, x: float) -> Point:
+    """Where on the left or right side of the panel a tail out of it ends."""
+    tall = item.outline.half_height
+    short = OFF_LEAST - (abs(x - item.x_mm) - item.outline.half_width)
+    down = LOW * tall if short <= 0 else LOW * tall + min(short / OFF_LEAST, 1.0) * tall
+    return Point(x, min(item.y_mm + down, panel.bottom))
 
 
 def _holds(panel: Rect, point: Point) -> bool:

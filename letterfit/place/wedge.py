@@ -14,6 +14,9 @@ from letterfit.place.model import Tail
 STRIPS = 16
 """Chords on each side of a bent wedge's polygon: off the curve by its bow over 4 STRIPS squared."""
 
+BOLT = (((0.52, -1.0), (0.45, -0.5)), ((0.45, 1.0), (0.55, 0.1)))
+"""Corners of a bolt on its way to the tip and back: how far along, and how far beside the axis."""
+
 Curve = tuple[tuple[float, float], tuple[float, float], tuple[float, float]]
 
 
@@ -50,6 +53,34 @@ def side_curves(tail: Tail) -> tuple[Curve, Curve]:
         ((first.x, first.y), (bend.x - across, bend.y - down), tip),
         ((last.x, last.y), (bend.x + across, bend.y + down), tip),
     )
+
+
+def bolt_polygon(tail: Tail) -> tuple[Point, ...]:
+    """The jagged tail of a machine's voice: a bolt inside the wedge, from root to root.
+
+    Args:
+        tail: The tail.
+
+    Returns:
+        Seven corners: the first root, out to the left side and back in, the tip, the same on the
+        right, the last root.
+
+    >>> bolt = bolt_polygon(Tail(root=(Point(0, 0), Point(4, 0)), tip=Point(2, 10)))
+    >>> bolt[0], bolt[3], len(bolt)
+    (Point(x=0, y=0), Point(x=2.0, y=10.0), 7)
+    """
+    first, last = tail.root
+    left, right = side_curves(tail)
+    there, back = (tuple(_across(left, right, *corner) for corner in side) for side in BOLT)
+    tip = Point(*map(float, left[2]))
+    return (first, *there, tip, *back, last)
+
+
+def _across(left: Curve, right: Curve, along: float, beside: float) -> Point:
+    """A point of the wedge: so far along it, and beside its axis from -1 to 1 on its sides."""
+    one, two = _along(left, along), _along(right, along)
+    share = (1 + beside) / 2
+    return Point(one.x + share * (two.x - one.x), one.y + share * (two.y - one.y))
 
 
 def wedge_area(tail: Tail) -> float:

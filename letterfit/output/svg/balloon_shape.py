@@ -3,22 +3,24 @@
 The wedge's two sides taper evenly from the root to the tip along the tail's axis, a quadratic
 Bezier curve. The outline is opened where the sides leave it for the last time and the sides put
 in, so that no line crosses the mouth of the tail, not even when the tail hugs the balloon. A
-thought has shrinking bubbles instead.
+machine's voice has a jagged tail, a bolt inside that wedge; a thought shrinking bubbles instead.
 """
 
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 
-from letterfit.drawn import Drawn
+from letterfit.drawn import Drawn, Squared
 from letterfit.geometry import Point
 from letterfit.joined_outline import Joined
 from letterfit.outline import Floats, Outline
 from letterfit.output.svg.curves import (
     at,
     chain,
+    line,
     nearest,
     part,
     path_data,
@@ -27,6 +29,7 @@ from letterfit.output.svg.curves import (
     stretch,
 )
 from letterfit.place.model import Tail
+from letterfit.place.wedge import bolt_polygon
 
 BUBBLES_MM = (1.7, 1.25, 0.85, 0.55)
 """Radii of a thought's bubbles from the outline to the head (common practice: two to four); a
@@ -40,6 +43,9 @@ MOST_GAP_MM = 2.4
 
 BUBBLE_GAP_MM = 0.45
 """The least gap between outline, bubbles and head."""
+
+JAGGED_MM = 6.0
+"""A shorter tail has no room for a bolt's corners."""
 
 SIDE_SAMPLES = 65
 ROOT_STEPS = 41
@@ -65,7 +71,8 @@ def contour(outline: Outline | Joined, centre: Point, tail: Tail | None = None) 
         return path_data(body)
     if isinstance(outline, Drawn):
         tail = _rooted(tail, centre, inside)
-    sides = [_leaving(side, inside) for side in _sides(tail)]
+    whole = _bolt(tail) if isinstance(outline, Squared) and _is_long(tail) else _sides(tail)
+    sides = [np.concatenate([_leaving(side[0], inside)[None], side[1:]]) for side in whole]
     return path_data(_grafted(body, sides))
 
 
@@ -83,15 +90,31 @@ def _rooted(tail: Tail, centre: Point, inside: Callable[[Floats], bool]) -> Tail
 
 
 def _sides(tail: Tail) -> tuple[Floats, Floats]:
-    """The wedge's two sides from the roots to the tip, as cubic curves: an even taper."""
+    """The wedge's two sides from the roots to the tip, a cubic curve each: an even taper."""
     start, end = (np.array([p.x, p.y]) for p in tail.root)
     tip = np.array([tail.tip.x, tail.tip.y])
     middle = (start + end) / 2
     bend = (middle + tip) / 2 if tail.bend is None else np.array([tail.bend.x, tail.bend.y])
     return (
-        quadratic(start, bend + (start - middle) / 2, tip),
-        quadratic(end, bend + (end - middle) / 2, tip),
+        quadratic(start, bend + (start - middle) / 2, tip)[None],
+        quadratic(end, bend + (end - middle) / 2, tip)[None],
     )
+
+
+def _is_long(tail: Tail) -> bool:
+    """Whether a tail is long enough to be jagged."""
+    first, last = tail.root
+    middle = Point((first.x + last.x) / 2, (first.y + last.y) / 2)
+    return middle.distance(tail.tip) >= JAGGED_MM
+
+
+def _bolt(tail: Tail) -> tuple[Floats, Floats]:
+    """A jagged tail's two sides from the roots to the tip, three straight lines each."""
+    corners = np.array([[p.x, p.y] for p in bolt_polygon(tail)])
+    middle = len(corners) // 2
+    there, back = corners[: middle + 1], corners[middle:][::-1]
+    left, right = (np.array([line(a, b) for a, b in pairwise(side)]) for side in (there, back))
+    return left, right
 
 
 def _leaving(side: Floats, inside: Callable[[Floats], bool]) -> Floats:
@@ -111,12 +134,12 @@ def _leaving(side: Floats, inside: Callable[[Floats], bool]) -> Floats:
 def _grafted(body: Floats, sides: Sequence[Floats]) -> Floats:
     """The union of body and tail: the long way round between the two sides, then the wedge."""
     one, other = sides
-    first, last = nearest(body, one[0]), nearest(body, other[0])
+    first, last = nearest(body, one[0, 0]), nearest(body, other[0, 0])
     if _span(body, first, last) < _span(body, last, first):
         first, last, one, other = last, first, other, one
-    down, back = other.copy(), one[::-1].copy()
-    down[0], back[-1] = at(body, last), at(body, first)
-    return np.concatenate([stretch(body, first, last), [down, back]])
+    down, back = other.copy(), one[::-1, ::-1].copy()
+    down[0, 0], back[-1, -1] = at(body, last), at(body, first)
+    return np.concatenate([stretch(body, first, last), down, back])
 
 
 def _span(body: Floats, first: float, last: float) -> float:

@@ -1,21 +1,23 @@
 """The bridge between two balloons of one speaker: a narrow neck that opens both.
 
 It is drawn over both outlines: a patch that covers their lines where the neck meets them, then its
-two sides, waisted, from outline to outline.
+two sides, waisted, from outline to outline. A side sets off along the line of one outline and comes
+in along the line of the other, so that no corner shows where they meet.
 """
 
 import numpy as np
 
 from letterfit.geometry import Point
 from letterfit.outline import Floats, Outline
-from letterfit.output.svg.curves import at, chain, line, nearest, path_data, quadratic
+from letterfit.output.svg.curves import at, chain, line, nearest, path_data
 from letterfit.place.model import Tail
 
-END_MM = 2.0
+END_MM = 4.2
 """Width of the neck where it meets the other balloon."""
 
-WAIST = 0.3
-"""How far the sides draw in towards the axis at the middle: 0 straight, 1 all the way."""
+DRAWN_IN = 0.22
+"""How far a side's handles reach along the outlines, as a share of the neck's width: by three
+quarters of it each side draws in at the middle."""
 
 OVERLAP_MM = 0.5
 """How far the patch reaches into each balloon: past the line of either."""
@@ -38,7 +40,10 @@ def bridge(tail: Tail, other: Outline, centre: Point) -> tuple[str, str]:
     across = across / max(float(np.hypot(*across)), 1e-6)
     body = chain(other.svg_path()) + np.array([centre.x, centre.y])
     ends = [_on(body, tip + across * side * END_MM / 2) for side in (-1, 1)]
-    sides = [_side(root, end, middle, tip) for root, end in zip(roots, ends, strict=True)]
+    sides = [
+        _side(roots[0], ends[0], across),
+        _side(roots[1], ends[1], -across),
+    ]
     inset = along * OVERLAP_MM
     ring = [
         line(roots[0] - inset, roots[0]),
@@ -58,7 +63,7 @@ def _on(body: Floats, point: Floats) -> Floats:
     return at(body, nearest(body, point))
 
 
-def _side(root: Floats, end: Floats, start_axis: Floats, end_axis: Floats) -> Floats:
-    """One side, drawn in towards the middle of the axis."""
-    middle, axis = (root + end) / 2, (start_axis + end_axis) / 2
-    return quadratic(root, middle + WAIST * (axis - middle) * 2, end)
+def _side(root: Floats, end: Floats, inwards: Floats) -> Floats:
+    """One side, drawn in towards the other."""
+    reach = inwards * (DRAWN_IN * END_MM)
+    return np.array([root, root + reach, end + reach, end])
