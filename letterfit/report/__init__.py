@@ -12,8 +12,8 @@ from letterfit.report.model import (
     PanelReport,
     ScriptReport,
 )
-from letterfit.report.page import PageJob, report_page, unique_names
-from letterfit.report.panel import report_panel
+from letterfit.report.page import PageJob, report_page, report_pages, unique_names
+from letterfit.report.panel import PanelJob, report_panels
 from letterfit.report.setting import Setting
 
 __all__ = [
@@ -24,6 +24,7 @@ __all__ = [
     "Outlines",
     "PageJob",
     "PageReport",
+    "PanelJob",
     "PanelOverflow",
     "PanelReport",
     "ScriptReport",
@@ -32,6 +33,7 @@ __all__ = [
     "gravest_first",
     "lint_script",
     "report_page",
-    "report_panel",
+    "report_pages",
+    "report_panels",
     "unique_names",
 ]

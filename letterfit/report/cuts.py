@@ -7,10 +7,12 @@ from letterfit.cuts import Cut, LeastCut, Proposal, cuts_for
 from letterfit.cuts.tokens import word_count
 from letterfit.fit.model import FittedBalloon
 from letterfit.place import PanelLayout
+from letterfit.report.case import Case
 from letterfit.report.cutting import Source, Texts, cut_away, cuts_of
-from letterfit.report.menus import Menu, elements, menu_of, place_menus
+from letterfit.report.menus import Menu, elements, menu_of
 from letterfit.report.model import PanelReport
-from letterfit.report.overflow import MOST_BALLOONS, Case
+from letterfit.report.overflow import MOST_BALLOONS
+from letterfit.report.placing import place_case
 from letterfit.report.setting import Setting
 from letterfit.script.model import ScriptPanel
 
@@ -37,7 +39,7 @@ def panel_cuts(report: PanelReport, case: Case) -> tuple[Proposal, ...]:
     """
     if not case.setting.cuts or not case.menus or len(case.menus) > MOST_BALLOONS:
         return ()
-    if any(not menu.fits for menu in case.menus):
+    if case.flood is not None:
         return ()
     return (*_whole_panel(report, case), *_balloons(case))
 
@@ -126,8 +128,7 @@ class _Trial:
 
     def layout(self, menus: Sequence[Menu]) -> PanelLayout:
         """Where they stand."""
-        case = self.case
-        return place_menus(menus, case.room, setting=case.setting, keep_clear=case.keep_clear)
+        return place_case(replace(self.case, menus=tuple(menus)))
 
     def fitted(self, index: int, text: str) -> FittedBalloon:
         """One balloon with another text, in its smallest shape."""

@@ -7,7 +7,6 @@ import numpy as np
 
 from letterfit.errors import OutlineError
 from letterfit.families import family
-from letterfit.findings import Finding
 from letterfit.fit import (
     FittedBalloon,
     Shape,
@@ -19,10 +18,8 @@ from letterfit.fit import (
 from letterfit.geometry import Rect
 from letterfit.lettering.words import Words
 from letterfit.outline import Outline
-from letterfit.place import PanelLayout, Speaker, can_place, check_layout, place_outlines
 from letterfit.report.long_text import measured
 from letterfit.report.setting import Setting
-from letterfit.script.delivery import is_off_panel
 from letterfit.script.model import Dialogue, ScriptPanel
 
 PLACED_KINDS = ("dialogue", "thought", "caption")
@@ -31,9 +28,6 @@ PLACED_KINDS = ("dialogue", "thought", "caption")
 MOST_PIECES = 400
 """A text that can be broken at more places is no balloon: as much of it is set as the panel holds.
 At 7.5 pt it would take up a third of a comics page."""
-
-MOST_PRICE = 2.0
-"""What the worst looks cost when balloons are placed: no lone word is worth a whole figure."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -197,83 +191,6 @@ def _flooded(menu: Menu, setting: Setting) -> Menu:
 def elements(panel: ScriptPanel, *, placed: bool) -> tuple[Dialogue, ...]:
     """The panel's elements that are placed in it, or those that belong to the picture."""
     return tuple(e for e in panel.elements if (e.kind in PLACED_KINDS) == placed)
-
-
-def speaker_of(element: Dialogue) -> Speaker | None:
-    """Who speaks, for the tail; None for a caption and where nobody is named."""
-    if element.kind == "caption" or element.speaker is None:
-        return None
-    return Speaker(name=element.speaker, off_panel=is_off_panel(element.modifiers))
-
-
-def place_menus(
-    menus: Sequence[Menu], room: Rect, *, setting: Setting, keep_clear: Sequence[Rect] = ()
-) -> PanelLayout:
-    """Place every balloon in the room, in the order of the script."""
-    flood = next((menu for menu in menus if not menu.fits), None)
-    if flood is not None:
-        reason = f"words: {flood.words.count} in one balloon, more than the panel holds by itself"
-        return PanelLayout(verdict="impossible", reason=reason)
-    return place_outlines(
-        room,
-        [menu.outlines for menu in menus],
-        prices=[[min(shape.looks, MOST_PRICE) for shape in menu.front] for menu in menus],
-        gap_mm=setting.gap_mm,
-        margin_mm=setting.margin_mm,
-        reading=setting.reading,
-        keep_clear=tuple(keep_clear),
-        speakers=[speaker_of(menu.element) for menu in menus],
-        figure_aspect=setting.limits.figure_aspect,
-    )
-
-
-def layout_faults(
-    layout: PanelLayout, room: Rect, *, setting: Setting, keep_clear: Sequence[Rect] = ()
-) -> tuple[Finding, ...]:
-    """What the independent checker holds against a layout of `place_menus`; nothing, one hopes.
-
-    Returns:
-        Its findings, of severity "error", where the setting asks for the check; else none.
-    """
-    if not setting.check:
-        return ()
-    return check_layout(
-        room,
-        layout,
-        gap_mm=setting.gap_mm,
-        margin_mm=setting.margin_mm,
-        reading=setting.reading,
-        keep_clear=tuple(keep_clear),
-        figure_aspect=setting.limits.figure_aspect,
-    )
-
-
-def menus_go_in(
-    menus: Sequence[Menu], room: Rect, *, setting: Setting, keep_clear: Sequence[Rect] = ()
-) -> bool:
-    """Whether a quick search finds a layout; then `place_menus` places them."""
-    if not all(menu.fits for menu in menus):
-        return False
-    outlines = [menu.outlines for menu in menus]
-    return outlines_go_in(outlines, room, setting=setting, keep_clear=keep_clear)
-
-
-def outlines_go_in(
-    outlines: Sequence[Sequence[Outline]],
-    room: Rect,
-    *,
-    setting: Setting,
-    keep_clear: Sequence[Rect] = (),
-) -> bool:
-    """The same for outlines without words."""
-    return can_place(
-        room,
-        outlines,
-        gap_mm=setting.gap_mm,
-        margin_mm=setting.margin_mm,
-        reading=setting.reading,
-        keep_clear=tuple(keep_clear),
-    )
 
 
 def first_words(words: Words, count: int) -> Words:

@@ -9,18 +9,10 @@ and sizes.
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 from letterfit.geometry import Rect
-from letterfit.outline import Outline
-from letterfit.report.menus import (
-    Menu,
-    first_words,
-    is_too_long,
-    menus_go_in,
-    outlines_go_in,
-    with_words,
-)
+from letterfit.report.case import Case
+from letterfit.report.menus import Menu, first_words, is_too_long, with_words
 from letterfit.report.model import PanelOverflow
 from letterfit.report.setting import Setting
 
@@ -32,46 +24,6 @@ SPARE = 0.95
 
 MOST_BALLOONS = 16
 """Balloons up to which remedies are tried: with more, they belong in more panels."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Case:
-    """A panel that is not placed: its balloons, its room and how it is set.
-
-    Args:
-        menus: Its balloons.
-        room: Where they may stand.
-        largest: The most width and height the page could give the panel, in mm.
-        setting: How the script is lettered.
-        keep_clear: What they may not cover.
-    """
-
-    menus: tuple[Menu, ...]
-    room: Rect
-    largest: tuple[float, float]
-    setting: Setting
-    keep_clear: tuple[Rect, ...] = ()
-
-    def goes_in(self, menus: Sequence[Menu], *, room: Rect | None = None) -> bool:
-        """Whether a quick search finds a place for these balloons: then they are placed."""
-        return menus_go_in(
-            menus, room or self.room, setting=self.setting, keep_clear=self.keep_clear
-        )
-
-    def would_go_in(self, scales: Sequence[float]) -> bool:
-        """Whether the balloons would, were all of each but its air so many times as large."""
-        return outlines_go_in(
-            [self._scaled(menu, scale) for menu, scale in zip(self.menus, scales, strict=True)],
-            self.room,
-            setting=self.setting,
-            keep_clear=self.keep_clear,
-        )
-
-    def _scaled(self, menu: Menu, scale: float) -> list[Outline]:
-        air, small = self.setting.lettering.air_mm, menu.smallest.outline
-        half = math.sqrt(small.half_width * small.half_height)
-        factor = scale + (1 - scale) * min(air / half, 1.0)
-        return [outline.scaled(factor) for outline in menu.outlines]
 
 
 def panel_overflow(case: Case) -> PanelOverflow:

@@ -1,6 +1,6 @@
 """One page: its panels, and what only the page as a whole can tell."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
 from statistics import median_high
@@ -9,9 +9,8 @@ from letterfit.findings import Finding
 from letterfit.paper.model import PagePlan
 from letterfit.report.codes import found
 from letterfit.report.cuts import page_cuts
-from letterfit.report.menus import menus_of
 from letterfit.report.model import Limits, PageReport, PanelReport
-from letterfit.report.panel import panel_spots, report_panel
+from letterfit.report.panel import PanelJob, report_panels
 from letterfit.report.setting import Setting
 from letterfit.script.model import ScriptPage
 
@@ -32,33 +31,51 @@ class PageJob:
 
 
 def report_page(job: PageJob, setting: Setting) -> PageReport:
-    """Letter every panel of one page.
+    """Letter every panel of one page: as `report_pages`, of which it is one."""
+    return report_pages([job], setting)[0]
+
+
+def report_pages(jobs: Sequence[PageJob], setting: Setting) -> tuple[PageReport, ...]:
+    """Letter every panel of some pages, all together: sooner than one page after the other.
+
+    Args:
+        jobs: The pages.
+        setting: How the script is lettered and what it is held against.
 
     Returns:
-        The report: panels in script order, findings panel by panel, then the page's own.
+        The reports, the same as of each page alone: panels in script order, findings panel by
+        panel, then the page's own.
     """
+    panels = [panel_jobs(job) for job in jobs]
+    done = iter(report_panels([one for own in panels for one in own], setting))
+    return tuple(
+        _reported(job, tuple(islice(done, len(own))), setting)
+        for job, own in zip(jobs, panels, strict=True)
+    )
+
+
+def panel_jobs(job: PageJob) -> list[PanelJob]:
+    """The panels of a page, each with its name and its place."""
     plan, page = job.plan, job.page
     spine = plan.paper.spine
     names = unique_names([panel_name(panel.number, page=job.label) for panel in page.panels])
-    ids = [f"{job.label}.{name}" for name in names]
-    live = plan.paper.live
-    spots = [
-        panel_spots(panel, rect, id=own, live=live)
-        for panel, rect, own in zip(page.panels, plan.panels, ids, strict=True)
-    ]
-    menus = iter(menus_of([spot for own in spots for spot in own], setting))
-    done = [
-        report_panel(
-            panel,
-            rect,
-            id=own,
-            setting=setting,
-            live=live,
+    return [
+        PanelJob(
+            panel=panel,
+            rect=rect,
+            id=f"{job.label}.{name}",
+            live=plan.paper.live,
             keep_clear=(spine,) if spine else (),
-            menus=list(islice(menus, len(here))),
         )
-        for panel, rect, own, here in zip(page.panels, plan.panels, ids, spots, strict=True)
+        for panel, rect, name in zip(page.panels, plan.panels, names, strict=True)
     ]
+
+
+def _reported(
+    job: PageJob, done: Sequence[tuple[PanelReport, tuple[Finding, ...]]], setting: Setting
+) -> PageReport:
+    """The report of a page whose panels are done."""
+    plan, page = job.plan, job.page
     panels = tuple(report for report, _ in done)
     found_in_panels = tuple(finding for _, findings in done for finding in findings)
     return PageReport(

@@ -1,6 +1,7 @@
 """By how much a panel does not go in: every figure is tried, and the next smaller one refused."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -13,10 +14,10 @@ from letterfit.geometry import Rect
 from letterfit.lettering import Lettering, measure, open_typeface
 from letterfit.outline import Ellipse
 from letterfit.report import Limits, PanelOverflow, Setting
-from letterfit.report.menus import Menu, first_words, menu_of, place_menus
+from letterfit.report.case import Case
+from letterfit.report.menus import Menu, first_words, menu_of
 from letterfit.report.overflow import (
     SIZE_STEP_PT,
-    Case,
     area_over,
     largest_size,
     least_height,
@@ -25,6 +26,7 @@ from letterfit.report.overflow import (
     panel_overflow,
     words_to_cut,
 )
+from letterfit.report.placing import place_case
 from letterfit.script.model import Dialogue
 from tests.box_font import box_font
 from tests.words import box_words
@@ -91,7 +93,7 @@ def test_what_is_told_is_placed() -> None:
     assert over.height_mm is not None
     assert over.width_mm is not None
     for room in (Rect(0, 0, 60, over.height_mm), Rect(0, 0, over.width_mm, 45)):
-        assert place_menus(tight.menus, room, setting=SETTING).verdict == "placed"
+        assert place_case(replace(tight, room=room)).verdict == "placed"
 
 
 def test_area_over_counts_every_balloon_with_half_its_gap() -> None:
@@ -124,7 +126,7 @@ def test_first_words_are_the_text_cut_short(count: int) -> None:
 def test_least_words_are_placed_and_one_fewer_is_not() -> None:
     """So many words cut from the ends of the longest balloons do, and one less does not."""
     tight = case(LONG, SHORT, width=48, height=36)
-    assert place_menus(tight.menus, tight.room, setting=SETTING).verdict != "placed"
+    assert place_case(tight).verdict != "placed"
     words = words_to_cut(tight)
     assert words is not None
 
@@ -136,7 +138,7 @@ def test_least_words_are_placed_and_one_fewer_is_not() -> None:
             " ".join(text.split()[:count]) for text, count in zip((LONG, SHORT), kept, strict=True)
         ]
         again = case(*texts, width=48, height=36)
-        return place_menus(again.menus, again.room, setting=SETTING).verdict == "placed"
+        return place_case(again).verdict == "placed"
 
     assert placed_without(words)
     assert not placed_without(words - 1)
@@ -153,7 +155,7 @@ def test_largest_size_is_placed_and_a_quarter_point_more_is_not() -> None:
         lettering = Lettering(typeface=BOX, size_pt=points)
         setting = Setting(lettering=lettering, effects=SETTING.effects)
         menu = menu_of(tight.menus[0].element, tight.room, id="1.1.1", setting=setting)
-        layout = place_menus([menu], tight.room, setting=setting)
+        layout = place_case(replace(tight, menus=(menu,), setting=setting))
         assert (layout.verdict == "placed") is verdict
 
 
@@ -164,7 +166,7 @@ def test_least_height_is_placed_and_a_millimetre_less_is_not() -> None:
     assert height is not None
     for tall, verdict in ((height, True), (height - 1, False)):
         room = Rect(0, 0, 48, tall)
-        assert (place_menus(tight.menus, room, setting=SETTING).verdict == "placed") is verdict
+        assert (place_case(replace(tight, room=room)).verdict == "placed") is verdict
 
 
 def test_least_width_is_placed_and_a_millimetre_less_is_not() -> None:
@@ -174,7 +176,7 @@ def test_least_width_is_placed_and_a_millimetre_less_is_not() -> None:
     assert width is not None
     for wide, verdict in ((width, True), (width - 1, False)):
         room = Rect(0, 0, wide, 36)
-        assert (place_menus(tight.menus, room, setting=SETTING).verdict == "placed") is verdict
+        assert (place_case(replace(tight, room=room)).verdict == "placed") is verdict
 
 
 def test_what_cannot_be_helped_is_told_as_none() -> None:
@@ -201,7 +203,7 @@ def test_a_flood_of_words_is_a_misfit_with_figures() -> None:
     flood = case("now and then " * 180, SHORT, width=60, height=50)
     assert not flood.menus[0].fits
     assert flood.menus[0].fitted(flood.menus[0].smallest, SETTING).lines
-    layout = place_menus(flood.menus, flood.room, setting=SETTING)
+    layout = place_case(flood)
     assert layout.verdict == "impossible"
     assert "540" in layout.reason
     over = panel_overflow(flood)

@@ -1,6 +1,7 @@
 """One panel: a page worked out by hand, planted misfits, and what holds of every panel."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 
 import pytest
@@ -12,9 +13,10 @@ from letterfit.findings import Finding
 from letterfit.geometry import MM_PER_PT, Rect
 from letterfit.lettering import Lettering, open_typeface
 from letterfit.place import PanelLayout, PlacedOutline, Reading, check_layout
-from letterfit.report import CODES, Limits, PanelReport, Setting, report_panel
+from letterfit.report import CODES, Limits, PanelJob, PanelReport, Setting, report_panels
 from letterfit.report import panel as panel_module
-from letterfit.report.menus import place_menus
+from letterfit.report.case import Case
+from letterfit.report.placing import Placing, place_cases
 from letterfit.script.model import Dialogue, Kind, ScriptPanel
 from tests.box_font import box_font, width_em
 
@@ -46,10 +48,11 @@ def said(*texts: str, kind: Kind = "dialogue", speaker: str | None = None) -> Sc
 
 
 def report(
-    panel: ScriptPanel, rect: Rect, *, setting: Setting = SETTING
+    panel: ScriptPanel, rect: Rect, *, live: Rect | None = None, setting: Setting = SETTING
 ) -> tuple[PanelReport, tuple[Finding, ...]]:
     """The report of panel 1.1 and its findings."""
-    return report_panel(panel, rect, id="1.1", setting=setting)
+    (done,) = report_panels([PanelJob(panel=panel, rect=rect, id="1.1", live=live)], setting)
+    return done
 
 
 def em_mm(size_pt: float) -> float:
@@ -126,11 +129,9 @@ def test_a_silent_panel_has_room_for_a_whole_figure() -> None:
 
 def test_a_panel_that_overflows_says_by_how_much() -> None:
     """A misfit is a value: verdict, reason, figures, and a finding that leads with remedies."""
-    panel, findings = report_panel(
+    panel, findings = report(
         said(LINES[2], LINES[2], LINES[1], speaker="WENNA"),
         Rect(0, 0, 46, 36),
-        id="1.1",
-        setting=SETTING,
         live=Rect(0, 0, 152, 228),
     )
     assert panel.verdict == "impossible"
@@ -213,9 +214,7 @@ def test_captions_and_whispers_are_set_half_a_point_smaller() -> None:
 def test_lettering_stays_in_the_live_area_of_a_panel_that_bleeds() -> None:
     """The panel runs past the trim; its balloons keep to the page's live area."""
     live = Rect(10, 10, 80, 100)
-    panel, _ = report_panel(
-        said(*LINES[:2]), Rect(-3, -3, 106, 60), id="1.1", setting=SETTING, live=live
-    )
+    panel, _ = report(said(*LINES[:2]), Rect(-3, -3, 106, 60), live=live)
     assert panel.verdict == "placed"
     for balloon in panel.balloons:
         assert balloon.x_mm is not None
@@ -224,7 +223,7 @@ def test_lettering_stays_in_the_live_area_of_a_panel_that_bleeds() -> None:
         box = Rect(balloon.x_mm - a, balloon.y_mm - b, 2 * a, 2 * b)
         assert live.holds(box, tolerance=1e-6)
     with pytest.raises(PageError, match="live area"):
-        report_panel(said(), Rect(200, 200, 10, 10), id="1.1", setting=SETTING, live=live)
+        report(said(), Rect(200, 200, 10, 10), live=live)
 
 
 @settings(max_examples=12)
@@ -278,12 +277,14 @@ def test_a_layout_that_breaks_a_rule_is_an_error_when_checked(
 ) -> None:
     """A planted fault: a balloon moved onto the border is told with its panel and line."""
 
-    def shifted(*arguments: object, **options: object) -> PanelLayout:
-        layout = place_menus(*arguments, **options)  # type: ignore[arg-type]
+    def shifted(cases: Sequence[Case]) -> tuple[Placing, ...]:
+        (placing,) = place_cases(cases)
+        ((task, layout),) = placing.tried
         (spot,) = layout.placed
-        return replace(layout, placed=(replace(spot, x_mm=0.0),))
+        layout = replace(layout, placed=(replace(spot, x_mm=0.0),))
+        return (Placing(layout=layout, tried=((task, layout),)),)
 
-    monkeypatch.setattr(panel_module, "place_menus", shifted)
+    monkeypatch.setattr(panel_module, "place_cases", shifted)
     setting = replace(SETTING, check=True)
     _, findings = report(said(LINES[0]), Rect(0, 0, 60, 50), setting=setting)
     _, unchecked = report(said(LINES[0]), Rect(0, 0, 60, 50))
