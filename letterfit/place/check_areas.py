@@ -14,6 +14,9 @@ from letterfit.place.model import PlacedOutline
 SLICES = 4096
 """Level slices of what two outlines share: off by far less than 0.01 mm2."""
 
+TAIL_SLICES = 1024
+"""Level slices of a tail."""
+
 GRID_MM = 0.1
 """Side of a cell where a drawn line is asked point by point."""
 
@@ -61,6 +64,57 @@ def shared_inside(panel: Rect, one: PlacedOutline, two: PlacedOutline) -> float:
     ends = np.minimum(one.x_mm + first, two.x_mm + second)
     starts = np.maximum(one.x_mm - first, two.x_mm - second)
     return float(np.maximum(ends - starts, 0.0).mean() * (bottom - top))
+
+
+def outside(panel: Rect, item: PlacedOutline, quads: Floats) -> float:
+    """The area in mm2 of a union of quadrilaterals inside the panel and outside an outline.
+
+    Args:
+        panel: The panel.
+        item: The outline, by its hull.
+        quads: Shape (n, 4, 2), mm: corners in order; they may overlap.
+
+    >>> from letterfit.outline import CaptionBox
+    >>> box = CaptionBox(half_width=5, half_height=2)
+    >>> item = PlacedOutline(index=0, choice=0, outline=box, x_mm=20, y_mm=5)
+    >>> quad = np.array([[[19.0, 5.0], [21.0, 5.0], [21.0, 10.0], [19.0, 10.0]]])
+    >>> round(outside(Rect(0, 0, 40, 9), item, np.concatenate([quad, quad])), 3)
+    4.0
+    """
+    top = max(float(quads[..., 1].min()), panel.y)
+    bottom = min(float(quads[..., 1].max()), panel.bottom)
+    if not top < bottom:
+        return 0.0
+    y = top + (np.arange(TAIL_SLICES, dtype=np.float64) + 0.5) * ((bottom - top) / TAIL_SLICES)
+    left, right = _spans(quads, y)
+    chord = np.where(np.abs(y - item.y_mm) < item.outline.half_height, _half_chord(item, y), 0.0)
+    beside = _union(np.maximum(left, panel.x), np.minimum(right, item.x_mm - chord[:, None]))
+    beyond = _union(np.maximum(left, item.x_mm + chord[:, None]), np.minimum(right, panel.right))
+    return float((beside + beyond).mean() * (bottom - top))
+
+
+def _spans(quads: Floats, y: Floats) -> tuple[Floats, Floats]:
+    """Start and end of each quadrilateral at each y, (m, n); the end is first where it is not."""
+    after = np.roll(quads, -1, axis=1)
+    over = (quads[..., 1] - y[:, None, None], after[..., 1] - y[:, None, None])
+    crossed = (over[0] > 0) != (over[1] > 0)
+    share = over[0] / np.where(crossed, over[0] - over[1], 1.0)
+    x = quads[..., 0] + share * (after[..., 0] - quads[..., 0])
+    left = np.where(crossed, x, np.inf).min(axis=-1)
+    right = np.where(crossed, x, -np.inf).max(axis=-1)
+    return left, right
+
+
+def _union(left: Floats, right: Floats) -> Floats:
+    """The length of the union of the spans in each row."""
+    order = np.argsort(left, axis=1)
+    left, right = (np.take_along_axis(part, order, axis=1) for part in (left, right))
+    reached = np.maximum.accumulate(right, axis=1)
+    reached = np.concatenate([np.full((len(left), 1), -np.inf), reached[:, :-1]], axis=1)
+    with np.errstate(invalid="ignore"):
+        grown = right - np.maximum(left, reached)
+    result: Floats = np.where(grown > 0, grown, 0.0).sum(axis=1)
+    return result
 
 
 def cut_level(corners: Floats, line: float) -> Floats:

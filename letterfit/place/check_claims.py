@@ -1,9 +1,9 @@
 """What the checker measures again: the coverage and the figure height that a layout claims.
 
-Areas come from polygons of boundary points and from sums over a grid laid in each wedge. Of a
-balloon that hangs over only what lies inside the panel counts, and what joined balloons share
-counts once. The figure height comes from trying boxes a little lower and a little higher at every
-edge where one could begin.
+Areas come from polygons of boundary points and from sums over level slices. Of a balloon that hangs
+over only what lies inside the panel counts, and what joined balloons share counts once. The figure
+height comes from trying boxes a little lower and a little higher at every edge where one could
+begin.
 """
 
 from collections.abc import Iterator, Sequence
@@ -13,20 +13,18 @@ import numpy as np
 
 from letterfit.geometry import Point, Rect
 from letterfit.outline import Floats
-from letterfit.place.check_areas import area_inside, shared_inside
+from letterfit.place.check_areas import area_inside, outside, shared_inside
 from letterfit.place.check_fault import Fault
 from letterfit.place.check_tails import slices
 from letterfit.place.model import PanelLayout, PlacedOutline
 
 COVERAGE_TOLERANCE = 5e-4
-"""As a share of the panel: the grid's error in the tails is far below it."""
+"""As a share of the panel: the error of the slices is far below it."""
 
 HEIGHT_TOLERANCE = 0.02
 """In mm: boundary polygons are off by less."""
 
 _NORMALS = np.arange(2880) * (2 * np.pi / 2880)
-_TURN = np.arange(360) * (2 * np.pi / 360)
-_UNITS = np.stack([np.cos(_TURN), np.sin(_TURN)])
 
 
 def wrong_claims(
@@ -68,24 +66,9 @@ def _covered(panel: Rect, placed: Sequence[PlacedOutline]) -> float:
     """The area in mm2 that a legal layout covers inside the panel."""
     items = sorted(placed, key=lambda item: item.index)
     total = sum(area_inside(panel, item) for item in items)
-    total += sum(_tail_outside(item) for item in items if item.tail is not None)
+    total += sum(outside(panel, item, slices(item.tail)) for item in items if item.tail is not None)
     joined = [(one, two) for one, two in pairwise(items) if two.joined]
     return total - sum(shared_inside(panel, one, two) for one, two in joined)
-
-
-def _tail_outside(item: PlacedOutline, *, grid: int = 24) -> float:
-    """The wedge's area outside its own outline: each slice as a sum over small cells."""
-    assert item.tail is not None  # noqa: S101 - the caller has seen the tail
-    pieces = slices(item.tail)
-    at = (np.arange(grid) + 0.5) / grid
-    u, v = np.meshgrid(at, at, indexing="ij")
-    weights = np.stack([(1 - u) * (1 - v), u * (1 - v), u * v, (1 - u) * v], axis=-1)
-    points = np.einsum("uvc,pcd->puvd", weights, pieces) - np.array([item.x_mm, item.y_mm])
-    inside = (item.outline.support(_TURN) - points @ _UNITS).min(axis=-1) >= 0
-    x, y = pieces[..., 0], pieces[..., 1]
-    turned = x * np.roll(y, -1, axis=1) - y * np.roll(x, -1, axis=1)
-    areas = np.abs(turned.sum(axis=1)) / 2
-    return float((areas * (~inside).mean(axis=(1, 2))).sum())
 
 
 def _stands(panel: Rect, shapes: Sequence[Floats], *, height: float, aspect: float) -> bool:

@@ -4,6 +4,7 @@ It is only tried: what comes out counts where the checker of layouts finds nothi
 """
 
 from collections.abc import Sequence
+from itertools import chain
 
 import numpy as np
 
@@ -63,19 +64,18 @@ def is_legal(
             )
         )
     panel = Rect(0, 0, room.width, room.height)
-    return not any(
-        (
-            *spacing_faults(
-                panel,
-                placed,
-                regions=(),
-                gap_mm=room.gap,
-                margin_mm=room.margin,
-                overlap_mm=room.overlap,
-            ),
-            *reading_faults(panel, placed, reading="ltr"),
-        )
+    faults = chain(
+        reading_faults(panel, placed, reading="ltr"),
+        spacing_faults(
+            panel,
+            placed,
+            regions=(),
+            gap_mm=room.gap,
+            margin_mm=room.margin,
+            overlap_mm=room.overlap,
+        ),
     )
+    return next(faults, None) is None
 
 
 def _joined(room: Room, before: PlacedOutline, way: Option, x: float) -> float:
