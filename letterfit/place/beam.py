@@ -12,7 +12,7 @@ import numpy as np
 
 from letterfit.outline import Floats
 from letterfit.place.candidates import Candidates, candidates
-from letterfit.place.cost import full_cost, own_costs, tail_cost
+from letterfit.place.cost import FIGURE, full_cost, own_costs, tail_cost
 from letterfit.place.kernel import Bools, Ints
 from letterfit.place.lanes import COLUMNS, FIGURES, Lanes, lanes_of
 from letterfit.place.problem import Batch, Problem, filled, started, together
@@ -30,12 +30,15 @@ TIGHT = 0.25
 ROUGH = 6
 """How many times more states are kept before their tails are priced than after."""
 
+ROUGHLY = 160
+"""Whole layouts of a panel whose tails are priced."""
+
+FULLY = 32
+"""Whole layouts of a panel whose figure room is told."""
+
 GRAIN = 1 << 20
 """Parts of one that costs are told apart by in a ranking."""
 
-
-ALONE = 1 << 12
-"""States kept of a balloon alone: all of them."""
 
 NO_FIGURE = np.zeros((1, 2))
 
@@ -69,13 +72,14 @@ class States:
         )
 
 
-def search(problem: Problem, panels: Ints, *, width: int, finalists: int) -> tuple[Batch, Floats]:
+def search(problem: Problem, panels: Ints, *, width: Ints, finalists: int) -> tuple[Batch, Floats]:
     """The best whole layouts found of each panel and their costs; none of some panels, perhaps.
 
     Args:
         problem: The task.
         panels: Which panels to search.
-        width: How many states of a lane are kept after each balloon.
+        width: How many states of a lane are kept after each balloon, by the panel's number of
+            balloons: an array of as many as the largest panel has and one.
         finalists: How many layouts of a panel to return at most.
 
     Returns:
@@ -84,21 +88,37 @@ def search(problem: Problem, panels: Ints, *, width: int, finalists: int) -> tup
     alone = problem.most == 1
     lanes = lanes_of(problem, panels, figures=NO_FIGURE if alone else FIGURES)
     states = _start(problem, lanes)
-    done: list[Batch] = [filled(problem, states.batch.take(np.zeros(0, dtype=np.intp)))]
+    done: list[Batch] = [_none(problem, states)]
     for index in range(problem.most):
-        states = _extended(problem, lanes, states, index, menus=problem.few)
-        most = ALONE if alone else ROUGH * width
-        states = states.take(_kept(problem, lanes, states, cost=states.cost, width=most))
-        if not alone:
-            cost = states.cost + tail_cost(problem, states.batch)
-            states = states.take(_kept(problem, lanes, states, cost=cost, width=width))
-        states = _finished(problem, states, into=done)
+        states, whole = _extended(problem, lanes, states, index, menus=problem.few)
+        if len(whole.cost):
+            done.append(filled(problem, _promising(problem, lanes, whole, alone=alone)))
         if not len(states.cost):
             break
+        states = states.take(_kept(problem, lanes, states, cost=states.cost, width=ROUGH * width))
+        cost = states.cost + tail_cost(problem, states.batch)
+        states = states.take(_kept(problem, lanes, states, cost=cost, width=width))
     batch = together(done)
     cost = full_cost(problem, batch)
     best = _unlike(problem, batch, cost=cost, most=finalists)
     return batch.take(best), cost[best]
+
+
+def _promising(problem: Problem, lanes: Lanes, whole: States, *, alone: bool) -> Batch:
+    """The whole layouts that are priced in full: those that cost least with their lane's figure."""
+    if alone:
+        return whole.batch
+    panel = whole.batch.panel
+    tall = (problem.height[lanes.panel] - lanes.top)[whole.lane] / problem.height[panel]
+    cost = whole.cost - FIGURE * tall
+    for most, price in ((ROUGHLY, False), (FULLY, True)):
+        if price:
+            cost = cost + tail_cost(problem, whole.batch)
+        chosen = np.zeros(len(cost), dtype=np.bool_)
+        _choose(chosen, panel, score=cost, width=np.full(len(problem.size), most))
+        rows = np.flatnonzero(chosen)
+        whole, cost, panel = whole.take(rows), cost[rows], panel[rows]
+    return whole.batch
 
 
 def squeezed(problem: Problem, panels: Ints, *, width: int) -> Batch:
@@ -113,18 +133,24 @@ def squeezed(problem: Problem, panels: Ints, *, width: int) -> Batch:
     """
     lanes = lanes_of(problem, panels, figures=NO_FIGURE)
     states = _start(problem, lanes)
-    done: list[Batch] = [filled(problem, states.batch.take(np.zeros(0, dtype=np.intp)))]
+    done: list[Batch] = [_none(problem, states)]
     for index in range(problem.most):
-        states = _extended(problem, lanes, states, index, menus=problem.menus)
-        states = _finished(problem, states, into=done)
+        states, whole = _extended(problem, lanes, states, index, menus=problem.menus)
+        if len(whole.cost):
+            done.append(filled(problem, whole.batch))
         if not len(states.cost):
             break
         level = -_reach(problem, lanes, states)
         chosen = np.zeros(len(level), dtype=np.bool_)
+        each = np.full(len(lanes.panel), max(width // 2, 1))
         for score in (level, level + TIGHT * states.cost):
-            _choose(chosen, states.lane, score=score, width=max(width // 2, 1))
+            _choose(chosen, states.lane, score=score, width=each)
         states = states.take(np.flatnonzero(chosen))
     return together(done)
+
+
+def _none(problem: Problem, states: States) -> Batch:
+    return filled(problem, states.batch.take(np.zeros(0, dtype=np.intp)))
 
 
 def _start(problem: Problem, lanes: Lanes) -> States:
@@ -138,36 +164,30 @@ def _start(problem: Problem, lanes: Lanes) -> States:
     )
 
 
-def _finished(problem: Problem, states: States, *, into: list[Batch]) -> States:
-    """Puts whole layouts aside; the states that go on."""
-    ends = problem.size[states.batch.panel] == len(states.batch.x)
-    if not ends.any():
-        return states
-    into.append(filled(problem, states.batch.take(np.flatnonzero(ends))))
-    return states.take(np.flatnonzero(~ends))
-
-
-def _extended(problem: Problem, lanes: Lanes, states: States, index: int, *, menus: Ints) -> States:
-    """Every legal state with one balloon more, in a fixed order."""
+def _extended(
+    problem: Problem, lanes: Lanes, states: States, index: int, *, menus: Ints
+) -> tuple[States, States]:
+    """Every legal state with one balloon more: those that go on, and those that are whole."""
     tried = candidates(problem, states.batch, index, menu=menus[states.batch.panel, index])
     area = states.area[tried.row] + problem.area[tried.outline]
     most = _limits(problem, index, menus=menus)
     tried, area = _chosen(tried, area, area <= most[states.batch.panel[tried.row]])
-    x, outline, row = tried.x, tried.outline, tried.row
-    y = settle(problem, states.batch.take(row), x=x, outline=outline)
-    lane = states.lane[row]
-    good = np.isfinite(y) & lanes.clear(problem, lane, x=x, y=y, outline=outline)
-    y = y[good]
-    tried, area = _chosen(tried, area, good)
-    x, outline, row = tried.x, tried.outline, tried.row
-    alone = Batch(states.batch.panel[row], x[None], y[None], outline[None])
-    return States(
-        states.batch.take(row).joined(x, y, outline),
-        lane[good],
-        states.cost[row] + own_costs(problem, alone, first=index)[0],
-        area,
-        _lowered(problem, states.stair[:, row], alone),
-    )
+    before = states.batch.take(tried.row)
+    y = settle(problem, before, x=tried.x, outline=tried.outline)
+    lane = states.lane[tried.row]
+    good = np.isfinite(y) & lanes.clear(problem, lane, x=tried.x, y=y, outline=tried.outline)
+    alone = Batch(before.panel, tried.x[None], y[None], tried.outline[None])
+    cost = states.cost[tried.row] + own_costs(problem, alone, first=index)[0]
+    whole = problem.size[before.panel] == index + 1
+    parts = []
+    for part in (good & ~whole, good & whole):
+        rows = np.flatnonzero(part)
+        own, row = alone.take(rows), tried.row[rows]
+        # Nothing comes after whole layouts: no need to know where it may stand.
+        stair = states.stair[:, row] if len(parts) else _lowered(problem, states.stair[:, row], own)
+        batch = before.take(rows).joined(own.x[0], own.y[0], own.outline[0])
+        parts.append(States(batch, lane[rows], cost[rows], area[rows], stair))
+    return parts[0], parts[1]
 
 
 def _chosen(tried: Candidates, area: Floats, good: Bools) -> tuple[Candidates, Floats]:
@@ -204,19 +224,18 @@ def _reach(problem: Problem, lanes: Lanes, states: States) -> Floats:
     return total / (COLUMNS * problem.height[states.batch.panel])
 
 
-def _kept(problem: Problem, lanes: Lanes, states: States, *, cost: Floats, width: int) -> Ints:
+def _kept(problem: Problem, lanes: Lanes, states: States, *, cost: Floats, width: Ints) -> Ints:
     """The states to go on with: the best of each lane by each ranking."""
-    # After the last balloon no room needs to be left in reach.
-    goes_on = problem.size[states.batch.panel] > len(states.batch.x)
-    reach = np.where(goes_on, _reach(problem, lanes, states), 0.0)
+    reach = _reach(problem, lanes, states)
     chosen = np.zeros(len(cost), dtype=np.bool_)
+    each = width[problem.size[lanes.panel]] // len(WEIGHTS)
     for weight in WEIGHTS:
-        _choose(chosen, states.lane, score=cost - weight * reach, width=width // len(WEIGHTS))
+        _choose(chosen, states.lane, score=cost - weight * reach, width=each)
     return np.flatnonzero(chosen)
 
 
-def _choose(chosen: Bools, lane: Ints, *, score: Floats, width: int) -> None:
-    """Marks so many more states of each lane, those of the lowest scores.
+def _choose(chosen: Bools, lane: Ints, *, score: Floats, width: Ints) -> None:
+    """Marks so many more states of each lane, those of the lowest scores; `width` is per lane.
 
     Scores are sorted as whole numbers that end in the state's own, so ties are told by its place.
     """
@@ -229,7 +248,7 @@ def _choose(chosen: Bools, lane: Ints, *, score: Floats, width: int) -> None:
     group = key >> 48
     new = np.flatnonzero(np.diff(group, prepend=-1))
     place = np.arange(len(group)) - np.repeat(new, np.diff(new, append=len(group)))
-    chosen[(key & 0xFFFFFF)[place < width]] = True
+    chosen[(key & 0xFFFFFF)[place < width[group]]] = True
 
 
 def _unlike(problem: Problem, batch: Batch, *, cost: Floats, most: int) -> Ints:

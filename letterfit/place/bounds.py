@@ -10,11 +10,12 @@ By area: the box and the balloons are disjoint and lie in the panel.
 
 import math
 from collections.abc import Sequence
+from itertools import islice
 
 import numpy as np
 
 from letterfit.geometry import Rect
-from letterfit.outline import Floats, Outline
+from letterfit.outline import Outline
 from letterfit.place.kernel import STEPS, profile
 from letterfit.place.proofs import least_area
 from letterfit.place.terms import Terms
@@ -23,49 +24,73 @@ HALVINGS = 30
 """Of the panel's height: below 1e-9 of it."""
 
 
-def figure_bound(panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms) -> float:
-    """A height in mm that the figure room of no legal layout exceeds.
+def figure_bounds(
+    panels: Sequence[Rect],
+    menus: Sequence[Sequence[Sequence[Outline]]],
+    *,
+    terms: Sequence[Terms],
+) -> tuple[float, ...]:
+    """A height in mm that the figure room of no legal layout exceeds, for each panel.
 
     Args:
-        panel: The panel.
-        menus: The outlines of each balloon, all that were given.
-        terms: What must hold.
+        panels: The panels.
+        menus: The outlines of each balloon of each panel, all that were given.
+        terms: What must hold in each.
 
     >>> from letterfit.outline import CaptionBox
     >>> from letterfit.place.terms import make_terms
     >>> menus = [[CaptionBox(half_width=28.5, half_height=5)]]
     >>> terms = make_terms(
     ...     Rect(0, 0, 60, 40), menus, gap_mm=1.5, margin_mm=1.5, reading="ltr", keep_clear=())
-    >>> round(figure_bound(Rect(0, 0, 60, 40), menus, terms=terms), 6)
-    28.5
+    >>> [round(b, 6) for b in figure_bounds([Rect(0, 0, 60, 40)], [menus], terms=[terms])]
+    [28.5]
     """
-    highest = min(panel.height, panel.width / terms.aspect)
-    if not menus:
-        return highest
-    left = panel.area_mm2 - least_area(menus, terms=terms)
-    by_area = math.sqrt(max(left, 0.0) / terms.aspect)
-    alone = _alone(panel, [o for menu in menus for o in menu], terms=terms, highest=highest)
-    ends = np.cumsum([len(menu) for menu in menus])
-    least = min(float(own.max()) for own in np.split(alone, ends[:-1]))
-    return min(highest, by_area, least)
+    alone = iter(_alone(panels, menus, terms=terms))
+    bounds = []
+    for panel, own, held in zip(panels, menus, terms, strict=True):
+        left = panel.area_mm2 - least_area(own, terms=held)
+        by_area = math.sqrt(max(left, 0.0) / held.aspect)
+        tallest = [max(islice(alone, len(menu))) for menu in own]
+        bounds.append(min(panel.height, panel.width / held.aspect, by_area, *tallest))
+    return tuple(bounds)
 
 
-def _alone(panel: Rect, outlines: Sequence[Outline], *, terms: Terms, highest: float) -> Floats:
-    """The tallest box beside each outline alone, mm, from above."""
-    a = np.array([o.half_width for o in outlines])
+def _alone(
+    panels: Sequence[Rect],
+    menus: Sequence[Sequence[Sequence[Outline]]],
+    *,
+    terms: Sequence[Terms],
+) -> list[float]:
+    """The tallest box beside each outline of each balloon of each panel alone, mm, from above."""
+    outlines = [o for own in menus for menu in own for o in menu]
+    if not outlines:
+        return []
+    count = [sum(map(len, own)) for own in menus]
+    width = np.repeat([panel.width for panel in panels], count)
+    height = np.repeat([panel.height for panel in panels], count)
+    aspect = np.repeat([held.aspect for held in terms], count)
+    margin = np.repeat([held.margin for held in terms], count)
+    over = np.array(
+        [
+            over
+            for own, held in zip(menus, terms, strict=True)
+            for menu in (held.overhangs or [[0.0] * len(menu) for menu in own])
+            for over in menu
+        ]
+    )
     b = np.array([o.half_height for o in outlines])
-    over = np.array([x for own in terms.overhangs or () for x in own] or [0.0] * len(outlines))
-    chord = np.array([profile(o).chord for o in outlines]).ravel()
-    x = panel.width - terms.margin - a
-    y = b + np.where(over > 0, -over, terms.margin)
+    chord = np.concatenate([profile(o).chord for o in outlines])
+    x = width - margin - np.array([o.half_width for o in outlines])
+    y = b + np.where(over > 0, -over, margin)
     number = np.arange(len(outlines)) * (STEPS + 1)
-    low, high = np.zeros(len(outlines)), np.full(len(outlines), highest)
+    high = np.minimum(height, width / aspect)
+    low = np.zeros(len(outlines))
     for turn in range(HALVINGS):
         middle = (low + high) / 2 if turn else high
-        # Chords read on the way out from the middle are never too short: no box is held too low.
-        deep = np.maximum(panel.height - middle - y, 0.0) / b
+        # A chord read farther out than the box's corner is never too long: no box is held too low.
+        deep = np.maximum(height - middle - y, 0.0) / b
         step = np.minimum(np.ceil(deep * STEPS).astype(np.intp), STEPS)
-        reach = np.where(deep < 1, chord[number + step], -np.inf)
-        clear = x - reach >= middle * terms.aspect - 1e-9
+        clear = (deep >= 1) | (x - chord[number + step] >= middle * aspect - 1e-9)
         low, high = np.where(clear, middle, low), np.where(clear, high, middle)
-    return high
+    result: list[float] = high.tolist()
+    return result

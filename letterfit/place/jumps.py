@@ -19,9 +19,10 @@ STEPS_MM = (5.0, 1.6, 0.4)
 """Sizes of moves, all tried in every round."""
 
 MORE_STEPS_MM = (5.0, 3.6, 2.6, 1.8, 1.2, 0.8, 0.4)
-"""Sizes of moves of FEW balloons or less, where more moves a round cost less than more rounds."""
+"""Sizes of moves of two balloons, where more moves a round cost less than more rounds."""
 
-FEW = 2
+ALL_STEPS_MM = tuple(step / 5 for step in range(1, 26))
+"""Sizes of moves of a balloon alone: one round finds its place."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -103,7 +104,7 @@ def _moves(size: int, most: int) -> tuple[Floats, Ints]:
     runs = np.triu(np.ones((size, size)))[1:-1] if size > 2 else np.zeros((0, size))
     apart = single[:-1] - single[1:]
     moves = np.concatenate([single, runs, apart])
-    sizes = STEPS_MM if size > FEW else MORE_STEPS_MM
+    sizes = {1: ALL_STEPS_MM, 2: MORE_STEPS_MM}.get(size, STEPS_MM)
     shifts = np.concatenate([sign * step * moves for step in sizes for sign in (1, -1)])
     swaps = np.concatenate([single, -single]).astype(np.intp)
     still = np.zeros((len(swaps), size))

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 from letterfit.geometry import Rect
 from letterfit.outline import Outline
-from letterfit.place.bounds import figure_bound
 from letterfit.place.coverage import covered_area
 from letterfit.place.figure import Obstacle, figure_room
 from letterfit.place.model import PanelLayout, PlacedOutline
@@ -32,9 +31,7 @@ def silent(case: Case) -> PanelLayout:
     figures = standing_figures(
         panel, (), speakers=(), regions=terms.regions, tallest=room, aspect=terms.aspect
     )
-    return PanelLayout(
-        verdict="placed", figure_height_mm=room, figures=figures, figure_bound_mm=room
-    )
+    return PanelLayout(verdict="placed", figure_height_mm=room, figures=figures)
 
 
 def measured(case: Case, problem: Problem, layout: Batch) -> PanelLayout | None:
@@ -76,7 +73,6 @@ def measured(case: Case, problem: Problem, layout: Batch) -> PanelLayout | None:
         figure_height_mm=room,
         figures=figures,
         findings=findings,
-        figure_bound_mm=max(figure_bound(panel, case.menus, terms=terms), room),
     )
 
 

@@ -7,15 +7,17 @@ comes out for a panel does not depend on those beside it.
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 import numpy as np
 
 from letterfit.outline import Floats
 from letterfit.place.beam import search
-from letterfit.place.bounds import figure_bound
+from letterfit.place.bounds import figure_bounds
 from letterfit.place.cells import exhausted
 from letterfit.place.cost import CROSSING, full_cost
 from letterfit.place.kernel import Ints
+from letterfit.place.lanes import FIGURES
 from letterfit.place.measured import Case, measured, silent
 from letterfit.place.model import PanelLayout, Proof
 from letterfit.place.polish import polish
@@ -25,8 +27,12 @@ from letterfit.place.proofs import proof
 from letterfit.place.quick import any_layouts, attempts
 from letterfit.place.settle import decode
 
-WIDTHS = (8, 32)
-"""States of a lane kept after each balloon: by the first search, and by the next."""
+WIDTHS = (0, 0, 16, 12, 8)
+"""States of a lane kept after each balloon by the first search, by the number of balloons; panels
+of more balloons keep as many as those of four."""
+
+WIDER = 4
+"""How many times more the second search keeps."""
 
 FINALISTS = 3
 """Layouts of a panel that are polished."""
@@ -34,14 +40,14 @@ FINALISTS = 3
 LEAPS = 2
 """Jumps that a layout may take."""
 
-CHANCES = 2
+CHANCES = 1
 """Searches that may be made after all when the tails of the first layouts do not run clear."""
 
 LARGE = 12
-"""Balloons from which on a panel gets a narrow search, so that any number ends soon."""
+"""Panels of more balloons get one narrow search, so that any number ends soon."""
 
-NARROW = (2,)
-"""States kept for that many."""
+NARROW = 2
+"""States of a lane kept for so many."""
 
 TOGETHER = 256
 """Most panels searched at once."""
@@ -65,7 +71,22 @@ def place_cases(cases: Sequence[Case]) -> tuple[PanelLayout, ...]:
             some = group[start : start + TOGETHER]
             found = _solved([cases[index] for index in some])
             layouts.update(zip(some, found, strict=True))
-    return tuple(layouts[index] for index in range(len(cases)))
+    return _bounded(cases, [layouts[index] for index in range(len(cases))])
+
+
+def _bounded(cases: Sequence[Case], layouts: Sequence[PanelLayout]) -> tuple[PanelLayout, ...]:
+    """The layouts with what their figures can be at most: 0 where nothing goes in at all."""
+    bounds = figure_bounds(
+        [case.panel for case in cases],
+        [case.menus for case in cases],
+        terms=[case.terms for case in cases],
+    )
+    return tuple(
+        layout
+        if layout.verdict == "impossible"
+        else replace(layout, figure_bound_mm=max(bound, layout.figure_height_mm))
+        for layout, bound in zip(layouts, bounds, strict=True)
+    )
 
 
 def _likeness(case: Case) -> tuple[object, ...]:
@@ -96,17 +117,21 @@ def _refused(case: Case) -> PanelLayout:
     reason = exhausted(case.panel, case.menus, terms=case.terms)
     if reason:
         return _impossible(*reason)
-    widest = _widths(len(case.menus))[-1]
+    size = len(case.menus)
+    states = len(FIGURES) * int(_widths(size)[-1][size])
     return PanelLayout(
         verdict="not found",
-        reason=f"beam search with {widest} states after each of {len(case.menus)} balloons found "
-        "no legal layout, and no proof says there is none",
-        figure_bound_mm=figure_bound(case.panel, case.menus, terms=case.terms),
+        reason=f"beam search with {states} states after each of {size} balloons found no legal "
+        "layout, and no proof says there is none",
     )
 
 
-def _widths(size: int) -> tuple[int, ...]:
-    return NARROW if size > LARGE else WIDTHS
+def _widths(most: int) -> list[Ints]:
+    """The widths of the searches, by the number of balloons up to the most there are."""
+    if most > LARGE:
+        return [np.full(most + 1, NARROW)]
+    width = np.array([WIDTHS[min(size, len(WIDTHS) - 1)] for size in range(most + 1)])
+    return [width, WIDER * width]
 
 
 def _searched(problem: Problem, cases: Sequence[Case]) -> dict[int, PanelLayout]:
@@ -117,8 +142,8 @@ def _searched(problem: Problem, cases: Sequence[Case]) -> dict[int, PanelLayout]
     best: dict[int, tuple[float, PanelLayout]] = {}
     chances = dict.fromkeys(range(len(cases)), CHANCES)
     for batch, cost in _searches(problem, chances):
-        if problem.size.max() <= LARGE:
-            batch, cost = polish(problem, batch, cost, leaps=LEAPS)  # noqa: PLW2901 - the same
+        if problem.most <= LARGE:
+            batch, cost = polish(problem, batch, cost, leaps=LEAPS if problem.most > 1 else 0)  # noqa: PLW2901
         for panel, own in _panel_by_panel(batch, cost):
             chances[panel] -= 1
             for row in own:
@@ -136,7 +161,7 @@ def _searched(problem: Problem, cases: Sequence[Case]) -> dict[int, PanelLayout]
 
 def _searches(problem: Problem, chances: dict[int, int]) -> Iterator[tuple[Batch, Floats]]:
     """What each search finds for the panels that have a chance left, and the costs."""
-    for width in _widths(int(problem.size.max())):
+    for width in _widths(problem.most):
         panels = np.array([p for p, left in chances.items() if left], dtype=np.intp)
         if len(panels):
             yield search(problem, panels, width=width, finalists=FINALISTS)
