@@ -26,6 +26,19 @@ def mm_or_none(value: float) -> float | None:
     return mm(value) if math.isfinite(value) else None
 
 
+def mm_up_or_none(value: float) -> float | None:
+    """What is proved to be the most, rounded up so that it still is; None when it is not finite.
+
+    >>> mm_up_or_none(31.0001)
+    31.001
+    """
+    return (
+        _rounded(math.ceil(round(value * 1000, 6)) / 1000, MM_DIGITS)
+        if math.isfinite(value)
+        else None
+    )
+
+
 def percent(share: float) -> float:
     """A share of 1 as percent, to a tenth.
 

@@ -120,9 +120,11 @@ def _panel(panel: PanelReport) -> JsonObject:
         "words": panel.words,
         "verdict": panel.verdict,
         "reason": plain(panel.reason),
+        "proof": _proof(panel),
         "coverage_percent": numbers.percent(panel.coverage),
         "effects_percent": numbers.percent(panel.effects_share),
         "figure_height_mm": numbers.mm(panel.figure_height_mm),
+        "figure_bound_mm": numbers.mm_up_or_none(panel.figure_bound_mm),
         "figures": [_rect(box) for box in panel.figures],
         "figure_share": numbers.share(panel.figure_share),
         "reading_certain": panel.reading_certain,
@@ -130,6 +132,19 @@ def _panel(panel: PanelReport) -> JsonObject:
         "effects": [_effect(effect) for effect in panel.effects],
         "overflow": _panel_overflow(panel.overflow),
         "cuts": report_cuts(panel.cuts),
+    }
+
+
+def _proof(panel: PanelReport) -> JsonObject | None:
+    proof = panel.proof
+    if proof is None:
+        return None
+    return {
+        "name": proof.name,
+        "balloons": [plain(panel.balloons[index].id) for index in proof.balloons],
+        "needs": numbers.mm(proof.needs),
+        "holds": numbers.mm(proof.holds),
+        "cells": proof.cells,
     }
 
 
@@ -151,6 +166,8 @@ def _balloon(balloon: BalloonReport, panel: PanelReport) -> JsonObject:
         "area_mm2": numbers.mm(fitted.area_mm2),
         "clearance_mm": numbers.mm_or_none(fitted.clearance_mm),
         "tail": _tail(balloon.tail, panel),
+        "joined": balloon.joined,
+        "overhang": numbers.mm(balloon.overhang_mm),
         **writing(fitted),
         "lines": [line_json(line, centre) for line in fitted.lines],
         "overflow": overflow_json(fitted.overflow),

@@ -12,7 +12,7 @@ from letterfit.geometry import Rect
 from letterfit.lettering.settings import Lettering
 from letterfit.paper.model import PagePlan
 from letterfit.paper.sheet import Paper
-from letterfit.place.model import Reading, Tail, Verdict
+from letterfit.place.model import Proof, Reading, Tail, Verdict
 from letterfit.script.model import Kind
 
 
@@ -30,6 +30,9 @@ class BalloonReport:
         x_mm: Centre on the page, None when not placed.
         y_mm: Centre on the page, None when not placed.
         tail: Its tail, if it has one.
+        joined: Whether it is joined to the balloon before it, of the same speaker: the two have
+            one outline and one tail.
+        overhang_mm: How far it hangs over the panel's top border, which cuts it flat; 0 inside.
     """
 
     id: str
@@ -41,6 +44,8 @@ class BalloonReport:
     x_mm: float | None = None
     y_mm: float | None = None
     tail: Tail | None = None
+    joined: bool = False
+    overhang_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,12 +118,16 @@ class PanelReport:
             placed, the share the smallest balloons would cover (may be over 1).
         effects_share: Share that sound effects would take, 0 to 1, counted apart.
         figure_height_mm: Height of the tallest figure that stands clear.
+        figure_bound_mm: No layout of these balloons leaves a taller figure: proved. 0 where none
+            goes in, infinite where nothing is known.
         figures: Boxes of the figures that stand in it, as `PanelLayout.figures`.
         cuts: Proposals where there is too much, if they were asked for.
         reading_certain: Whether every reader takes the balloons in script order.
         balloons: Its balloons and captions.
         effects: Its sound effects and signs.
         overflow: None when placed.
+        proof: Why it is impossible, balloons counted from 0; None for all others, and for a text
+            too long for any balloon.
     """
 
     id: str
@@ -136,11 +145,18 @@ class PanelReport:
     overflow: PanelOverflow | None = None
     figures: tuple[Rect, ...] = ()
     cuts: tuple[Proposal, ...] = ()
+    figure_bound_mm: float = math.inf
+    proof: Proof | None = None
 
     @property
     def figure_share(self) -> float:
         """The figure's height over the panel's height, 0 to 1."""
         return self.figure_height_mm / self.rect.height
+
+    @property
+    def bound_share(self) -> float:
+        """The height that no layout exceeds over the panel's height, 0 or more."""
+        return self.figure_bound_mm / self.rect.height
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -144,6 +144,8 @@ def _report(
         effects=effects,
         overflow=None if placed else panel_overflow(case),
         figures=layout.figures,
+        figure_bound_mm=layout.figure_bound_mm,
+        proof=layout.proof,
     )
 
 
@@ -166,6 +168,8 @@ def _balloon(menu: Menu, spot: PlacedOutline | None, setting: Setting) -> Balloo
         x_mm=None if spot is None else spot.x_mm,
         y_mm=None if spot is None else spot.y_mm,
         tail=None if spot is None else spot.tail,
+        joined=spot is not None and spot.joined,
+        overhang_mm=0.0 if spot is None else spot.overhang_mm,
     )
 
 

@@ -108,10 +108,12 @@ def _words(report: PanelReport, limits: Limits) -> Iterator[Finding]:
 
 def _closer(report: PanelReport, limits: Limits) -> Iterator[Finding]:
     if report.verdict == "placed" and report.figure_share < limits.whole_figure:
+        most = f"; at most {report.figure_bound_mm:.1f} mm in any layout"
         yield found(
             "close-view",
             f"The tallest figure that stands clear is {report.figure_height_mm:.1f} mm, "
-            f"{report.figure_share:.0%} of the panel's height.",
+            f"{report.figure_share:.0%} of the panel's height"
+            f"{most if report.bound_share < limits.whole_figure else ''}.",
             advice="Let the view come closer there, grow the tier, or cut words.",
             where=report.id,
             line=report.line,

@@ -14,7 +14,7 @@ from letterfit.lettering import Lettering
 from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect, Superellipse
 from letterfit.paper.model import PagePlan, Tier
 from letterfit.paper.sheet import Paper
-from letterfit.place.model import Tail
+from letterfit.place.model import Proof, Tail
 from letterfit.report.model import (
     BalloonReport,
     EffectReport,
@@ -204,9 +204,10 @@ def _spread() -> PageReport:
         id="104-105.1.e1", line=9, kind="sfx", text=NASTY, size_pt=24, width_mm=31, height_mm=9
     )
     one = panel("104-105.1", left, *first, coverage=0.41)
+    area = Proof(name="area", balloons=(0, 1, 2), needs=15412.34567, holds=15000.0)
     panels = (
-        replace(one, effects=(hit,), effects_share=0.0186),
-        failing("104-105.2", right, *crowd, overflow=over),
+        replace(one, effects=(hit,), effects_share=0.0186, figure_bound_mm=81.00049),
+        replace(failing("104-105.2", right, *crowd, overflow=over), proof=area, figure_bound_mm=0),
     )
     return PageReport(
         label="104-105",

@@ -35,3 +35,12 @@ def test_no_size_is_no_size() -> None:
     assert numbers.points_down_or_none(None) is None
     assert numbers.points_down_or_none(6.4599) == 6.45
     assert numbers.points_down_or_none(6.4) == 6.4
+
+
+@given(value=st.floats(0, 1e5))
+def test_what_is_at_most_so_much_stays_at_most_so_much(value: float) -> None:
+    """A bound is never rounded down past what rounding costs, nor up by more than a micrometre."""
+    rounded = numbers.mm_up_or_none(value)
+    assert rounded is not None
+    assert -1e-8 <= rounded - value <= 0.001 + 1e-8
+    assert numbers.mm_up_or_none(math.inf) is None

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from letterfit.geometry import Point
+from letterfit.geometry import Point, Rect
 from letterfit.output import report_schema, to_json
 from tests.output import reports
 
@@ -78,7 +78,7 @@ def test_the_schema_itself_is_valid() -> None:
     assert SCHEMA["$schema"] == "https://json-schema.org/draft/2020-12/schema"
 
 
-OPTIONAL = {"figures"}
+OPTIONAL = {"figures", "figure_bound_mm", "proof", "joined", "overhang"}
 """Keys that readers of schema 1 must do without: it had them not at first."""
 
 
@@ -127,6 +127,13 @@ FAULTS: dict[str, tuple[Path, object]] = {
     "a rectangle of three numbers": ((*PANEL, "rect"), [8.0, 16.0, 150.0]),
     "a point of three numbers": ((*PANEL, "balloons", 2, "tail", "tip"), [1.0, 2.0, 3.0]),
     "more figure than panel": ((*PANEL, "figure_share"), 1.5),
+    "more than nothing stands clear": ((*PANEL, "figure_bound_mm"), -1.0),
+    "a proof of no known name": ((*FAILING, "proof", "name"), "guess"),
+    "a proof about nothing": ((*FAILING, "proof", "balloons"), []),
+    "placed, yet proved impossible": ((*PANEL, "proof"), NASTY["pages"][0]["panels"][1]["proof"]),
+    "not placed, yet joined": ((*FAILING, "balloons", 1, "joined"), True),
+    "not placed, yet hanging over": ((*FAILING, "balloons", 1, "overhang"), 1.5),
+    "hanging over by less than nothing": ((*BALLOON, "overhang"), -1.0),
     "a line before the first": ((*PANEL, "line"), 0),
     "a severity unheard of": (("findings", 0, "severity"), "fatal"),
     "a code in capitals": (("findings", 0, "code"), "LOST LINE"),
@@ -224,3 +231,30 @@ def test_any_placed_balloon_is_valid_and_rounded(x: float, y: float, clearance: 
     for value in (balloon["outline"]["x"], balloon["outline"]["y"], balloon["clearance_mm"]):
         assert value == round(value, 3)
         assert str(value) != "-0.0"
+
+
+def test_proofs_name_their_balloons_and_bounds_are_rounded_up() -> None:
+    """A proof is told by ids and figures; a height that no layout exceeds is still no less."""
+    placed, failing = NASTY["pages"][0]["panels"]
+    assert failing["proof"] == {
+        "name": "area",
+        "balloons": ["104-105.2.1", "104-105.2.2", "104-105.2.3"],
+        "needs": 15412.346,
+        "holds": 15000.0,
+        "cells": 0,
+    }
+    assert (failing["figure_bound_mm"], placed["proof"]) == (0.0, None)
+    assert placed["figure_bound_mm"] == 81.001
+    assert NASTY["pages"][1]["panels"][0]["figure_bound_mm"] is None
+
+
+def test_joints_and_overhangs_are_told_of_each_balloon() -> None:
+    """Joined to the one before it, and how far over the border: false and 0 for all others."""
+    spot = Point(40, 40)
+    first = reports.balloon("1.1.1", "HOLD.", at=spot)
+    second = replace(reports.balloon("1.1.2", "NOW.", at=Point(50, 52)), joined=True)
+    panel = reports.panel("1.1", Rect(8, 34, 150, 90), replace(first, overhang_mm=1.5), second)
+    document = parsed(reports.report(reports.page(1, panel)))
+    told = document["pages"][0]["panels"][0]["balloons"]
+    assert [(one["joined"], one["overhang"]) for one in told] == [(False, 1.5), (True, 0.0)]
+    assert errors(document) == []

@@ -195,6 +195,31 @@ def test_a_panel_without_room_for_a_whole_figure_is_noted() -> None:
         assert [f.code for f in findings] == codes
 
 
+def test_a_figure_that_no_layout_lets_stand_taller_is_told() -> None:
+    """Only where the proof says that a whole figure stands clear in no layout."""
+    rect = Rect(0, 0, 14, 30)
+    for whole, told in ((0.82, True), (0.79, False)):
+        setting = replace(SETTING, limits=Limits(whole_figure=whole, coverage=0.9))
+        panel, (close,) = report(said("ABCD EFGH", kind="caption"), rect, setting=setting)
+        assert panel.figure_height_mm <= panel.figure_bound_mm
+        assert panel.bound_share == pytest.approx(0.80, abs=0.005)
+        assert close.message.endswith("; at most 24.0 mm in any layout.") is told
+    free, _ = report(said("ABCD EFGH", kind="caption"), Rect(0, 0, 80, 30))
+    assert free.figure_bound_mm == pytest.approx(30)
+
+
+def test_an_impossible_panel_carries_its_proof() -> None:
+    """The proof names the balloon that enters nowhere; a placed panel has none."""
+    panel, _ = report(said(LINES[2]), Rect(0, 0, 20, 12))
+    assert panel.verdict == "impossible"
+    assert panel.proof is not None
+    assert (panel.proof.name, panel.proof.balloons) == ("shape", (0,))
+    assert panel.proof.needs > panel.proof.holds
+    assert panel.figure_bound_mm == 0
+    placed, _ = report(said(LINES[0]), Rect(0, 0, 80, 60))
+    assert (placed.proof, placed.verdict) == (None, "placed")
+
+
 def test_captions_and_whispers_are_set_half_a_point_smaller() -> None:
     """Common practice, no source; never under the least legible size."""
     setting = replace(SETTING, aside_pt=0.5)

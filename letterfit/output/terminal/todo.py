@@ -151,13 +151,23 @@ def _doubtful(page: PageReport, limits: Limits) -> Iterator[Item]:
         if panel.verdict != "placed" or not own:
             continue
         told = sorted((tell(f, panel, limits) for f in own), key=lambda one: one[2])
+        whats = dict.fromkeys(_unstopped(what) for what, _, _ in told)
         yield Item(
             where=panel.id,
             line=panel.line,
             grave=any(f.severity == "error" for f in own),
-            what=_sentence("; ".join(dict.fromkeys(_unstopped(what) for what, _, _ in told))),
+            what=_sentence("; ".join([*whats, *_short_figure(panel, limits)])),
             todo=_sentence("; ".join(_remedies([todo for _, todo, _ in told]))),
             weight=(2.0 if not panel.reading_certain else 0.0) + panel.coverage,
+        )
+
+
+def _short_figure(panel: PanelReport, limits: Limits) -> Iterator[str]:
+    """That no layout leaves room for a whole figure, where that is proved."""
+    if panel.bound_share < limits.whole_figure:
+        yield (
+            f"a figure of {panel.figure_height_mm:.0f} mm, at most {panel.figure_bound_mm:.0f} mm "
+            "in any layout"
         )
 
 

@@ -1,5 +1,6 @@
 """What needs doing: one item for each place, with the figures that tell how much."""
 
+import math
 from dataclasses import replace
 
 from letterfit.findings import Finding
@@ -109,3 +110,15 @@ def test_every_page_finding_is_an_item() -> None:
     page = replace(reports.small().pages[0], findings=(found,))
     (item,) = items(reports.report(page))
     assert (item.where, item.line, item.what) == ("page 1", 3, "250 words.")
+
+
+def test_a_figure_that_no_layout_lets_stand_taller_is_told() -> None:
+    """Where it is proved that no whole figure stands clear, the item says so; else nothing."""
+    balloon = reports.balloon("1.1.1", "HOLD IT NOW.", at=Point(40, 40))
+    full = reports.panel("1.1", reports.PAPER.live, balloon)
+    found = Finding(code="coverage", severity="warning", message="Crowded.", where="1.1", line=4)
+    for bound, told in ((90.0, True), (120.0, False), (math.inf, False)):
+        short = replace(full, figure_height_mm=80.4, figure_bound_mm=bound)
+        (item,) = items(reports.report(reports.page(1, short, findings=(found,))))
+        clause = "a figure of 80 mm, at most 90 mm in any layout."
+        assert item.what.endswith(clause) is told
