@@ -7,6 +7,7 @@ Joined outlines come closer than touching: there the lines through that polygon'
 inwards by the overlap, bound a body inside the forbidden one.
 """
 
+import math
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -57,6 +58,17 @@ def downs(one: Outline, two: Outline, apart: float) -> Downs:
     lines = (reach[level] - normal[level, 0] * xs[:, None]) / normal[level, 1]
     top = one.half_height + two.half_height + apart
     return Downs(across, np.clip(lines.min(axis=1, initial=top), 0.0, top))
+
+
+def down_once(table: Downs, offset: float) -> float:
+    """How far down is forbidden at one offset across, 0 or more, by one table."""
+    if offset >= table.across:
+        return 0.0
+    share = 1 - offset / table.across
+    k = min(int(math.sqrt(share) * NODES), NODES - 1)
+    start, end = (k / NODES) ** 2, ((k + 1) / NODES) ** 2
+    low, high = table.down[k], table.down[k + 1]
+    return float(low + (share - start) / (end - start) * (high - low))
 
 
 def down_at(across: Floats, down: Floats, offset: Floats) -> Floats:

@@ -6,10 +6,8 @@ It is only tried: what comes out counts where the checker of layouts finds nothi
 from collections.abc import Sequence
 from itertools import chain
 
-import numpy as np
-
 from letterfit.geometry import Rect
-from letterfit.place.check_down import down_at, downs
+from letterfit.place.check_down import down_once, downs
 from letterfit.place.check_options import SLACK, Option, Room
 from letterfit.place.check_reading import RIGHT_OF, reading_faults
 from letterfit.place.check_spacing import spacing_faults
@@ -101,6 +99,4 @@ def _past(room: Room, before: PlacedOutline, way: Option, x: float, *, y: float)
 
 
 def _down(before: PlacedOutline, way: Option, x: float, *, apart: float) -> float:
-    table = downs(before.outline, way.outline, apart)
-    offset = np.array([abs(x - before.x_mm)])
-    return float(down_at(np.array([table.across]), table.down[None], offset)[0])
+    return down_once(downs(before.outline, way.outline, apart), abs(x - before.x_mm))

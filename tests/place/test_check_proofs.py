@@ -358,6 +358,36 @@ def test_no_proof_holds_against_joints_and_overhangs(
         return
     menus = [[shape] for shape in shapes]
     for proof in _claims(panel, 3):
-        found = refused(panel, menus, proof, coverage_limit=layout.coverage + 1e-9, **terms)
+        limit = layout.coverage + 1e-9
+        found = refused(panel, menus, proof, coverage_limit=limit, states=3000, **terms)
         assert found
         assert proof.name == "cells" or "proof-false" in found
+
+
+@st.composite
+def asked(draw: st.DrawFn) -> tuple[Rect, list[list[Outline]], dict[str, Any]]:
+    """A panel, menus, and joints and overhangs for some of them."""
+    panel, menus = draw(tasks())
+    count = len(menus)
+    joints = (False, *draw(st.tuples(*[st.booleans()] * (count - 1))))
+    share = draw(st.floats(0.1, 0.4))
+    overhangs = [[share * outline.half_height for outline in menu] for menu in menus]
+    terms = {
+        "joined": draw(st.sampled_from([(), joints])),
+        "overhangs": draw(st.sampled_from([None, overhangs])),
+        "ordered": draw(st.booleans()),
+        "reading": draw(st.sampled_from(["ltr", "rtl"])),
+        "coverage_limit": draw(st.sampled_from([1.0, 0.4])),
+    }
+    return panel, menus, terms
+
+
+@given(asked())
+@settings(max_examples=40, deadline=None)
+def test_every_impossible_verdict_is_found_again(
+    task: tuple[Rect, list[list[Outline]], dict[str, Any]],
+) -> None:
+    """What placing calls impossible has a proof that holds, with joints and overhangs too."""
+    panel, menus, terms = task
+    layout = place_outlines(panel, menus, **terms)
+    assert check_proof(panel, menus, layout, **terms) == ()
