@@ -104,7 +104,7 @@ def stack_points(words: Words, stack: Stack) -> Floats:
     """As `Ink.points` of a text, when the ink of one stack is all that is wanted of it.
 
     Returns:
-        Shape (q, 2), mm, as there.
+        Shape (g, 2), mm: as there, but of every box of ink.
     """
     runs = [(first, end - 1) for first, end in pairwise(stack)]
     anew = {k: words.reshaped[run].ink for k, run in enumerate(runs) if run in words.reshaped}
@@ -119,8 +119,8 @@ def stack_points(words: Words, stack: Stack) -> Floats:
         boxes, sizes = np.concatenate(parts), np.array([len(part) for part in parts])
     x, y = np.array(left).repeat(sizes), drop.repeat(sizes)
     far = np.abs(boxes + np.stack([x, y, x, y], axis=1))
-    points = np.maximum(far[:, :2], far[:, 2:])
-    return foremost(points) if len(points) else np.zeros((1, 2))
+    points: Floats = np.maximum(far[:, :2], far[:, 2:])
+    return points if len(points) else np.zeros((1, 2))
 
 
 def begins_together(words: Words) -> bool:

@@ -37,8 +37,9 @@ Line = tuple[float, float, float, int, "Line | None", "Line | None"]
 cost when the stack rises to it, or has its longest line there, and when it falls; its end; the next
 line when the stack rises on (else None), and when it falls."""
 
-Rows = list[tuple[int, list[Line]]]
-"""The lines from each piece of a window that has some."""
+Rows = list[tuple[int, float, float, int, list[Line]]]
+"""The breaks of a window that have lines under them: the piece that begins there, where the line
+over it ends, the price of ending there, the words begun before it; and the lines."""
 
 
 def best_stack(
@@ -79,6 +80,7 @@ class _Table:
         self._gaps = [gap / (2 * half_width) for gap in capitals.gaps]
         self._chords = [half / half_width for half in room]
         self._prices: list[float] = looks.break_price(words.penalties).tolist()
+        self._known: dict[tuple[int, int], int] = {}
         self._begun = [0, *accumulate(words.word_counts.tolist())]
 
     def floors(self) -> list[tuple[float, int]]:
@@ -111,49 +113,54 @@ class _Table:
         windows = self._capitals.windows(count, self._room)
         if windows is None:
             return None
-        rows: Rows = [(windows[-1][0], [])]
+        rows: Rows = [self._break(windows[-1][0], [])]
         for line in range(count - 1, -1, -1):
             rows = self._row(windows[line], rows, place=(line, count), most=most)
         if not rows:
             return None
-        top = min(rows[0][1], key=itemgetter(1))
+        top = min(rows[0][-1], key=itemgetter(1))
         return top[1], count, _stack(top)
 
     def _row(self, window: range, rows: Rows, *, place: tuple[int, int], most: float) -> Rows:
         """The lines at a place (number from the top, of how many) over those at the next."""
         line, count = place
-        starts, begun, letters = self._starts, self._begun, self._letters
+        starts, begun = self._starts, self._begun
         chord = self._chords[abs(2 * line + 1 - count)]
         longest = chord * (1 + CLOSE)
         uneven, peak = looks.UNEVENNESS / count, looks.peak_places(count)[line]
         alone = _INNER if 0 < line < count - 1 else _OUTER if count > 1 else None
-        ways = [(end, self._ends[end - 1], self._prices[end - 1], begun[end], b) for end, b in rows]
         over: Rows = []
         for first in window:
             lines: list[Line] = []
             start, begun_first = starts[first], begun[first + 1]
-            for end, stop, price, begun_end, below in ways:
+            for end, stop, price, begun_end, below in rows:
                 if end <= first:
                     continue
                 length = stop - start
                 if length > longest:
                     break
                 own = price + uneven * (chord - length) ** 2
-                if begun_end == begun_first and alone:
-                    own += alone[letters(first, end)]
                 if own > most:
                     continue
+                if begun_end == begun_first and alone:
+                    own += alone[self._letters(first, end)]
                 made = _over(below, length, own=own, peak=peak, end=end)
                 if made[1] <= most or made[2] <= most:
                     lines.append(made)
             if lines:
-                over.append((first, lines))
+                over.append(self._break(first, lines))
         return over
+
+    def _break(self, first: int, lines: list[Line]) -> tuple[int, float, float, int, list[Line]]:
+        return first, self._ends[first - 1], self._prices[first - 1], self._begun[first], lines
 
     def _letters(self, first: int, end: int) -> int:
         """The letters of a line of one word, as far as they are told apart."""
-        text = self._words.slice_text(first, end - 1)
-        return min(looks.letters(text), len(_COUNTED) - 1)
+        known = self._known.get((first, end))
+        if known is None:
+            text = self._words.slice_text(first, end - 1)
+            known = self._known[first, end] = min(looks.letters(text), len(_COUNTED) - 1)
+        return known
 
 
 def _over(below: list[Line], length: float, *, own: float, peak: float, end: int) -> Line:

@@ -56,7 +56,7 @@ def test_a_reshaped_line_is_taken_as_set() -> None:
     other = box_words([4, 4, 4], reshaped={(0, 1): box_line("WIDE", 20.0)})
     assert Ink.of(plain).points((0, 2, 3))[:, 0].max() == 4.5
     assert Ink.of(other).points((0, 2, 3))[:, 0].max() == 10.0
-    assert stack_points(other, (0, 2, 3)).tolist() == Ink.of(other).points((0, 2, 3)).tolist()
+    assert stack_points(other, (0, 2, 3))[:, 0].tolist() == [10.0, 2.0]
 
 
 class Blank:
