@@ -37,10 +37,10 @@ from letterfit.place.tail_shapes import (
 )
 from letterfit.place.wedge import side_curves
 
-UPRIGHT = 0.8
-"""Least cosine of the angle between a plain tail's first stretch and the outline's normal."""
+UPRIGHT = 0.7
+"""Least cosine of the angle between a plain tail, at either end, and the outline's normal."""
 
-BESIDE = 0.5
+BESIDE = 0.8
 """Least distance in mm of a plain tail from a head: it ends before one."""
 
 STEP = 1e-4
@@ -123,7 +123,8 @@ def _wedge(item: PlacedOutline, target: Target) -> tuple[Tail, float]:
         tip=_point(centre + tip),
         bend=_point(centre + bend),
     )
-    return tail, (leaves.conjugate() * normal).real / abs(normal)
+    after = rest / max(abs(rest), ROUNDING)
+    return tail, min((step.conjugate() * normal).real for step in (leaves, after)) / abs(normal)
 
 
 def _bodies(scene: Scene, index: int, *, linked: int | None) -> Iterator[tuple[Body, float]]:

@@ -46,6 +46,9 @@ ROOMY = 1.5
 SQUARE = 0.5
 """Least cosine of the angle between a tail's first stretch and the outline's normal."""
 
+FORWARD = 0.2
+"""The same for its last stretch: a wedge bent further would cross itself."""
+
 CURVE = math.radians(13)
 """Least angle between the straight way and the first stretch: no tail is dead straight."""
 
@@ -213,14 +216,16 @@ def wedges(item: PlacedOutline, target: Target, *, grid: Tried) -> Wedges:
     # The normal of a flat side that faces the mouth says nothing: then to the right.
     bends = np.arctan2(off.imag, off.real) / 2
     bends = np.where(bends < -ROUNDING, -1, 1) * np.clip(np.abs(bends), CURVE, STEEPEST) + turn
-    leaves = way * np.exp(1j * bends) / np.abs(way)
+    leaves = way * np.exp(1j * bends) / np.maximum(np.abs(way), ROUNDING)
     bend = middle + leaves * (length / 2)
     rest = goal - bend
     onward = np.maximum(np.abs(rest), ROUNDING)
     tip = bend + rest * np.where(length >= away, 1.0, np.minimum(length / 2 / onward, 1.0))
     square = (leaves.conj() * normal).real / np.abs(normal)
+    after = (rest.conj() * normal).real / np.abs(normal) / onward
     taste = SHORT * (1 - scale) + ASIDE * np.abs(place) ** 1.5 + SKEW * (1 - square)
-    taste += BENT * (1 - (leaves.conj() * rest).real / onward) + HIT * (square < SQUARE)
+    taste += BENT * (1 - (leaves.conj() * rest).real / onward)
+    taste += HIT * ((square < SQUARE) | (after < FORWARD))
     return Wedges(item, centre + first, centre + last, centre + bend, centre + tip, taste)
 
 

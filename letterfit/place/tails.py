@@ -35,7 +35,7 @@ so that it can be seen."""
 LOW = 0.35
 """How far under a balloon's middle a tail points to the side, as a share of its half-height."""
 
-STOP = 1.0
+STOP = 1.5
 """How far in mm a tail stops before a face."""
 
 
