@@ -32,6 +32,7 @@ from letterfit.cli_lettering import (
     script_options,
 )
 from letterfit.cli_outlines import chosen_outlines, outline_options
+from letterfit.cli_placing import chosen_butted, chosen_same_speaker, placing_options
 from letterfit.cli_screen import progress_bar, screen_colour, screen_width
 from letterfit.cli_table import chosen_least_size, one_text, table_options, tell_table
 
@@ -125,6 +126,7 @@ JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a fi
 )
 @JSON
 @click.option("--svg", "svg_folder", metavar="DIR", help="Write one SVG per page into a folder.")
+@placing_options
 @click.option("--check", is_flag=True, help="Have a checker go over every layout; takes longer.")
 @click.option(
     "--jobs",
@@ -163,6 +165,8 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
             effects=chosen_effects(),
             aside_pt=chosen_aside(),
             caption_align=chosen_caption_align(),
+            same_speaker=chosen_same_speaker(),
+            butted=chosen_butted(),
             check=check,
             executor=executor,
             progress=progress,

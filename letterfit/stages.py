@@ -31,7 +31,7 @@ from letterfit.report.manner import Outlines
 from letterfit.report.model import Limits, PageReport, ScriptReport
 from letterfit.report.page import PageJob, report_page, report_pages, unique_names
 from letterfit.report.reading import reading_of, written_language
-from letterfit.report.setting import Setting
+from letterfit.report.setting import SameSpeaker, Setting
 from letterfit.script.model import Script
 
 PAPER = "us-comic"
@@ -183,6 +183,8 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
     effects: Lettering | None = None,
     aside_pt: float = 0.5,
     caption_align: Align | None = None,
+    same_speaker: SameSpeaker = "linked",
+    butted: bool = False,
     check: bool = False,
     cuts: bool = False,
     executor: Executor | None = None,
@@ -201,13 +203,17 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         effects: How sound effects are measured; None is Bangers at 14 pt.
         aside_pt: By how many points captions and whispers are smaller than dialogue.
         caption_align: "start" sets captions flush left, "centre" centres them; None as the rest.
+        same_speaker: "joined" draws speeches of one speaker that follow each other in a panel as
+            one outline with one tail, where they go in so; "linked" gives each its own balloon.
+        butted: Whether balloons in curved outlines may be cut flat by their panel's top border.
         check: Whether the independent checker goes over every layout; what it finds is an error.
         cuts: Whether to propose cuts where there is too much; takes longer.
         executor: Letters pages side by side, to the same bytes; None letters them one by one.
         progress: Called with the pages done and all pages, after each page.
 
     Raises:
-        PageError: When a plan contradicts the script, or a panel is impossible.
+        PageError: When a plan contradicts the script, a panel is impossible, or there is no such
+            way with one speaker's balloons.
         OutlineError, FontError: When there is no such outline, or the lettering cannot be used.
     """
     setting = Setting(
@@ -220,6 +226,8 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         source=script.source,
         aside_pt=aside_pt,
         caption_align=caption_align,
+        same_speaker=same_speaker,
+        butted=butted,
         check=check,
         cuts=cuts,
         names=speakers_of(script),

@@ -21,6 +21,8 @@ class Case:
         largest: The most width and height the page could give the panel, in mm.
         setting: How the script is lettered.
         keep_clear: What they may not cover.
+        under_border: Whether the room begins at the panel's top border: only there can it cut
+            balloons flat.
     """
 
     menus: tuple[Menu, ...]
@@ -28,6 +30,7 @@ class Case:
     largest: tuple[float, float]
     setting: Setting
     keep_clear: tuple[Rect, ...] = ()
+    under_border: bool = True
 
     @property
     def flood(self) -> Menu | None:

@@ -116,9 +116,8 @@ class _Trial:
         if (index, text) not in self.known:
             menu = self.case.menus[index]
             element = replace(menu.element, text=text)
-            self.known[index, text] = menu_of(
-                element, menu.room, id=menu.id, setting=self.case.setting
-            )
+            anew = menu_of(element, menu.room, id=menu.id, setting=self.case.setting)
+            self.known[index, text] = replace(anew, follows=menu.follows)
         return self.known[index, text]
 
     def menus(self, texts: Texts) -> list[Menu]:

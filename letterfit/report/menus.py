@@ -40,6 +40,7 @@ class Menu:
         words: Its measured words.
         front: The shapes they can take; none for a text without words.
         room: Where it may stand.
+        follows: Whether nothing in the script stands between it and the balloon before it.
         flood: A text too long for any balloon, set in one as large as the panel, which it
             overflows; None for all others.
     """
@@ -49,6 +50,7 @@ class Menu:
     words: Words
     front: tuple[Shape, ...]
     room: Rect
+    follows: bool = False
     flood: FittedBalloon | None = None
 
     @property
@@ -83,11 +85,13 @@ class Spot:
         element: What the script says.
         room: Where its balloon may stand.
         id: "page.panel.balloon".
+        follows: Whether nothing in the script stands between it and the balloon before it.
     """
 
     element: Dialogue
     room: Rect
     id: str
+    follows: bool = False
 
 
 def menus_of(spots: Sequence[Spot], setting: Setting) -> tuple[Menu, ...]:
@@ -119,7 +123,7 @@ def _measured(spot: Spot, setting: Setting) -> Menu:
     """The words of one element; those that no balloon takes in one as large as its room."""
     element = spot.element
     words = measured(element, setting.lettering_of(element), id=spot.id, setting=setting)
-    menu = Menu(spot.id, element, words, (), spot.room)
+    menu = Menu(spot.id, element, words, (), spot.room, spot.follows)
     if not len(words):
         return menu
     try:

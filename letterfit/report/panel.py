@@ -14,13 +14,13 @@ from letterfit.report.case import Case
 from letterfit.report.codes import gravest_first
 from letterfit.report.cuts import panel_cuts
 from letterfit.report.effects import report_effect
-from letterfit.report.menus import Menu, Spot, elements, menus_of
+from letterfit.report.menus import PLACED_KINDS, Menu, Spot, elements, menus_of
 from letterfit.report.model import BalloonReport, EffectReport, PanelReport
 from letterfit.report.overflow import panel_overflow
 from letterfit.report.panel_findings import panel_findings
 from letterfit.report.placing import Placing, place_cases
 from letterfit.report.setting import Setting
-from letterfit.script.model import ScriptPanel
+from letterfit.script.model import Dialogue, ScriptPanel
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,10 +62,14 @@ class PanelJob:
 
     def spots(self) -> list[Spot]:
         """The elements of the panel that take a balloon, and where these may stand."""
-        return [
-            Spot(element, self.room, f"{self.id}.{number}")
-            for number, element in enumerate(elements(self.panel, placed=True), start=1)
-        ]
+        spots: list[Spot] = []
+        before: Dialogue | None = None
+        for element in self.panel.elements:
+            if element.kind in PLACED_KINDS:
+                follows = before is not None and before.kind in PLACED_KINDS
+                spots.append(Spot(element, self.room, f"{self.id}.{len(spots) + 1}", follows))
+            before = element
+        return spots
 
     def case(self, menus: Sequence[Menu], setting: Setting) -> Case:
         """Its balloons as they are to be placed: those of its menus that have words."""
@@ -76,6 +80,7 @@ class PanelJob:
             largest=(page.width, page.height),
             setting=setting,
             keep_clear=tuple(part for keep in self.keep_clear if (part := keep.common(room))),
+            under_border=room.y == self.rect.y,
         )
 
 

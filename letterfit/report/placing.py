@@ -1,16 +1,24 @@
 """Placing the balloons of panels, many at once, and having each answer gone over by the checker."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from letterfit.findings import Finding
+from letterfit.fit.joined import OVERLAP
 from letterfit.place import PanelLayout, PanelTask, Speaker, check_layout, place_panels
+from letterfit.place.check_proofs import check_proof
 from letterfit.report.case import Case
+from letterfit.report.codes import found
+from letterfit.report.joints import joints
+from letterfit.report.overhangs import overhangs
 from letterfit.script.delivery import is_off_panel
 from letterfit.script.model import Dialogue
 
 MOST_PRICE = 2.0
 """What the worst looks cost when balloons are placed: no lone word is worth a whole figure."""
+
+Tried = tuple[PanelTask, PanelLayout]
+"""What was asked, and the answer."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,17 +27,18 @@ class Placing:
 
     Args:
         layout: Where they stand, or why they do not.
-        tried: What was asked, and each answer.
+        tried: What was asked, one way after the other, and each answer.
     """
 
     layout: PanelLayout
-    tried: tuple[tuple[PanelTask, PanelLayout], ...] = ()
+    tried: tuple[Tried, ...] = ()
 
     def faults(self) -> tuple[Finding, ...]:
         """What the independent checker holds against the answers; nothing, one hopes.
 
         Returns:
-            Its findings, of severity "error".
+            Its findings, of severity "error"; a proof that could not be found again in the time
+            given is a note.
         """
         return tuple(fault for task, layout in self.tried for fault in _faults(task, layout))
 
@@ -45,21 +54,39 @@ def place_cases(cases: Sequence[Case]) -> tuple[Placing, ...]:
     Args:
         cases: The panels, those of a page, say.
     """
-    placed: dict[int, Placing] = {}
-    tasks: dict[int, PanelTask] = {}
-    for index, case in enumerate(cases):
-        if case.flood is not None:
-            placed[index] = Placing(layout=_flooded(case.flood.words.count))
-        else:
-            tasks[index] = panel_task(case)
-    layouts = place_panels(list(tasks.values()))
-    for (index, task), layout in zip(tasks.items(), layouts, strict=True):
-        placed[index] = Placing(layout=layout, tried=((task, layout),))
-    return tuple(placed[index] for index in range(len(cases)))
+    ways = [panel_tasks(case) for case in cases]
+    tried: list[list[Tried]] = [[] for _ in cases]
+    for turn in range(max(map(len, ways), default=0)):
+        left = [k for k, own in enumerate(ways) if turn < len(own) and _goes_on(tried[k])]
+        layouts = place_panels([ways[k][turn] for k in left]) if left else ()
+        for k, layout in zip(left, layouts, strict=True):
+            tried[k].append((ways[k][turn], layout))
+    return tuple(_placing(case, own) for case, own in zip(cases, tried, strict=True))
 
 
-def panel_task(case: Case) -> PanelTask:
-    """What the placing is asked of a panel."""
+def panel_tasks(case: Case) -> tuple[PanelTask, ...]:
+    """What the placing is asked of a panel: as it is wanted, then what may do in its stead.
+
+    Balloons that cannot be joined are linked; where no layout is found that lets them hang over
+    the border, one is looked for inside. None for a text that no balloon takes.
+    """
+    if case.flood is not None:
+        return ()
+    setting, plain = case.setting, _inside(case)
+    tasks = [plain]
+    if setting.butted and case.under_border:
+        hang = [overhangs(menu, setting) for menu in case.menus]
+        if any(map(any, hang)):
+            tasks.insert(0, replace(plain, overhangs=hang))
+    joined = joints(case.menus) if setting.same_speaker == "joined" else ()
+    if joined:
+        overlap = OVERLAP * setting.lettering.air_mm
+        tasks = [replace(task, joined=joined, overlap_mm=overlap) for task in tasks] + tasks
+    return tuple(tasks)
+
+
+def _inside(case: Case) -> PanelTask:
+    """The balloons each by itself, inside the panel."""
     setting, menus = case.setting, case.menus
     return PanelTask(
         panel=case.room,
@@ -71,6 +98,36 @@ def panel_task(case: Case) -> PanelTask:
         keep_clear=case.keep_clear,
         speakers=[speaker_of(menu.element) for menu in menus],
         figure_aspect=setting.limits.figure_aspect,
+    )
+
+
+def _goes_on(tried: Sequence[Tried]) -> bool:
+    """Whether another way is worth trying."""
+    return not tried or tried[-1][1].verdict != "placed"
+
+
+def _placing(case: Case, tried: Sequence[Tried]) -> Placing:
+    """What is told of a panel: its layout; or why there is none, impossible if every way is."""
+    if not tried:
+        assert case.flood is not None  # noqa: S101 - all others have at least one way
+        return Placing(layout=_flooded(case.flood.words.count))
+    task, layout = tried[-1]
+    if layout.verdict == "impossible":
+        unproved = (one for one in tried if one[1].verdict != "impossible")
+        task, layout = next(unproved, (task, layout))
+    bound = max(one.figure_bound_mm for _, one in tried)
+    parted = tried[0][0].joined if layout.verdict == "placed" and not task.joined else ()
+    notes = tuple(_not_joined(k) for k, asked in enumerate(parted) if asked)
+    told = replace(layout, figure_bound_mm=bound, findings=(*layout.findings, *notes))
+    return Placing(layout=told, tried=tuple(tried))
+
+
+def _not_joined(index: int) -> Finding:
+    return found(
+        "not-joined",
+        "No place was found for it joined to the balloon before it: each has its own outline.",
+        advice="Give the panel more room, or cut words.",
+        where=str(index + 1),
     )
 
 
@@ -87,7 +144,8 @@ def _flooded(words: int) -> PanelLayout:
 
 
 def _faults(task: PanelTask, layout: PanelLayout) -> tuple[Finding, ...]:
-    return check_layout(
+    """What the checkers hold against one answer: against its layout, or against its proof."""
+    legal = check_layout(
         task.panel,
         layout,
         gap_mm=task.gap_mm,
@@ -95,4 +153,20 @@ def _faults(task: PanelTask, layout: PanelLayout) -> tuple[Finding, ...]:
         reading=task.reading,
         keep_clear=task.keep_clear,
         figure_aspect=task.figure_aspect,
+        overlap_mm=task.overlap_mm,
+        joined=task.joined,
+        overhangs=task.overhangs,
+        menus=task.menus,
     )
+    proved = check_proof(
+        task.panel,
+        task.menus,
+        layout,
+        gap_mm=task.gap_mm,
+        margin_mm=task.margin_mm,
+        reading=task.reading,
+        joined=task.joined,
+        overlap_mm=task.overlap_mm,
+        overhangs=task.overhangs,
+    )
+    return legal + proved

@@ -1,8 +1,9 @@
 """What is the same for every panel of a script: lettering, limits, reading, gaps."""
 
 from dataclasses import dataclass, field, replace
+from typing import Literal
 
-from letterfit.errors import FontError, PageError
+from letterfit.errors import FontError, OutlineError, PageError
 from letterfit.lettering import Lettering
 from letterfit.lettering.settings import ALIGNS, Align
 from letterfit.lettering.style.habits import one_of
@@ -11,6 +12,11 @@ from letterfit.report.manner import Outlines
 from letterfit.report.model import Limits
 from letterfit.script.delivery import is_whisper
 from letterfit.script.model import Dialogue
+
+SameSpeaker = Literal["linked", "joined"]
+"""What becomes of speeches of one speaker that follow each other in a panel."""
+
+SAME_SPEAKER: tuple[SameSpeaker, ...] = ("linked", "joined")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,10 +39,15 @@ class Setting:
             right where they read so); None for as all others.
         check: Whether the independent checker goes over every layout.
         cuts: Whether cuts are proposed where there is too much.
+        same_speaker: Whether speeches of one speaker that follow each other are "linked", each in
+            a balloon of its own, or "joined": overlapping, with one outline and one tail.
+        butted: Whether balloons in curved outlines may hang over their panel's top border, which
+            cuts them flat, the ink still clear of it by the air.
         names: The speakers of the script, whose names cuts leave alone.
 
     Raises:
-        PageError: When there is no such reading direction.
+        PageError: When there is no such reading direction, or no such way with one speaker.
+        OutlineError: When balloons are to be joined and there is no air to join them in.
         FontError: When captions and whispers cannot be smaller by so much.
     """
 
@@ -53,12 +64,23 @@ class Setting:
     caption_align: Align | None = None
     check: bool = False
     cuts: bool = False
+    same_speaker: SameSpeaker = "linked"
+    butted: bool = False
     names: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         if self.reading not in ("ltr", "rtl"):
             raise PageError(
                 f"no reading direction is called {self.reading!r}", advice="give ltr or rtl"
+            )
+        if self.same_speaker not in SAME_SPEAKER:
+            raise PageError(
+                f"balloons of one speaker cannot be {self.same_speaker!r}",
+                advice=f"give {' or '.join(SAME_SPEAKER)}",
+            )
+        if self.same_speaker == "joined" and not self.lettering.air_mm:
+            raise OutlineError(
+                "air of 0 mm leaves no room to join balloons", advice="give air over 0 mm"
             )
         if not 0 <= self.aside_pt < self.lettering.size_pt:
             raise FontError(

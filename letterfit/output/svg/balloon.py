@@ -1,30 +1,85 @@
-"""One balloon as a group: its outline with the tail grafted on, then its lettering."""
+"""Balloons as groups: the outline with the tail grafted on, then the lettering.
+
+A run of joined balloons has one outline. What hangs over the panel's top border is cut off there:
+outlines only, never ink.
+"""
 
 from collections.abc import Sequence
 
 from letterfit.geometry import Point
+from letterfit.output.report_json import centre_of
 from letterfit.output.svg import style
 from letterfit.output.svg.balloon_shape import bubbles, contour
 from letterfit.output.svg.bridge import bridge
 from letterfit.output.svg.elements import Attributes, Names, tag, title
 from letterfit.output.svg.glyphs import Glyphs
+from letterfit.output.svg.joined_run import run_contour
 from letterfit.output.svg.outline_line import outline_line
+from letterfit.place.model import Tail
 from letterfit.report.model import BalloonReport
 from letterfit.script.delivery import is_shout
 
 
-def placed_balloon(balloon: BalloonReport, *, glyphs: Glyphs, names: Names) -> str:
+def runs(balloons: Sequence[BalloonReport]) -> list[list[BalloonReport]]:
+    """A panel's balloons, those that are joined together.
+
+    >>> runs([])
+    []
+    """
+    found: list[list[BalloonReport]] = []
+    for balloon in balloons:
+        if balloon.joined and found:
+            found[-1].append(balloon)
+        else:
+            found.append([balloon])
+    return found
+
+
+def placed_run(
+    run: Sequence[BalloonReport], *, glyphs: Glyphs, names: Names, clip: str | None = None
+) -> str:
+    """Joined balloons at their places on the page: one outline, the lettering of each.
+
+    Args:
+        run: The balloons; one alone is drawn as `placed_balloon`.
+        glyphs: What draws the lettering.
+        names: What gives out ids.
+        clip: Id of the panel's area, which cuts what hangs over its top border.
+    """
+    if len(run) == 1:
+        return placed_balloon(run[0], glyphs=glyphs, names=names, clip=clip)
+    placed = [(balloon, centre) for balloon in run if (centre := centre_of(balloon)) is not None]
+    parts = [(balloon.fitted.outline, centre, _own_tail(balloon)) for balloon, centre in placed]
+    line = _line(run[0]) | _cut(run, clip)
+    drawn = [
+        title(f"{run[0].id} to {run[-1].id}: joined, one speaker"),
+        tag("path", {"class": "outline", "d": run_contour(parts), **line}),
+    ]
+    for balloon, centre in placed:
+        inside = [
+            title(_heading(balloon)),
+            glyphs.stack(balloon.fitted.lines, centre, colour=style.INK),
+        ]
+        name = names.new(f"balloon-{balloon.id}")
+        drawn.append(tag("g", {"id": name, "class": f"balloon {balloon.kind}"}, inside))
+    return tag("g", {"class": "joined"}, drawn)
+
+
+def placed_balloon(
+    balloon: BalloonReport, *, glyphs: Glyphs, names: Names, clip: str | None = None
+) -> str:
     """A balloon at its place on the page: outline, tail or bubbles, lettering.
 
     Args:
         balloon: The balloon; not placed, nothing is drawn.
         glyphs: What draws the lettering.
         names: What gives out ids.
+        clip: Id of the panel's area, which cuts what hangs over its top border.
     """
-    if balloon.x_mm is None or balloon.y_mm is None:
+    centre = centre_of(balloon)
+    if centre is None:
         return ""
-    centre = Point(balloon.x_mm, balloon.y_mm)
-    own = balloon.tail if balloon.tail and balloon.tail.to is None else None  # no link: see bridges
+    own = _own_tail(balloon)
     thinks = balloon.kind == "thought"
     shape = contour(balloon.fitted.outline, centre, None if thinks else own)
     line = _line(balloon)
@@ -32,11 +87,22 @@ def placed_balloon(balloon: BalloonReport, *, glyphs: Glyphs, names: Names) -> s
     parts = [
         title(_heading(balloon)),
         *(tag("circle", {"cx": p.x, "cy": p.y, "r": r, **line}) for p, r in drops),
-        tag("path", {"class": "outline", "d": shape, **line}),
+        tag("path", {"class": "outline", "d": shape, **line, **_cut([balloon], clip)}),
         glyphs.stack(balloon.fitted.lines, centre, colour=style.INK),
     ]
     name = names.new(f"balloon-{balloon.id}")
     return tag("g", {"id": name, "class": f"balloon {balloon.kind}"}, parts)
+
+
+def _own_tail(balloon: BalloonReport) -> Tail | None:
+    """Its tail to a mouth or the border; links to other balloons are bridges."""
+    return balloon.tail if balloon.tail and balloon.tail.to is None else None
+
+
+def _cut(run: Sequence[BalloonReport], clip: str | None) -> Attributes:
+    """What cuts an outline off at the panel's border, where some of it hangs over."""
+    over = clip is not None and any(balloon.overhang_mm for balloon in run)
+    return {"clip-path": f"url(#{clip})"} if over else {}
 
 
 def bridges(balloons: Sequence[BalloonReport]) -> list[str]:
@@ -47,9 +113,10 @@ def bridges(balloons: Sequence[BalloonReport]) -> list[str]:
         if tail is None or tail.to is None:
             continue
         other = balloons[tail.to]
-        if other.x_mm is None or other.y_mm is None:
+        centre = centre_of(other)
+        if centre is None:
             continue
-        patch, sides = bridge(tail, other.fitted.outline, Point(other.x_mm, other.y_mm))
+        patch, sides = bridge(tail, other.fitted.outline, centre)
         stroke = {**_line(balloon), "fill": "none", "stroke-linecap": "round"}
         parts = [
             title(f"{balloon.id} goes on from {other.id}"),

@@ -62,18 +62,23 @@ def contour(outline: Outline | Joined, centre: Point, tail: Tail | None = None) 
         centre: Its centre, mm.
         tail: Its tail, page coordinates, or None. A tail that ends inside is none.
     """
-    body = chain(outline.svg_path()) + np.array([centre.x, centre.y])
+    return path_data(body_and_tail(outline, centre, tail))
+
+
+def body_and_tail(outline: Outline | Joined, centre: Point, tail: Tail | None = None) -> Floats:
+    """The same as a closed chain of cubic curves, shape (n, 4, 2), mm."""
+    body: Floats = chain(outline.svg_path()) + np.array([centre.x, centre.y])
 
     def inside(point: Floats) -> bool:
         return outline.contains(float(point[0]) - centre.x, float(point[1]) - centre.y)
 
     if tail is None or inside(np.array([tail.tip.x, tail.tip.y])):
-        return path_data(body)
+        return body
     if isinstance(outline, Drawn):
         tail = _rooted(tail, centre, inside)
     whole = _bolt(tail) if isinstance(outline, Squared) and _is_long(tail) else _sides(tail)
     sides = [np.concatenate([_leaving(side[0], inside)[None], side[1:]]) for side in whole]
-    return path_data(_grafted(body, sides))
+    return _grafted(body, sides)
 
 
 def _rooted(tail: Tail, centre: Point, inside: Callable[[Floats], bool]) -> Tail:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from letterfit.geometry import Point, Rect
 from letterfit.output.panel_state import State
 from letterfit.output.svg import style
-from letterfit.output.svg.balloon import bridges, ghost, placed_balloon
+from letterfit.output.svg.balloon import bridges, ghost, placed_run, runs
 from letterfit.output.svg.elements import Attributes, Names, box, length, tag, title
 from letterfit.output.svg.figure import figure
 from letterfit.output.svg.glyphs import Glyphs
@@ -53,9 +53,13 @@ def _border(state: State) -> Attributes:
 
 
 def _placed(panel: PanelReport, glyphs: Glyphs, names: Names) -> list[str]:
-    drawn = [figure(box) for box in panel.figures]
-    drawn += [placed_balloon(b, glyphs=glyphs, names=names) for b in panel.balloons]
-    return drawn + bridges(panel.balloons)
+    clip, cut = None, []
+    if any(balloon.overhang_mm for balloon in panel.balloons):
+        clip = names.new(f"inside-{panel.id}")
+        cut = [tag("clipPath", {"id": clip}, [tag("rect", box(panel.rect))])]
+    drawn = [figure(room) for room in panel.figures]
+    drawn += [placed_run(r, glyphs=glyphs, names=names, clip=clip) for r in runs(panel.balloons)]
+    return [*cut, *drawn, *bridges(panel.balloons)]
 
 
 def _not_placed(panel: PanelReport, glyphs: Glyphs, names: Names) -> list[str]:
