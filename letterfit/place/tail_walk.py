@@ -19,7 +19,7 @@ DIRECTIONS = 48
 """Directions in which reaches are told: bodies that one of them parts are apart for certain."""
 
 STEPS = 360
-"""Normals at which a line is sampled: straight steps are off a balloon's by 2e-3 mm at most."""
+"""Normals at which a line is sampled: straight steps are off it by a few hundredths of 1 %."""
 
 _TURN = np.arange(DIRECTIONS) * (2 * math.pi / DIRECTIONS)
 UNITS: Floats = np.stack([np.cos(_TURN), np.sin(_TURN)])
@@ -27,6 +27,9 @@ UNITS: Floats = np.stack([np.cos(_TURN), np.sin(_TURN)])
 
 Points = npt.NDArray[np.complex128]
 """Points and vectors in mm as complex numbers, x + iy: one product turns, one modulus measures."""
+
+EVENING = 1.25
+"""Power that spreads normals so that points come evenly on superellipses of exponent 2 to 3."""
 
 NEARLY = 0.03
 """In radians: a side faces a direction that is so near to its normal."""
@@ -57,11 +60,12 @@ class Walk:
 
     def towards(self, dx: float, dy: float) -> float:
         """The length along the line at which a ray from the centre leaves it, mm."""
-        turn, length = self.numbers[0], self.numbers[1]
+        turn, length, points = self.numbers
         angle = turn[0] + (math.atan2(dy, dx) - turn[0]) % (2 * math.pi)
         after = min(max(bisect_right(turn, angle), 1), len(turn) - 1)
-        step = turn[after] - turn[after - 1]
-        share = (angle - turn[after - 1]) / step if step else 0.0
+        ray = complex(dx, -dy)
+        before, beyond = ((point * ray).imag for point in points[after - 1 : after + 1])
+        share = before / (before - beyond) if before != beyond else 0.0
         return length[after - 1] + share * (length[after] - length[after - 1])
 
     def point(self, at: float) -> complex:
@@ -93,7 +97,10 @@ def walk(outline: Outline) -> Walk:
     >>> walk(CaptionBox(half_width=6, half_height=2)).perimeter
     32.0
     """
-    points = outline.boundary(_ROUND)
+    # Equal steps of the normal bunch up in a flat outline, and lie far apart on its flattest parts.
+    across, down = (np.sign(v) * np.abs(v) ** EVENING for v in (np.cos(_ROUND), np.sin(_ROUND)))
+    normals = np.arctan2(outline.half_width * down, outline.half_height * across)
+    points = outline.boundary(normals)
     points = np.concatenate([points, points[:1]])
     turn = np.unwrap(np.arctan2(points[:, 1], points[:, 0]))
     length = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])

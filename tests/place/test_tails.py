@@ -8,15 +8,30 @@ import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely import LineString
+from shapely import LineString, Polygon
+from shapely import Point as Dot
 
+from letterfit.drawn import Cloud
 from letterfit.geometry import Point, Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline
-from letterfit.place import PlacedOutline, Speaker, Tail, place_outlines, tail_polygon
-from letterfit.place.silhouette import figure_in, mouth_in
+from letterfit.place import (
+    PlacedOutline,
+    Speaker,
+    Tail,
+    place_outlines,
+    tail_polygon,
+)
+from letterfit.place.silhouette import figure_in, head_in, mouth_in
 from letterfit.place.tails import with_tails
 from letterfit.separation import clearance
-from tests.place.shapes import ellipses, outline_polygon, outlines, wedge_polygon
+from tests.place.shapes import (
+    ellipses,
+    outline_polygon,
+    outlines,
+    panels,
+    voices,
+    wedge_polygon,
+)
 
 PANEL = Rect(0, 0, 120, 80)
 WENNA, PILOT = Speaker(name="WENNA"), Speaker(name="PILOT")
@@ -132,22 +147,15 @@ def test_mouth_outside_the_panel_is_pointed_to_as_far_as_the_border() -> None:
     assert tail.tip.y == pytest.approx(PANEL.bottom, abs=1e-6)
 
 
-def test_second_balloon_of_a_speaker_links_to_the_first_when_the_mouth_is_far() -> None:
-    """Two in a row of one speaker: the far one leads to its neighbour, which has the tail."""
+def test_neighbours_of_one_speaker_are_linked_and_have_one_tail() -> None:
+    """The balloon nearer to the mouth has the tail, the other leads to it."""
     placed = [at(0, 20, 12), at(1, 54, 12)]
     mouth = Point(16, 55)
     first, second = tail_of(placed, [WENNA, WENNA], [mouth, mouth])
     assert first.to is None
     assert second.to == 0
-    assert (
-        0
-        < outline_polygon(placed[0], 3000).distance(
-            wedge_polygon(
-                PlacedOutline(index=1, choice=0, outline=BALLOON, x_mm=54, y_mm=12, tail=second)
-            )
-        )
-        < 0.5
-    )
+    (first, second) = tail_of(placed, [WENNA, WENNA], [Point(60, 55), Point(60, 55)])
+    assert (first.to, second.to) == (1, None)
 
 
 def test_two_balloons_never_link_to_each_other() -> None:
@@ -188,6 +196,126 @@ def test_tail_stays_out_of_another_speakers_figure() -> None:
     (free,) = tail_of([item], [PILOT], [mouth_in(own)])
     assert clear.tail is not None
     assert clear.tail.tip.x < free.tip.x
+
+
+def run(*spots: tuple[float, float]) -> list[PlacedOutline]:
+    """Balloons, each joined to the one before it."""
+    return [
+        PlacedOutline(
+            index=i, choice=0, outline=BALLOON, x_mm=x, y_mm=y, joined=bool(i), overhang_mm=0.0
+        )
+        for i, (x, y) in enumerate(spots)
+    ]
+
+
+@given(st.floats(-14, 14), st.floats(-14, 14), st.floats(10, 110), st.floats(30, 78))
+@settings(max_examples=60, deadline=None)
+def test_joined_balloons_have_one_tail_outside_what_they_share(
+    lean: float, other: float, x: float, y: float
+) -> None:
+    """One of three carries it; its root and its wedge keep off the other two."""
+    placed = run((60, 10), (60 + lean, 25), (60 + lean + other, 40))
+    mouth = Point(x, y)
+    bodies = [outline_polygon(item, 400) for item in placed]
+    if any(body.buffer(6).contains(Dot(x, y)) for body in bodies):
+        return
+    tailed, findings = with_tails(PANEL, placed, speakers=[WENNA] * 3, mouths=[mouth] * 3)
+    carriers = [item for item in tailed if item.tail is not None]
+    assert len(carriers) == 1
+    if not findings:
+        wedge = wedge_polygon(carriers[0])
+        assert all(
+            wedge.distance(body) > 0.2
+            for body, item in zip(bodies, tailed, strict=True)
+            if item.tail is None
+        )
+
+
+def test_the_joined_balloon_nearest_to_the_mouth_has_the_tail() -> None:
+    """The last as a rule, the first where the mouth is beside it."""
+    placed = run((60, 10), (64, 25))
+    low, _ = with_tails(PANEL, placed, speakers=[WENNA] * 2, mouths=[Point(60, 70)] * 2)
+    assert [item.tail is not None for item in low] == [False, True]
+    high, _ = with_tails(PANEL, placed, speakers=[WENNA] * 2, mouths=[Point(20, 12)] * 2)
+    assert [item.tail is not None for item in high] == [True, False]
+
+
+def test_captions_have_no_tail_joined_or_not() -> None:
+    """Nobody speaks them."""
+    tailed, findings = with_tails(
+        PANEL, run((60, 10), (64, 25)), speakers=[None] * 2, mouths=[None] * 2
+    )
+    assert [item.tail for item in tailed] == [None, None]
+    assert findings == ()
+
+
+def test_thoughts_are_not_linked_to_speeches() -> None:
+    """The same speaker thinks and speaks side by side: bubbles for one, a tail for the other."""
+    cloud = Cloud(core=Ellipse(half_width=14, half_height=8), lobes=14)
+    placed = [at(0, 26, 14), at(1, 62, 14, cloud)]
+    tails = tail_of(placed, [WENNA, WENNA], [Point(50, 70)] * 2)
+    assert [tail.to for tail in tails] == [None, None]
+    alike = [at(0, 26, 14), at(1, 62, 14)]
+    links = [tail.to for tail in tail_of(alike, [WENNA, WENNA], [Point(50, 70)] * 2)]
+    assert links in ([1, None], [None, 0])
+
+
+def test_off_panel_speaker_with_a_mouth_is_pointed_to_at_the_nearest_border() -> None:
+    """Wherever the mouth is, in or out of the panel, the tail ends on the border near it."""
+    off = Speaker(name="KEEPER", off_panel=True)
+    for mouth, side in ((Point(-9, 30), 0.0), (Point(118, 30), 120.0)):
+        (tail,) = tail_of([at(0, 60 + (side - 60) / 2, 20)], [off], [mouth])
+        assert tail.tip.x == pytest.approx(side, abs=1e-6)
+
+
+def test_off_panel_tails_can_be_seen() -> None:
+    """A balloon against the border has a tail of 5 mm and more all the same."""
+    off = Speaker(name="KEEPER", off_panel=True)
+    (tail,) = tail_of([at(0, 17.5, 20)], [off], [None])
+    middle = Point((tail.root[0].x + tail.root[1].x) / 2, (tail.root[0].y + tail.root[1].y) / 2)
+    assert middle.distance(tail.tip) > 5
+
+
+@given(panels, st.lists(outlines, min_size=1, max_size=4), st.data())
+@settings(max_examples=80, deadline=None)
+def test_tails_keep_every_rule_unless_said(
+    panel: Rect, shapes: list[Outline], data: st.DataObject
+) -> None:
+    """Rooted on their outline, inside the panel, off balloons, tails and faces; shapely agrees."""
+    speakers = data.draw(voices(len(shapes)))
+    layout = place_outlines(panel, [[shape] for shape in shapes], speakers=speakers)
+    told = {finding.where for finding in layout.findings}
+    frame = shapely.box(panel.x, panel.y, panel.right, panel.bottom).buffer(1e-6)
+    bodies = [outline_polygon(item, 1000) for item in layout.placed]
+    wedges = {
+        i: wedge_polygon(item) for i, item in enumerate(layout.placed) if item.tail is not None
+    }
+    for i, wedge in wedges.items():
+        item = layout.placed[i]
+        assert speakers[i] is not None
+        assert item.tail is not None
+        spots = [[root.x - item.x_mm, root.y - item.y_mm] for root in item.tail.root]
+        assert clearance(item.outline, spots) == pytest.approx(0, abs=0.02)
+        if str(i + 1) in told:
+            continue
+        assert frame.covers(wedge)
+        assert wedge.is_valid
+        assert all(
+            wedge.distance(body) > 0.15
+            for j, body in enumerate(bodies)
+            if j not in (i, item.tail.to)
+        )
+        assert all(wedge.distance(head_polygon(box)) > 0.15 for box in layout.figures)
+    for (i, one), (j, two) in combinations(wedges.items(), 2):
+        if not {str(i + 1), str(j + 1)} & told:
+            assert one.distance(two) > 0
+
+
+def head_polygon(box: Rect) -> Polygon:
+    """A figure's head as shapely sees it."""
+    head = head_in(box)
+    ellipse = Ellipse(half_width=head.width / 2, half_height=head.height / 2)
+    return outline_polygon(at(0, head.centre.x, head.centre.y, ellipse), 200)
 
 
 def test_polygon_follows_the_two_curved_sides() -> None:

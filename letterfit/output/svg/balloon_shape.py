@@ -13,7 +13,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from letterfit.drawn import Drawn, Squared
+from letterfit.drawn import Burst, Cloud, Squared
 from letterfit.geometry import Point
 from letterfit.joined_outline import Joined
 from letterfit.outline import Floats, Outline
@@ -74,7 +74,7 @@ def body_and_tail(outline: Outline | Joined, centre: Point, tail: Tail | None = 
 
     if tail is None or inside(np.array([tail.tip.x, tail.tip.y])):
         return body
-    if isinstance(outline, Drawn):
+    if isinstance(outline, Burst | Cloud):
         tail = _rooted(tail, centre, inside)
     whole = _bolt(tail) if isinstance(outline, Squared) and _is_long(tail) else _sides(tail)
     sides = [np.concatenate([_leaving(side[0], inside)[None], side[1:]]) for side in whole]
@@ -82,7 +82,7 @@ def body_and_tail(outline: Outline | Joined, centre: Point, tail: Tail | None = 
 
 
 def _rooted(tail: Tail, centre: Point, inside: Callable[[Floats], bool]) -> Tail:
-    """The tail from inside a drawn outline: its roots stand on the hull, perhaps between points."""
+    """The tail from inside an uneven line: its roots stand on the hull, perhaps between points."""
     roots = np.array([[p.x, p.y] for p in tail.root])
     middle = roots.mean(axis=0)
     inwards = np.array([centre.x, centre.y]) - middle

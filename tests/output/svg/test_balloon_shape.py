@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from shapely.geometry import Point as Dot
 from shapely.geometry import Polygon
 
+from letterfit.drawn import Squared
 from letterfit.geometry import Point
 from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect, Superellipse
 from letterfit.output.svg.balloon_shape import BUBBLE_GAP_MM, bubbles, contour
@@ -120,3 +121,26 @@ def test_bubbles_shrink_and_never_touch(reach: float, lean: float) -> None:
         edge, before = radius, centre
     if drops:
         assert before.distance(tail.tip) < reach
+
+
+def test_machines_have_jagged_tails_inside_the_wedge() -> None:
+    """A squared box's tail is a bolt: one contour, slimmer than the wedge, and to the same tip."""
+    box = Squared(core=RoundedRect(half_width=16, half_height=8, radius=5))
+    root = (Point(CENTRE.x + 2, CENTRE.y + 8), Point(CENTRE.x - 2, CENTRE.y + 8))
+    tail = Tail(root=root, tip=Point(CENTRE.x - 3, CENTRE.y + 20))
+    shape, body = drawn(box, tail), drawn(box, None)
+    assert shape.is_valid
+    assert shape.geom_type == "Polygon"
+    bolt = shape.difference(body.buffer(1e-6))
+    assert bolt.difference(wedge(tail).buffer(1e-6)).area < 1e-3
+    assert bolt.area < 0.85 * wedge(tail).area
+    assert shape.distance(Dot(tail.tip.x, tail.tip.y)) < 1e-6
+
+
+def test_short_tails_of_machines_are_plain() -> None:
+    """There is no room for a bolt in 5 mm."""
+    box = Squared(core=RoundedRect(half_width=16, half_height=8, radius=5))
+    root = (Point(CENTRE.x + 2, CENTRE.y + 8), Point(CENTRE.x - 2, CENTRE.y + 8))
+    tail = Tail(root=root, tip=Point(CENTRE.x, CENTRE.y + 13))
+    added = drawn(box, tail).difference(drawn(box, None).buffer(1e-6))
+    assert added.area == pytest.approx(wedge(tail).area, rel=0.01)
