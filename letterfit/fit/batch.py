@@ -84,7 +84,7 @@ class Chosen:
 
 def is_plain(words: Words) -> bool:
     """Whether a text can go through the fast search."""
-    return len(words) <= LONG and words.forced.sum() == 1 and not begins_together(words)
+    return len(words) <= LONG and sum(words.cut.musts) == 1 and not begins_together(words)
 
 
 def handsome_of_each(

@@ -108,6 +108,21 @@ class Capitals:
         places = (scale * self.half_height - self.air - self.half_cap) / self.half_leading
         return int(min(1 + places, len(self.ends)))
 
+    def long_enough(self, room: Sequence[float]) -> list[tuple[int, float]]:
+        """The numbers of lines that are long enough together, and half of what they leave, mm.
+
+        Args:
+            room: Half the room of a line, by half leadings from the centre.
+
+        What is left would be at least so much if no line end took a space away.
+        """
+        half, wide = self.ends[-1] / 2, self.gaps[1] / 2
+        totals = [0.0, *room[:1]]
+        for chord in room[1:]:
+            totals.append(totals[-2] + 2 * chord)
+        left = [(count, total - half) for count, total in enumerate(totals) if count]
+        return [(count, more) for count, more in left if more + (count - 1) * wide >= -CLOSE * half]
+
     def goes_in(self, count: int, room: Sequence[float]) -> bool:
         """Whether all pieces go into so many lines, no more than there are pieces."""
         starts, ends = self.starts, self.ends
@@ -174,8 +189,8 @@ class Capitals:
         low, high = 0, len(scales)
         while low < high:
             middle = (low + high) // 2
-            most, room = self.most_lines(scales[middle]), rooms[middle]
-            going = [c for c in counts if c <= most and self.goes_in(c, room)]
+            room = rooms[middle][: max(0, self.most_lines(scales[middle]))]
+            going = [c for c, _ in self.long_enough(room) if c in counts and self.goes_in(c, room)]
             if going:
                 counts, high = going, middle
             else:

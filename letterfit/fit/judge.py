@@ -10,7 +10,9 @@ from letterfit.fit.ink import Stack, begins_together
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats, Outline
 
-DIRECTIONS = np.linspace(0, np.pi / 2, 33)[:-1]
+_TURN: Floats = np.linspace(0, np.pi / 2, 33)[:-1]
+_ACROSS: Floats = np.cos(_TURN)
+_RISE: Floats = np.tan(_TURN)
 """A chord's half-length is the least over these directions: long by under 0.2 % of it."""
 
 
@@ -23,37 +25,38 @@ def looks_cost(words: Words, stack: Stack, outline: Outline, *, air: float) -> f
         outline: The outline round it.
         air: The air that the outline keeps, mm.
     """
+    departure = looks.departure_of(outline.aspect, outline.kind)
     if begins_together(words):
-        return flush_cost(words, stack) + float(
-            looks.aspect_departure(outline.aspect, outline.kind)
-        )
-    count = len(stack) - 1
+        return flush_cost(words, stack) + departure
     half = _half_widths(words, stack)
-    gaps = _half_chords(words, outline, count=count, air=air) - half
-    total = looks.unevenness(gaps / outline.half_width).mean()
+    chords = _half_chords(words, outline, count=len(half), air=air)
+    width = outline.half_width
+    gaps = [(chord - line) / width for chord, line in zip(chords, half, strict=True)]
+    total = sum(map(looks.unevenness_of, gaps)) / len(half)
     total += _prices(words, stack)
     total += _lone_words(words, stack)
-    total += _shape(half / outline.half_width)
-    return float(total + looks.aspect_departure(outline.aspect, outline.kind))
+    total += _shape([line / width for line in half])
+    return total + departure
 
 
 def flush_cost(words: Words, stack: Stack) -> float:
     """The cost of looks of lines that begin together, their outline's aspect apart."""
-    ragged = looks.unevenness(rag(_half_widths(words, stack))).mean()
+    ragged = looks.unevenness(rag(np.array(_half_widths(words, stack)))).mean()
     return float(ragged) + _prices(words, stack) + _lone_words(words, stack)
 
 
 def _prices(words: Words, stack: Stack) -> float:
     """The prices of a stack's breaks."""
-    return float(looks.break_price(words.penalties[np.array(stack[1:]) - 1]).sum())
+    prices = words.cut.prices
+    return float(looks.break_price(sum(prices[end - 1] for end in stack[1:])))
 
 
 def _lone_words(words: Words, stack: Stack) -> float:
     """What lost words cost: on a stack's first and last line, and between them."""
-    last = len(stack) - 2
+    begun, last = words.cut.counts, len(stack) - 2
     cost = 0.0
     for line, (first, end) in enumerate(pairwise(stack) if last else ()):
-        if words.word_counts[first + 1 : end].any():
+        if any(begun[first + 1 : end]):
             continue
         term = looks.lone_word if line in (0, last) else looks.short_line
         cost += float(term(*words_on(words, first, end)))
@@ -80,25 +83,25 @@ def words_on(words: Words, first: int, end: int) -> tuple[int, int]:
     return letters, 1 + int(words.word_counts[first + 1 : end].sum())
 
 
-def _half_widths(words: Words, stack: Stack) -> Floats:
+def _half_widths(words: Words, stack: Stack) -> list[float]:
     """Half the advances of the lines."""
-    lines = [words.width(first, end - 1) for first, end in pairwise(stack)]
-    return np.array(lines) / 2
+    return [words.width(first, end - 1) / 2 for first, end in pairwise(stack)]
 
 
-def _half_chords(words: Words, outline: Outline, *, count: int, air: float) -> Floats:
+def _half_chords(words: Words, outline: Outline, *, count: int, air: float) -> list[float]:
     """Half the room between airs at each line's outer edge, for a line of capitals, in mm."""
-    places = np.abs(2 * np.arange(count) - (count - 1))
-    edges = places * words.leading_mm / 2 + words.cap_height_mm / 2
-    room = outline.support(DIRECTIONS) - air - edges[:, None] * np.sin(DIRECTIONS)
-    result: Floats = (room / np.cos(DIRECTIONS)).min(axis=1)
-    return result
+    upper = range(count - 1, -1, -2)
+    edges = [place * words.leading_mm / 2 + words.cap_height_mm / 2 for place in upper]
+    clear = (outline.support(_TURN) - air) / _ACROSS
+    half: list[float] = (clear - np.multiply.outer(edges, _RISE)).min(axis=1).tolist()
+    return half + half[count // 2 - 1 :: -1] if count > 1 else half
 
 
-def _shape(half: Floats) -> float:
+def _shape(half: list[float]) -> float:
     """The cost of not rising to one longest line and falling after it, for the best such line."""
-    growth = np.diff(half)
-    rises, falls = looks.step(np.stack([-growth, growth])).tolist()
+    rises = [looks.step_of(line - under) for line, under in pairwise(half)]
+    falls = [looks.step_of(under - line) for line, under in pairwise(half)]
     upper = accumulate(rises, initial=0.0)
     lower = list(accumulate(falls[::-1], initial=0.0))[::-1]
-    return min(map(math.fsum, zip(upper, lower, looks.peak_places(len(half)), strict=True)))
+    peaks = [looks.peak_place_of(line, len(half)) for line in range(len(half))]
+    return min(map(math.fsum, zip(upper, lower, peaks, strict=True)))

@@ -13,7 +13,6 @@ unusual aspect.
 """
 
 import math
-from functools import lru_cache
 from unicodedata import east_asian_width
 
 import numpy as np
@@ -47,6 +46,9 @@ STEP = 3.0
 
 LEAST_STEP = 0.1
 """The least wrong step counts as this share of the outline's width more than it is: it is seen."""
+
+EQUAL = 1e-9
+"""Lines that differ by this share of the outline's width are equally long."""
 
 PRICE = 0.6
 UNEVENNESS = 2.0
@@ -113,7 +115,7 @@ def step(excess: npt.ArrayLike) -> Floats:
     [0.0, 0.0, 0.54]
     """
     over = np.asarray(excess, dtype=np.float64)
-    result: Floats = np.where(over > 1e-9, STEP * (over + LEAST_STEP), 0.0)
+    result: Floats = np.where(over > EQUAL, STEP * (over + LEAST_STEP), 0.0)
     return result
 
 
@@ -150,12 +152,6 @@ def peak_place(line: npt.ArrayLike, count: npt.ArrayLike) -> Floats:
     return result
 
 
-@lru_cache
-def peak_places(count: int) -> tuple[float, ...]:
-    """The `peak_place` of each of so many lines, from the top."""
-    return tuple(peak_place(range(count), count).tolist())
-
-
 def unevenness(gap: npt.ArrayLike) -> Floats:
     """The cost of a line that leaves room: the square of its gap over the outline's half-width.
 
@@ -185,3 +181,45 @@ def aspect_departure(aspect: npt.ArrayLike, name: str) -> Floats:
     off = np.maximum(np.maximum(math.log(low) - log, log - math.log(high)), 0.0)
     result: Floats = ASPECT * off**2
     return result
+
+
+# --- the same for one line or one outline, in plain floats: sooner where there are few
+
+
+def step_of(excess: float) -> float:
+    """`step` of one pair of lines.
+
+    >>> step_of(-0.1), step_of(0.08)
+    (0.0, 0.54)
+    """
+    return STEP * (excess + LEAST_STEP) if excess > EQUAL else 0.0
+
+
+def peak_place_of(line: int, count: int) -> float:
+    """`peak_place` of one stack.
+
+    >>> peak_place_of(1, 2), peak_place_of(1, 3), round(peak_place_of(2, 3), 3)
+    (0.2, 0.0, 0.083)
+    """
+    if count == 2:
+        return SECOND * line
+    return PEAK * max(abs((line + 0.5) / count - 0.5) - 1 / 6, 0.0)
+
+
+def unevenness_of(gap: float) -> float:
+    """`unevenness` of one line.
+
+    >>> unevenness_of(-0.1), round(unevenness_of(0.1), 3)
+    (0.0, 0.02)
+    """
+    return UNEVENNESS * max(gap, 0.0) ** 2
+
+
+def departure_of(aspect: float, name: str) -> float:
+    """`aspect_departure` of one outline.
+
+    >>> departure_of(1.5, "ellipse"), round(departure_of(2.6, "ellipse"), 3)
+    (0.0, 0.344)
+    """
+    low, high = COMFORTABLE.get(name, BALLOON)
+    return ASPECT * max(math.log(low / aspect), math.log(aspect / high), 0.0) ** 2

@@ -27,10 +27,7 @@ _COUNTED = range(looks.LONG_WORD + 1)
 _OUTER: list[float] = looks.lone_word(_COUNTED, [1] * len(_COUNTED)).tolist()
 _INNER: list[float] = looks.short_line(_COUNTED, [1] * len(_COUNTED)).tolist()
 
-_STEP, _LEAST_STEP = looks.STEP, looks.STEP * looks.LEAST_STEP
-
-_EQUAL = 1e-9
-"""Lines that differ by this share of the outline's width are equally long, as in `looks.step`."""
+_STEP, _LEAST_STEP, _EQUAL = looks.STEP, looks.STEP * looks.LEAST_STEP, looks.EQUAL
 
 Line = tuple[float, float, float, int, "Line | None", "Line | None"]
 """A line and what is best under it: its length over the outline's width; what it and all under it
@@ -77,11 +74,11 @@ class _Table:
         self._words, self._capitals, self._room = words, capitals, room
         self._starts = [start / (2 * half_width) for start in capitals.starts]
         self._ends = [end / (2 * half_width) for end in capitals.ends]
-        self._gaps = [gap / (2 * half_width) for gap in capitals.gaps]
+        self._half_width = half_width
         self._chords = [half / half_width for half in room]
-        self._prices: list[float] = looks.break_price(words.penalties).tolist()
+        self._prices: list[float] = looks.break_price(words.cut.prices).tolist()
         self._known: dict[tuple[int, int], int] = {}
-        self._begun = [0, *accumulate(words.word_counts.tolist())]
+        self._begun = [0, *accumulate(words.cut.counts)]
 
     def floors(self) -> list[tuple[float, int]]:
         """What no stack of so many lines costs less than, and the number, the cheapest first.
@@ -90,17 +87,12 @@ class _Table:
         uneven air than if all left the same (the mean of squares is no less than the mean squared).
         Numbers are left out whose lines are too short in sum.
         """
-        chords = [0.0, self._chords[0]]
-        for chord in self._chords[1:]:
-            chords.append(chords[-2] + 2 * chord)
-        narrow, wide = self._gaps
-        cheapest = accumulate(sorted(self._prices[:-1]), initial=0.0)
+        capitals = self._capitals
+        cheapest = list(accumulate(sorted(self._prices[:-1]), initial=0.0))
         found = []
-        for count, price in zip(range(1, len(chords)), cheapest, strict=False):
-            left = chords[count] - self._ends[-1]
-            if left + (count - 1) * wide >= -CLOSE:
-                gap = max(0.0, (left + (count - 1) * narrow) / count)
-                found.append((price + looks.UNEVENNESS * gap**2, count))
+        for count, left in capitals.long_enough(self._room):
+            gap = max(0.0, left + (count - 1) * capitals.gaps[0] / 2) / count / self._half_width
+            found.append((cheapest[count - 1] + looks.unevenness_of(gap), count))
         return sorted(found)
 
     def best(self, count: int, *, most: float) -> tuple[float, int, Stack] | None:
@@ -127,7 +119,7 @@ class _Table:
         starts, begun = self._starts, self._begun
         chord = self._chords[abs(2 * line + 1 - count)]
         longest = chord * (1 + CLOSE)
-        uneven, peak = looks.UNEVENNESS / count, looks.peak_places(count)[line]
+        uneven, peak = looks.UNEVENNESS / count, looks.peak_place_of(line, count)
         alone = _INNER if 0 < line < count - 1 else _OUTER if count > 1 else None
         over: Rows = []
         for first in window:

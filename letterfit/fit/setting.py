@@ -158,7 +158,7 @@ def fitted(  # noqa: PLR0913 - the value's own fields, keyword-only but for the 
         lines=lines,
         outline=outline,
         clearance_mm=clearance_mm,
-        words=words.count,
+        words=sum(words.cut.counts),
         size_pt=words.size_pt,
         overflow=overflow,
         looks=looks,

@@ -5,6 +5,8 @@ What is preferred is common practice among letterers, no source.
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from letterfit.families import FAMILIES
 from letterfit.fit import fit_words, looks
@@ -199,3 +201,15 @@ def test_each_term_alone_decides_between_two_stacks(
     assert [line.text.count(" ") + 1 for line in fit_words(words).lines] == with_it
     without(monkeypatch, term)
     assert [line.text.count(" ") + 1 for line in fit_words(words).lines] == without_it
+
+
+@given(st.floats(-2, 2), st.floats(0.1, 10), st.sampled_from(["ellipse", "caption"]))
+def test_one_at_a_time_terms_cost_the_same(length: float, aspect: float, name: str) -> None:
+    """In plain floats as in arrays."""
+    assert looks.step_of(length) == float(looks.step(length))
+    assert looks.unevenness_of(length) == pytest.approx(float(looks.unevenness(length)), rel=1e-12)
+    departure = float(looks.aspect_departure(aspect, name))
+    assert looks.departure_of(aspect, name) == pytest.approx(departure, rel=1e-9, abs=1e-12)
+    for count in range(1, 9):
+        places = [looks.peak_place_of(line, count) for line in range(count)]
+        assert places == pytest.approx(looks.peak_place(range(count), count).tolist(), abs=1e-12)
