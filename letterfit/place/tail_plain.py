@@ -43,6 +43,10 @@ UPRIGHT = 0.7
 BESIDE = 0.8
 """Least distance in mm of a plain tail from a head: it ends before one."""
 
+LEANS = (0.0, 1.0)
+"""Where the root is looked for: where the straight way leaves the outline, and half way from there
+to where the outline's normal has the way's direction (an ellipse's, at 2)."""
+
 STEP = 1e-4
 """A turn in radians short enough to tell where an outline's line goes."""
 
@@ -55,8 +59,19 @@ def plain_tail(scene: Scene, index: int, target: Target) -> Tail | None:
         index: The balloon, counted from 0.
         target: Where the tail points.
     """
-    item = scene.placed[index]
-    tail, upright = _wedge(item, target)
+    for lean in LEANS:
+        tail = _plain(scene.placed[index], target, lean=lean)
+        if tail is None:
+            continue
+        if is_clear(scene, tail, index) and not is_blocked(scene, tail, index, target):
+            return tail
+        break
+    return None
+
+
+def _plain(item: PlacedOutline, target: Target, *, lean: float) -> Tail | None:
+    """A balloon's tail, if it leaves the outline well and goes away from it."""
+    tail, upright = _wedge(item, target, lean=lean)
     if upright < UPRIGHT:
         return None
     hull, own = _hull(tail), body_of(item)
@@ -65,8 +80,7 @@ def plain_tail(scene: Scene, index: int, target: Target) -> Tail | None:
         return None
     if any(gauge(item.outline, p.real - own[0], p.imag - own[1]) <= 1 for p in hull[2:4]):
         return None
-    clear = is_clear(scene, tail, index) and not is_blocked(scene, tail, index, target)
-    return tail if clear else None
+    return tail
 
 
 def is_blocked(scene: Scene, tail: Tail, index: int, target: Target) -> bool:
@@ -98,11 +112,12 @@ def is_clear(scene: Scene, tail: Tail, index: int) -> bool:
     )
 
 
-def _wedge(item: PlacedOutline, target: Target) -> tuple[Tail, float]:
+def _wedge(item: PlacedOutline, target: Target, *, lean: float) -> tuple[Tail, float]:
     """The wedge from where the outline faces the target, and how squarely it leaves there."""
     outline, centre = item.outline, complex(item.x_mm, item.y_mm)
     goal = complex(target.point.x, target.point.y) - centre
-    foot = on_line(outline, goal or 1j)
+    ray = complex(goal.real * outline.half_width**lean, goal.imag * outline.half_height**lean)
+    foot = on_line(outline, ray or 1j)
     along = on_line(outline, foot * complex(1, STEP)) - on_line(outline, foot * complex(1, -STEP))
     away = abs(goal - foot)
     length = min(target.share * away, target.longest, max(away - target.stop, away / 4) + ROUNDING)
