@@ -69,6 +69,34 @@ def test_a_checked_script_has_no_faults(run: Run) -> None:
     assert run("preflight", "gate.txt", "--check") == run("preflight", "gate.txt")
 
 
+def test_joined_and_butted_balloons_are_asked_for(run: Run) -> None:
+    """--same-speaker and --butted reach the report; without them nothing is joined or cut."""
+    Path("twice.txt").write_text(
+        f"{SCRIPT}\nPanel 3. Wenna.\nWENNA: Hold a little longer, old thing.\nWENNA: Hold.\n",
+        encoding="utf-8",
+    )
+    ways: tuple[tuple[tuple[str, ...], bool, bool], ...] = (
+        ((), False, False),
+        (("--same-speaker", "joined"), True, False),
+        (("--butted",), False, True),
+        (("--same-speaker", "joined", "--butted", "--check"), True, True),
+    )
+    for options, joined, butted in ways:
+        status, out, _ = run("preflight", "twice.txt", "--json", "-", *options)
+        panels = json.loads(out)["pages"][0]["panels"]
+        balloons = [balloon for panel in panels for balloon in panel["balloons"]]
+        assert status == FITS
+        assert any(balloon["joined"] for balloon in balloons) is joined
+        assert any(balloon["overhang"] for balloon in balloons) is butted
+
+
+def test_unknown_ways_with_one_speaker_are_refused(run: Run) -> None:
+    """One line names the option and what it takes; so does joining without air."""
+    assert "'linked', 'joined'" in complaint(run("preflight", "gate.txt", "--same-speaker", "x"))
+    airless = ("--same-speaker", "joined", "--air", "0")
+    assert "give air over 0 mm" in complaint(run("preflight", "gate.txt", *airless))
+
+
 def test_json_to_standard_output_is_all_that_is_printed(run: Run) -> None:
     """With --json - the output is one JSON document that another program can read."""
     status, out, _ = run("preflight", "gate.txt", "--json", "-")

@@ -18,7 +18,7 @@ from letterfit.paper import Paper, parse_plans
 from letterfit.report import Limits, ScriptReport
 from letterfit.script import parse_script
 from letterfit.script.model import Script
-from letterfit.stages import balloon_front, fit_balloon, fit_into, preflight
+from letterfit.stages import TOGETHER, balloon_front, fit_balloon, fit_into, preflight
 from tests.box_font import box_font
 from tests.plays import play_pages, play_script
 
@@ -319,3 +319,62 @@ def test_effects_take_letters_they_lack_from_the_dialogues_own_face() -> None:
     assert "missing-glyph" in [
         finding.code for page in preflight(script).pages for finding in page.findings
     ]
+
+
+TWICE = """\
+PAGE ONE
+
+Panel 1. WENNA leans on the beam.
+
+WENNA: The tide turned an hour ago, and nobody has come to ask why the gate is shut.
+WENNA: So sit.
+"""
+
+
+def test_speeches_of_one_speaker_are_joined_where_asked() -> None:
+    """Linked unless asked; joined they overlap, share one tail, and the checker finds no fault."""
+    linked = preflight(parse_script(TWICE)).pages[0].panels[0].balloons
+    assert [balloon.joined for balloon in linked] == [False, False]
+    report = preflight(parse_script(TWICE), same_speaker="joined", check=True)
+    joined = report.pages[0].panels[0].balloons
+    assert [balloon.joined for balloon in joined] == [False, True]
+    assert len([balloon for balloon in joined if balloon.tail is not None]) == 1
+    assert report.all_findings == ()
+
+
+def test_the_border_cuts_balloons_where_asked(play: Script) -> None:
+    """Those that hang over are where they say, all others inside, and no border is just kissed."""
+    report = preflight(play, lettering=BOX, butted=True, check=True)
+    panels = [panel for page in report.pages for panel in page.panels if panel.verdict == "placed"]
+    over = [balloon.overhang_mm for panel in panels for balloon in panel.balloons]
+    assert any(over)
+    assert all(one == 0 or one >= 1 for one in over)
+    for panel in panels:
+        for balloon in panel.balloons:
+            assert balloon.y_mm is not None
+            top = balloon.y_mm - balloon.fitted.outline.half_height - panel.rect.y
+            hangs = balloon.overhang_mm > 0
+            assert top == pytest.approx(-balloon.overhang_mm) if hangs else top >= 1.5 - 1e-6
+    assert not [finding for finding in report.all_findings if finding.severity == "error"]
+
+
+def test_pages_lettered_together_are_as_each_alone(play: Script) -> None:
+    """More pages than are lettered at once: each comes out as from a script of its own."""
+    pages = [replace(page, numbers=(n,)) for n, page in enumerate(play.pages * 3, start=1)]
+    whole = preflight(replace(play, pages=tuple(pages)), lettering=BOX)
+    assert len(whole.pages) > TOGETHER
+    for page, report in zip(pages, whole.pages, strict=True):
+        (alone,) = preflight(replace(play, pages=(page,)), lettering=BOX, reading="ltr").pages
+        assert [panel.figure_height_mm for panel in alone.panels] == [
+            panel.figure_height_mm for panel in report.panels
+        ]
+
+
+def test_impossible_wishes_for_balloons_are_refused(script: Script) -> None:
+    """An unknown way, and no air to join balloons in."""
+    with pytest.raises(PageError, match="give linked or joined"):
+        preflight(script, lettering=BOX, same_speaker="glued")  # type: ignore[arg-type]
+    airless = replace(BOX, air_mm=0.0)
+    with pytest.raises(OutlineError, match="no room to join"):
+        preflight(script, lettering=airless, same_speaker="joined")
+    assert preflight(script, lettering=airless).pages

@@ -46,12 +46,15 @@ def _outside(number: int, parts: Sequence[Part]) -> Iterator[Floats]:
     line = _clockwise(body_and_tail(outline, centre, tail))
     others = [(o.contains, c) for k, (o, c, _) in enumerate(parts) if k != number]
 
-    def is_free(where: float) -> bool:
-        x, y = at(line, where).tolist()
+    def is_clear(x: float, y: float) -> bool:
         return not any(contains(x - c.x, y - c.y) for contains, c in others)
 
-    steps = np.arange(SAMPLES * len(line)) / SAMPLES
-    free = [is_free(where) for where in steps.tolist()]
+    def is_free(where: float) -> bool:
+        x, y = at(line, where).tolist()
+        return is_clear(x, y)
+
+    dots = points_at(line, np.arange(SAMPLES * len(line)) / SAMPLES)
+    free = [is_clear(x, y) for x, y in dots.tolist()]
     if all(free):
         yield line
     if all(free) or not any(free):
