@@ -203,8 +203,8 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         effects: How sound effects are measured; None is Bangers at 14 pt.
         aside_pt: By how many points captions and whispers are smaller than dialogue.
         caption_align: "start" sets captions flush left, "centre" centres them; None as the rest.
-        same_speaker: "joined" draws speeches of one speaker that follow each other in a panel as
-            one outline with one tail, where they go in so; "linked" gives each its own balloon.
+        same_speaker: "joined" draws a speaker's neighbouring speeches in one outline with one tail,
+            where they go in so; "linked" gives each its own balloon.
         butted: Whether balloons in curved outlines may be cut flat by their panel's top border.
         check: Whether the independent checker goes over every layout; what it finds is an error.
         cuts: Whether to propose cuts where there is too much; takes longer.
@@ -212,8 +212,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         progress: Called with the pages done and all pages, after each page.
 
     Raises:
-        PageError: When a plan contradicts the script, a panel is impossible, or there is no such
-            way with one speaker's balloons.
+        PageError: When a plan contradicts the script, or a panel or a setting is impossible.
         OutlineError, FontError: When there is no such outline, or the lettering cannot be used.
     """
     setting = Setting(
@@ -232,19 +231,22 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         cuts=cuts,
         names=speakers_of(script),
     )
-    jobs = _planned(script, sheet := _sheet(paper, plans), plans=plans, reading=setting.reading)
-    pages = tuple(_reported(jobs, setting, executor=executor, progress=progress))
-    return _report(script, setting, sheet, pages=pages, plans=plans)
+    return _report(script, setting, paper, plans=plans, executor=executor, progress=progress)
 
 
 def _report(
     script: Script,
     setting: Setting,
-    sheet: Paper,
+    paper: Paper | None,
     *,
-    pages: tuple[PageReport, ...],
     plans: Plans | None,
+    executor: Executor | None,
+    progress: Callable[[int, int], None] | None,
 ) -> ScriptReport:
+    """Plan, letter and report every page."""
+    sheet = _sheet(paper, plans)
+    jobs = _planned(script, sheet, plans=plans, reading=setting.reading)
+    pages = tuple(_reported(jobs, setting, executor=executor, progress=progress))
     return ScriptReport(
         title=script.title,
         source=script.source,
