@@ -24,6 +24,7 @@ from letterfit.fit.judge import looks_cost
 from letterfit.fit.lines import Shapes
 from letterfit.fit.model import FittedBalloon, Overflow
 from letterfit.fit.most_words import most_words
+from letterfit.fit.nearest import ink_clearance
 from letterfit.fit.profiles import Profiles
 from letterfit.fit.room import Room
 from letterfit.fit.scales import line_scales
@@ -34,7 +35,6 @@ from letterfit.fit.turned import on_page, turned_outline
 from letterfit.fit.within import roomy_stack, tight_stack
 from letterfit.lettering.words import Words
 from letterfit.outline import Outline
-from letterfit.separation import clearance
 
 LEAST_SIDE, MOST_SIDE = 1e-3, 1e5
 """Half-sides in mm of outlines that words are set in: from a micrometre to a hundred metres."""
@@ -108,7 +108,7 @@ def _over(words: Words, outline: Outline, *, tight: Tight, air: float) -> Fitted
         outline=outline.scaled(tight.scale * (1 + ROUNDING)),
     )
     lines = LineSetter(words).lines(stack)
-    room = clearance(outline, stack_points(words, stack) if lines else [])
+    room = ink_clearance(outline, stack_points(words, stack)) if lines else math.inf
     return fitted(words, lines=lines, outline=outline, clearance_mm=room, overflow=overflow)
 
 
@@ -131,7 +131,7 @@ def _judged(
 ) -> FittedBalloon:
     """The lines of a stack that goes in, and what its looks cost there."""
     if clearance_mm is None:
-        clearance_mm = clearance(outline, stack_points(words, stack))
+        clearance_mm = ink_clearance(outline, stack_points(words, stack))
     lines = LineSetter(words).lines(stack)
     cost = looks_cost(words, stack, outline, air=air)
     return fitted(words, lines=lines, outline=outline, clearance_mm=clearance_mm, looks=cost)

@@ -17,6 +17,7 @@ from letterfit.fit.capitals import SPARE, Capitals
 from letterfit.fit.graph import Graph
 from letterfit.fit.ink import Stack, stack_points
 from letterfit.fit.lines import Shapes
+from letterfit.fit.nearest import ink_clearance
 from letterfit.fit.profiles import Profiles
 from letterfit.fit.quick import best_stack
 from letterfit.fit.scales import exact_scales
@@ -24,7 +25,6 @@ from letterfit.fit.stacks import Best, best_looking
 from letterfit.fit.tight import graph_of
 from letterfit.lettering.words import Words
 from letterfit.outline import Outline
-from letterfit.separation import clearance
 
 MOST_LOOKED_AT = 60
 """Pieces of a text up to which lines are sooner looked at one by one than all at once."""
@@ -64,7 +64,7 @@ def roomy_stack(words: Words, outline: Outline, *, air: float) -> Within | None:
         stack = best_of_all(words, outline, scale=scale, air=air)
     if stack is None:
         return None
-    distance = clearance(outline, stack_points(words, stack))
+    distance = ink_clearance(outline, stack_points(words, stack))
     return Within(stack, distance) if distance >= air else None
 
 

@@ -1,5 +1,6 @@
 """Stacks in given outlines: they go in, and use the room they are given."""
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -53,7 +54,9 @@ def test_words_that_keep_together_go_in_with_their_ink(
     if found is None:
         return
     assert found.clearance_mm >= air
-    assert found.clearance_mm == clearance(outline, stack_points(words, found.stack))
+    assert found.clearance_mm == pytest.approx(
+        clearance(outline, stack_points(words, found.stack)), abs=1e-6
+    )
     assert fit_words_into(words, outline, air_mm=air).clearance_mm == found.clearance_mm
 
 
