@@ -14,8 +14,8 @@ from letterfit.place.model import PlacedOutline
 SLICES = 4096
 """Level slices of what two outlines share: off by far less than 0.01 mm2."""
 
-TAIL_SLICES = 1024
-"""Level slices of a tail."""
+TAIL_SLICES = 2048
+"""Level slices of a tail: off by less than 0.02 mm2."""
 
 GRID_MM = 0.1
 """Side of a cell where a drawn line is asked point by point."""
@@ -34,7 +34,10 @@ def area_inside(panel: Rect, item: PlacedOutline) -> float:
     30.0
     """
     if not _is_drawn(item.outline):
-        points = item.outline.boundary(_NORMALS) + np.array([item.x_mm, item.y_mm])
+        # Normals in even steps would bunch up at the ends of a flat outline: spread by the aspect.
+        a, b = item.outline.half_width, item.outline.half_height
+        normals = np.arctan2(a * np.sin(_NORMALS), b * np.cos(_NORMALS))
+        points = item.outline.boundary(normals) + np.array([item.x_mm, item.y_mm])
         return polygon_area(cut_level(points, panel.y))
     over = _box(item)
     if over[1] >= panel.y:

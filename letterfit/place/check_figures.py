@@ -28,7 +28,7 @@ def figure_faults(
         if not _stands_in(panel, box, aspect=aspect):
             message = f"Figure {number} does not stand on the panel's floor."
             yield Fault("figure-place", message)
-        lower = np.array([[box.x, box.y], [box.right, box.bottom]])
+        lower = np.array([[box.x, box.y], [box.right, box.bottom]], dtype=np.float64)
         lower += np.array([[TOLERANCE, TOLERANCE], [-TOLERANCE, 0]])
         if any(_in_box(lower, _reach(item)) for item in layout.placed) or any(
             _in_box(lower, (np.array([[p.x, p.y] for p in c]) @ _UNITS).max(axis=0))
