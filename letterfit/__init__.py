@@ -70,6 +70,8 @@ from letterfit.place import (
     place_outlines,
     place_panels,
 )
+from letterfit.place.check_proofs import check_proof
+from letterfit.place.order import reads_in_order
 from letterfit.report import (
     BalloonReport,
     Limits,
@@ -168,6 +170,7 @@ __all__ = [
     "balloon_to_svg",
     "balloon_to_text",
     "check_layout",
+    "check_proof",
     "fit_balloon",
     "fit_balloons",
     "fit_into",
@@ -191,6 +194,7 @@ __all__ = [
     "preflight",
     "read_script",
     "read_table",
+    "reads_in_order",
     "report_schema",
     "script_to_json",
     "script_to_text",

@@ -234,7 +234,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
     return _report(script, setting, paper, plans=plans, executor=executor, progress=progress)
 
 
-def _report(
+def _report(  # noqa: PLR0913 - what preflight was given
     script: Script,
     setting: Setting,
     paper: Paper | None,
