@@ -155,7 +155,7 @@ def hulls_apart(one: Hull, two: Hull) -> float:
     """
     most = -math.inf
     for way in (1, 1j, one[-1] - one[0], one[-1] - one[1], two[-1] - two[0], two[-1] - two[1]):
-        unit = (way / (abs(way) or 1.0) * 1j).conjugate()
+        unit = (way / abs(way) * 1j).conjugate() if way else 1
         here = [(p * unit).real for p in one]
         there = [(p * unit).real for p in two]
         most = max(most, min(here) - max(there), min(there) - max(here))

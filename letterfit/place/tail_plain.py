@@ -22,7 +22,7 @@ from letterfit.place.tail_body import (
     on_line,
     segment_meets,
 )
-from letterfit.place.tail_scene import Scene, face_box
+from letterfit.place.tail_scene import Scene, Way, face_box
 from letterfit.place.tail_shapes import (
     CLEAR,
     CURVE,
@@ -84,15 +84,41 @@ def _plain(item: PlacedOutline, target: Target, *, lean: float) -> Tail | None:
 
 
 def is_blocked(scene: Scene, tail: Tail, index: int, target: Target) -> bool:
-    """Whether another balloon or another speaker's figure is between a tail's tip and its target.
+    """Whether something is between a tail's tip and its target: readers would take it for theirs.
 
-    Not for certain: what is near the way may count as in it.
+    Another balloon, another speaker's figure, another tail, or where that one points. Not for
+    certain: what is near the way may count as in it.
     """
-    way = complex(tail.tip.x, tail.tip.y), complex(target.point.x, target.point.y)
-    own = scene.mouths[index]
+    way, own = _way(tail, target), scene.mouths[index]
     bodies = [body_of(item) for i, item in enumerate(scene.placed) if i != index]
     bodies += [box_body(figure.body) for figure in scene.figures if figure.mouth != own]
-    return any(segment_meets(way, body) for body in bodies)
+    return any(segment_meets(way, body) for body in bodies) or is_crossed(
+        scene, tail, index, target
+    )
+
+
+def is_crossed(scene: Scene, tail: Tail, index: int, target: Target) -> bool:
+    """Whether a tail points across another one, or across where that one points."""
+    way = _way(tail, target)
+    return any(hulls_apart(way, _hull(other)) <= 0 for other in scene.tails) or any(
+        _cross(way, other) for other in scene.crossing_ways(index)
+    )
+
+
+def _way(tail: Tail, target: Target) -> Way:
+    return complex(tail.tip.x, tail.tip.y), complex(target.point.x, target.point.y)
+
+
+def _cross(one: Way, two: Way) -> bool:
+    """Whether two segments cross."""
+
+    def beside(way: Way, point: complex) -> float:
+        return ((way[1] - way[0]).conjugate() * (point - way[0])).imag
+
+    return (
+        beside(one, two[0]) * beside(one, two[1]) < 0
+        and beside(two, one[0]) * beside(two, one[1]) < 0
+    )
 
 
 def is_clear(scene: Scene, tail: Tail, index: int) -> bool:

@@ -30,9 +30,16 @@ CHORDS = 4
 """Chords on each side of a tail when others keep off it."""
 
 
+BODY = 0.74
+"""How much of a figure's own box its arms and body take up, across the middle."""
+
+Way = tuple[complex, complex]
+"""A segment by its ends, mm."""
+
+
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """A figure as tails see it: its mouth, the box round its head, its own box."""
+    """A figure as tails see it: its mouth, the box round its head, the box round its body."""
 
     mouth: Point
     head: Rect
@@ -51,7 +58,8 @@ class Scene:
         regions: Keep-clear polygons.
         figures: The figures.
         faces: Mouths that are in no figure's head.
-        tails: The tails drawn so far, each with the balloon it leaves; links have none.
+        tails: The tails drawn so far, links too.
+        ways: Mouths that these point at, and the way there from each tip.
     """
 
     panel: Rect
@@ -62,6 +70,7 @@ class Scene:
     figures: tuple[Figure, ...]
     faces: tuple[Point, ...]
     tails: list[Tail] = field(default_factory=list)
+    ways: list[tuple[Point | None, Way]] = field(default_factory=list)
 
     def bodies(self, index: int, *, linked: int | None = None) -> Floats:
         """The reaches, shape (m, DIRECTIONS), of all that a balloon's tail keeps out of.
@@ -87,9 +96,21 @@ class Scene:
 
     def between(self, index: int) -> Floats:
         """The reaches of what had better not be between a tail and its mouth."""
-        return np.concatenate(
-            [np.array(self._outlines(index)).reshape(-1, DIRECTIONS), self.others(index)]
-        )
+        rows = [*self._outlines(index), *self.others(index)]
+        rows += [row for tail in self.tails for row in _halves(tail)]
+        rows += [corners_reach(np.array(way)) for way in self.crossing_ways(index)]
+        return np.array(rows) if rows else np.empty((0, DIRECTIONS))
+
+    def crossing_ways(self, index: int) -> list[Way]:
+        """The ways on from the tips of all tails that point at another mouth."""
+        own = self.mouths[index]
+        return [way for mouth, way in self.ways if mouth != own]
+
+    def draw(self, tail: Tail, index: int, point: Point) -> None:
+        """Let later tails see one that points at a place."""
+        self.tails.append(tail)
+        way = complex(tail.tip.x, tail.tip.y), complex(point.x, point.y)
+        self.ways.append((self.mouths[index], way))
 
     def _outlines(self, *passed: int | None) -> list[Floats]:
         return [outline_reach(item) for i, item in enumerate(self.placed) if i not in passed]
@@ -109,7 +130,7 @@ def scene_of(  # noqa: PLR0913 - all that tails keep clear of
     figures: Sequence[Rect],
 ) -> Scene:
     """A panel as tails see it; the arguments are those of `with_tails`."""
-    seen = tuple(Figure(mouth_in(box), head_in(box), figure_in(box)) for box in figures)
+    seen = tuple(Figure(mouth_in(box), head_in(box), _body(box)) for box in figures)
     own = [figure.mouth for figure in seen]
     return Scene(
         panel=panel,
@@ -120,6 +141,12 @@ def scene_of(  # noqa: PLR0913 - all that tails keep clear of
         figures=seen,
         faces=tuple(dict.fromkeys(m for m in mouths if m is not None and m not in own)),
     )
+
+
+def _body(box: Rect) -> Rect:
+    whole = figure_in(box)
+    width = BODY * whole.width
+    return Rect(whole.centre.x - width / 2, whole.y, width, whole.height)
 
 
 def face_box(mouth: Point) -> Rect:

@@ -109,9 +109,9 @@ class Grid:
 CHUNK = 40
 """So many wedges are looked at at once."""
 
-HIT, FIGURE, BLOCKED = 10.0, 1.5, 1.5
+HIT, FIGURE, BLOCKED = 10.0, 3.0, 1.5
 """What crossing something costs, crossing another speaker's figure, and pointing through one of
-these or another balloon: readers would take the tail for theirs."""
+these, another balloon or a tail: readers would take the tail for theirs."""
 
 SHORT, ASIDE, BENT, HUGGING, CRAMPED, SKEW = 1.6, 6.0, 0.5, 2.0, 0.8, 1.0
 """What costs how much: a tail shorter than it should be by all its length; a root a perimeter off
@@ -124,9 +124,9 @@ FREE = 0.6
 
 PLAIN: Tried = Grid((0.0, 0.05, -0.05), (0.0, 18.0, -18.0), (1.0,)).rows()
 FULL: Tried = Grid(
-    (0.0, 0.04, -0.04, 0.09, -0.09, 0.15, -0.15, 0.22, -0.22, 0.31, -0.31),
+    (0.0, 0.05, -0.05, 0.12, -0.12, 0.2, -0.2, 0.3, -0.3),
     (0.0, 22.0, -22.0, 48.0, -48.0),
-    (1.0, 0.75, 0.5, 0.3),
+    (1.0, 0.65, 0.35),
 ).rows()
 """What is tried first, and what when nothing of that runs clear."""
 

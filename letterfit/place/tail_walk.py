@@ -15,7 +15,7 @@ from letterfit.geometry import Rect
 from letterfit.outline import Floats, Outline
 from letterfit.place.model import PlacedOutline
 
-DIRECTIONS = 48
+DIRECTIONS = 32
 """Directions in which reaches are told: bodies that one of them parts are apart for certain."""
 
 STEPS = 360
@@ -168,8 +168,13 @@ def gap_between(one: PlacedOutline, two: PlacedOutline) -> tuple[float, complex]
     most = int(apart.argmax())
     before, here, after = (float(apart[(most + k) % DIRECTIONS]) for k in (-1, 0, 1))
     dip = 2 * here - before - after
-    turn = _TURN[most] + (after - before) / (2 * dip or 1.0) * _TURN[1]
-    return here, complex(math.cos(turn), math.sin(turn))
+    turn = float(_TURN[most] + (after - before) / (2 * dip or 1.0) * _TURN[1])
+    # Where two corners face each other there is no parabola to find the top of.
+    there = dx * math.cos(turn) + dy * math.sin(turn)
+    there -= float((one.outline.support(turn) + two.outline.support(turn)).item())
+    if there <= here:
+        return here, complex(UNITS[0, most], UNITS[1, most])
+    return there, complex(math.cos(turn), math.sin(turn))
 
 
 def facing(outline: Outline, way: complex) -> tuple[complex, complex]:

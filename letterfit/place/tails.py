@@ -15,7 +15,7 @@ from letterfit.geometry import Point, Rect
 from letterfit.place.model import PlacedOutline, Speaker, Tail
 from letterfit.place.tail_body import gauge
 from letterfit.place.tail_links import Chain, bridge, chains, far_links, link_tails
-from letterfit.place.tail_plain import is_blocked, plain_tail
+from letterfit.place.tail_plain import is_blocked, is_crossed, plain_tail
 from letterfit.place.tail_scene import Scene, scene_of
 from letterfit.place.tail_shapes import BLOCKED, FULL, HIT, PLAIN, Target, cheapest, wedges
 
@@ -75,9 +75,9 @@ def with_tails(  # noqa: PLR0913 - all that tails keep clear of
     scene = scene_of(
         panel, placed, speakers=speakers, mouths=mouths, keep_clear=keep_clear, figures=figures
     )
-    tails, findings = _drawn(scene, reverse=False)
-    if any(finding.code == "tail-crosses" for finding in findings):
-        other, fewer = _drawn(scene, reverse=True)
+    tails, findings, tangled = _drawn(scene, reverse=False)
+    if tangled:
+        other, fewer, _ = _drawn(scene, reverse=True)
         if len(fewer) < len(findings):
             tails, findings = other, fewer
     tailed = tuple(replace(item, tail=tails.get(i)) for i, item in enumerate(placed))
@@ -98,8 +98,7 @@ def _doubt(index: int, speaker: Speaker | None) -> Finding:
     return Finding(
         code="tail-doubt",
         severity="warning",
-        message=f"Something stands between {_name(speaker)} and the tail: another figure, or a "
-        "balloon.",
+        message=f"Another figure, balloon or tail is between {_name(speaker)} and the tail.",
         advice="Let the speakers stand in the order they speak, or move the balloon.",
         where=str(index + 1),
     )
@@ -109,32 +108,40 @@ def _name(speaker: Speaker | None) -> str:
     return speaker.name if speaker else "nobody"
 
 
-def _drawn(scene: Scene, *, reverse: bool) -> tuple[dict[int, Tail], list[Finding]]:
-    """The tail of each balloon that has one, and what is wrong with them."""
+def _drawn(scene: Scene, *, reverse: bool) -> tuple[dict[int, Tail], list[Finding], bool]:
+    """The tail of each balloon that has one, what is wrong, and whether with other tails."""
     scene.tails.clear()
+    scene.ways.clear()
     found = chains(scene)
     scene.tails.extend(tail for chain in found for _, tail in chain.links)
     tails: dict[int, Tail] = {}
     findings: list[Finding] = []
     linked: set[int] = set()
+    tangled = False
     numbers = range(len(found))
     for number in reversed(numbers) if reverse else numbers:
         chain = found[number]
         best = _best(scene, chain)
         carrier, tail = best.carrier, best.tail
+        link = None
         if best.cost >= BLOCKED:
             link = next((k for k in far_links(scene, found, number) if k[1] not in linked), None)
-            if link is not None:
-                carrier, tail = link[0], bridge(scene, *link)
-                linked.update(chain.balloons)
-            elif best.cost >= HIT:
+        if link is not None:
+            carrier, tail = link[0], bridge(scene, *link)
+            linked.update(chain.balloons)
+            scene.tails.append(tail)
+        else:
+            if best.cost >= HIT:
                 findings.append(_crossing(carrier, scene.speakers[carrier]))
-            elif is_blocked(scene, tail, carrier, best.target):
+            elif best.cost >= BLOCKED and is_blocked(scene, tail, carrier, best.target):
                 findings.append(_doubt(carrier, scene.speakers[carrier]))
-        scene.tails.append(tail)
+            tangled |= best.cost >= HIT or (
+                best.cost >= BLOCKED and is_crossed(scene, tail, carrier, best.target)
+            )
+            scene.draw(tail, carrier, best.target.point)
         tails[carrier] = tail
         tails.update(link_tails(scene, chain, carrier))
-    return tails, findings
+    return tails, findings, tangled
 
 
 def _best(scene: Scene, chain: Chain) -> Drawn:

@@ -22,6 +22,7 @@ from letterfit.place import (
     tail_polygon,
 )
 from letterfit.place.silhouette import figure_in, head_in, mouth_in
+from letterfit.place.tail_scene import BODY
 from letterfit.place.tails import with_tails
 from letterfit.separation import clearance
 from tests.place.shapes import (
@@ -168,9 +169,13 @@ def test_two_balloons_never_link_to_each_other() -> None:
 
 
 def test_tails_keep_apart_from_each_other() -> None:
-    """Two tails that would cross are drawn so that they do not."""
+    """Tails whose ways to the mouths cross do not cross themselves; that their ways do is said."""
     placed = [at(0, 30, 12), at(1, 90, 12)]
-    tails = tail_of(placed, [WENNA, PILOT], [Point(70, 45), Point(50, 45)])
+    tailed, findings = with_tails(
+        PANEL, placed, speakers=[WENNA, PILOT], mouths=[Point(70, 45), Point(50, 45)]
+    )
+    assert [f.code for f in findings] == ["tail-doubt"]
+    tails = [item.tail for item in tailed if item.tail is not None]
     pair = [
         wedge_polygon(
             PlacedOutline(
@@ -191,7 +196,8 @@ def test_tail_stays_out_of_another_speakers_figure() -> None:
     )
     assert [f.code for f in findings] == ["tail-doubt"]
     body = figure_in(between)
-    pierced = shapely.box(body.x, body.y, body.right, body.bottom)
+    inset = (1 - BODY) / 2 * body.width
+    pierced = shapely.box(body.x + inset, body.y, body.right - inset, body.bottom)
     assert not wedge_polygon(clear).intersects(pierced)
     (free,) = tail_of([item], [PILOT], [mouth_in(own)])
     assert clear.tail is not None
