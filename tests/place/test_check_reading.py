@@ -1,6 +1,7 @@
 """The reading order of pairs, as the checker holds it: below, or beside and not higher."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import pytest
 
@@ -68,7 +69,11 @@ def test_third_of_a_run_is_in_order_with_the_first_as_any_other() -> None:
     """Joined to the second, not to the first: below the first it must begin wholly below."""
     run = at(0, 50, 20), at(1, 50, 24, joined=True), at(2, 50, 28, joined=True)
     assert not out_of_order(run)
-    assert out_of_order((*run[:2], at(2, 50, 27.9, joined=True)))
+    low = replace(run[1], outline=CaptionBox(half_width=10, half_height=2), y_mm=22)
+    third = at(2, 50, 26, joined=True)  # begins at the second's middle, 2 mm above the first's end
+    faults = {f.where for f in reading_faults(PANEL, (run[0], low, third), reading="ltr")}
+    assert "1+3" in faults
+    assert "2+3" not in faults
 
 
 def test_tops_at_the_border_are_level() -> None:
