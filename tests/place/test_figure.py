@@ -1,14 +1,19 @@
 """Figure room against a brute force over heights and left edges."""
 
+import math
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shapely import Polygon, box
 
+from letterfit.drawn import Cloud
 from letterfit.errors import PageError
 from letterfit.geometry import Point, Rect
-from letterfit.outline import Outline
+from letterfit.outline import Ellipse, Floats, Outline, Superellipse
 from letterfit.place import PlacedOutline, figure_room
+from letterfit.place.figure import half_chord
 from tests.place.shapes import outline_polygon, outlines
 
 PANEL = Rect(5, 7, 90, 60)
@@ -79,6 +84,81 @@ def test_wedges_take_room_too() -> None:
 def test_floor_taken_leaves_no_room() -> None:
     """A strip along the whole floor leaves nothing."""
     assert figure_room(PANEL, [Rect(5, 60, 90, 7)]) == 0
+
+
+@given(
+    st.lists(st.tuples(outlines, st.floats(10, 90), st.floats(10, 65)), min_size=1, max_size=4),
+    st.integers(2, 4),
+)
+@settings(max_examples=60, deadline=None)
+def test_several_boxes_are_as_tall_as_they_can_be(
+    spots: list[tuple[Outline, float, float]], count: int
+) -> None:
+    """A hair lower so many find room side by side in what the polygons leave; a hair taller not."""
+    placed = [
+        PlacedOutline(index=i, choice=0, outline=o, x_mm=x, y_mm=y)
+        for i, (o, x, y) in enumerate(spots)
+    ]
+    polygons = [np.array(outline_polygon(item, 6000).exterior.coords) for item in placed]
+    height = figure_room(PANEL, placed, count=count)
+    assert height <= figure_room(PANEL, placed) + 1e-6
+    for tried, fits in ((height - 0.02, True), (height + 0.02, False)):
+        if tried > 0:
+            assert (tried <= PANEL.height and packed(polygons, height=tried) >= count) == fits
+
+
+def packed(polygons: list[Floats], *, height: float) -> int:
+    """How many boxes of 1:3 go side by side into what polygons leave of the floor."""
+    edge, found = PANEL.x, 0
+    spans = [p[p[:, 1] > PANEL.bottom - height, 0] for p in polygons]
+    for low in sorted((s for s in spans if len(s)), key=lambda s: float(s.min())):
+        found += int(max(min(float(low.min()), PANEL.right) - edge, 0.0) / (height / 3))
+        edge = max(edge, float(low.max()))
+    return found + int(max(PANEL.right - edge, 0.0) / (height / 3))
+
+
+def test_one_disc_by_hand() -> None:
+    """Beside a disc in the corner the box touches it: found again from the chord's equation."""
+    disc = PlacedOutline(
+        index=0, choice=0, outline=Ellipse(half_width=20, half_height=20), x_mm=25, y_mm=27
+    )
+    narrow = Rect(5, 7, 45, 60)
+    height = figure_room(narrow, [disc])
+    across = 25 + math.sqrt(20**2 - (67 - height - 27) ** 2)
+    assert 50 - across == pytest.approx(height / 3, abs=1e-6)
+
+
+def test_two_teeth_of_one_region_are_met_one_after_the_other() -> None:
+    """A region with two lowest corners: the room jumps where the higher tooth comes in."""
+    teeth = (Point(5, 7), Point(95, 7), Point(90, 30), Point(50, 10), Point(10, 47))
+    room = figure_room(PANEL, [teeth], aspect=1.0)
+    assert room == pytest.approx(brute_polygon(teeth), abs=0.05)
+
+
+def brute_polygon(corners: tuple[Point, ...]) -> float:
+    """The tallest square on a fine grid of heights beside the span of a polygon's lower part."""
+    shape, best = Polygon([(p.x, p.y) for p in corners]), 0.0
+    for height in np.arange(0.01, 60, 0.01):
+        low = shape.intersection(box(-200, PANEL.bottom - height, 200, PANEL.bottom))
+        left, right = (low.bounds[0], low.bounds[2]) if not low.is_empty else (95.0, 95.0)
+        if max(left - PANEL.x, PANEL.right - right) >= height:
+            best = float(height)
+    return best
+
+
+@pytest.mark.parametrize("lobes", [9, 16])
+def test_chords_of_a_cloud_are_those_of_its_hull(lobes: int) -> None:
+    """The point of the hull at each level, looked for in its support function."""
+    cloud = Cloud(core=Superellipse(half_width=15, half_height=9), lobes=lobes)
+    turn = np.linspace(0, math.pi / 2, 20_001)
+    reach = cloud.support(turn)
+    for share in (0.1, 0.5, 0.9, 0.99):
+        v = share * cloud.half_height
+        # The hull at a level: no direction cuts off (x, v); x is the least such bound.
+        with np.errstate(divide="ignore"):
+            bound = float(((reach - v * np.sin(turn)) / np.cos(turn)).min())
+        assert half_chord(cloud, v) == pytest.approx(bound, abs=1e-3)
+    assert half_chord(cloud, cloud.half_height) == 0
 
 
 @pytest.mark.parametrize("aspect", [0.0, -1.0, float("nan"), float("inf")])
