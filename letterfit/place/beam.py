@@ -15,7 +15,7 @@ from letterfit.place.candidates import Candidates, candidates
 from letterfit.place.cost import FIGURE, full_cost, own_costs, tail_cost
 from letterfit.place.kernel import Bools, Ints
 from letterfit.place.lanes import COLUMNS, FIGURES, Lanes, lanes_of
-from letterfit.place.problem import Batch, Problem, filled, started, together
+from letterfit.place.problem import Batch, Problem, columns, filled, started, together
 from letterfit.place.settle import settle
 
 WEIGHTS = (0.15, 1.2)
@@ -68,7 +68,7 @@ class States:
             self.lane[rows],
             self.cost[rows],
             self.area[rows],
-            self.stair[:, rows],
+            columns(self.stair, rows),
         )
 
 
@@ -179,12 +179,13 @@ def _extended(
     alone = Batch(before.panel, tried.x[None], y[None], tried.outline[None])
     cost = states.cost[tried.row] + own_costs(problem, alone, first=index)[0]
     whole = problem.size[before.panel] == index + 1
-    parts = []
+    parts: list[States] = []
     for part in (good & ~whole, good & whole):
         rows = np.flatnonzero(part)
         own, row = alone.take(rows), tried.row[rows]
         # Nothing comes after whole layouts: no need to know where it may stand.
-        stair = states.stair[:, row] if len(parts) else _lowered(problem, states.stair[:, row], own)
+        stair = columns(states.stair, row)
+        stair = stair if parts else _lowered(problem, stair, own)
         batch = before.take(rows).joined(own.x[0], own.y[0], own.outline[0])
         parts.append(States(batch, lane[rows], cost[rows], area[rows], stair))
     return parts[0], parts[1]
@@ -217,7 +218,7 @@ def _lowered(problem: Problem, stair: Floats, alone: Batch) -> Floats:
 
 def _reach(problem: Problem, lanes: Lanes, states: States) -> Floats:
     """The share of each panel that later balloons can still reach, the figure's box aside."""
-    left = np.maximum(lanes.floor[:, states.lane] - states.stair, 0.0)
+    left = np.maximum(columns(lanes.floor, states.lane) - states.stair, 0.0)
     total = np.zeros(left.shape[1])
     for row in left:
         total += row
@@ -263,7 +264,7 @@ def _unlike(problem: Problem, batch: Batch, *, cost: Floats, most: int) -> Ints:
         own = np.zeros(len(problem.size), dtype=np.intp)
         own[batch.panel[first]] = first
         model = own[batch.panel[left]]
-        away = np.abs(batch.x[:, left] - batch.x[:, model]).max(axis=0)
+        away = np.abs(columns(batch.x, left) - columns(batch.x, model)).max(axis=0)
         left = left[away > UNLIKE * problem.width[batch.panel[left]]]
     if not chosen:
         return np.zeros(0, dtype=np.intp)

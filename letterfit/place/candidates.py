@@ -110,7 +110,9 @@ def _beside(
 ) -> list[Floats]:
     """Places told by one balloon at x, of half-width `own`."""
     if not problem.ordered:
-        return [x + beside, x - beside, x + beside / 2, x - beside / 2, x + 0 * beside]
+        ends = own - half
+        near = [x + ends, x - ends, x + 0 * beside]
+        return [x + beside, x - beside, x + beside / 2, x - beside / 2, *near]
     shoulder = RIGHT * (own + half)
     tucked = np.where(beside > shoulder + SAME, x + shoulder, np.nan)
     return [x + np.maximum(beside, shoulder), tucked, x + 0 * beside, x - own + half]

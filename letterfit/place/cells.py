@@ -1,10 +1,11 @@
-"""The proof by exhausted cells: whatever goes where, the balloons run out of the panel's height.
+"""The proof by exhausted cells: whatever goes where, the balloons run out of the panel.
 
 The x range of every outline of every balloon is cut into cells. For two cells, the reading order
 and the gap together ask for a least distance down, whatever the x within them; it shrinks with the
 distance across, so the farthest ends of the two cells give a lower bound. Longest paths over these
 bounds give the least y of each balloon for each choice of cells. If every choice leaves the panel,
-no layout exists. Finer cells prove more; how many choices are looked at is bounded.
+or leaves too little of it for the balloons to come, no layout exists. Finer cells prove more; how
+many choices are looked at is bounded.
 
 Distances down are taken from below: between two outlines and a gap, the region of overlap is a
 convex body, and the polygon of its boundary points (sums of boundary points with one normal) lies
@@ -19,16 +20,26 @@ import numpy as np
 
 from letterfit.geometry import Rect
 from letterfit.outline import Floats, Outline
-from letterfit.place.kernel import Ints
+from letterfit.place.kernel import Bools, Ints
 from letterfit.place.model import Proof
+from letterfit.place.proofs import grown
 from letterfit.place.settle import RIGHT
 from letterfit.place.terms import Terms
 
-CELLS = (2, 6, 16)
+CELLS = (2, 3, 6, 16)
 """Cells that an outline's x range is cut into: a few first, more where that proves nothing."""
 
-MOST_STATES = 20_000
-"""Choices of cells looked at after each balloon; more is no proof."""
+MOST_STATES = 150_000
+"""Choices of cells that are gone on with after each balloon; more is no proof."""
+
+MOST_TRIED = 2_000_000
+"""Choices of cells looked at after each balloon."""
+
+CHUNK = 1 << 15
+"""Choices whose room is measured together, to bound the memory."""
+
+COLUMNS = 16
+"""Columns of the panel in which the room left to the balloons to come is measured."""
 
 MOST_BALLOONS = 8
 
@@ -81,7 +92,7 @@ def exhausted(
         cells = [
             _cells(panel, menu, index, terms=terms, count=count) for index, menu in enumerate(menus)
         ]
-        tried = _ways(menus, cells, room=room, terms=terms)
+        tried = _ways(menus, cells, room=room, width=panel.width, terms=terms)
         if tried is None:
             return None
         if tried >= 0:
@@ -109,12 +120,19 @@ def _cells(panel: Rect, menu: Sequence[Outline], index: int, *, terms: Terms, co
 
 
 def _ways(
-    menus: Sequence[Sequence[Outline]], cells: Sequence[Cells], *, room: float, terms: Terms
+    menus: Sequence[Sequence[Outline]],
+    cells: Sequence[Cells],
+    *,
+    room: float,
+    width: float,
+    terms: Terms,
 ) -> int | None:
     """How many arrangements were refused, if all were; -1 if some stands; None if too many."""
     joined = terms.joined or (False,) * len(menus)
     states = np.zeros((1, 0), dtype=np.intp)
     least = np.zeros((1, 0))
+    rest = _Rest.of(menus, cells, room=room, width=width, terms=terms)
+    stair = np.full((1, 2, COLUMNS), -rest.half - _most_over(terms))
     tried = 0
     for j, own in enumerate(cells):
         y = np.broadcast_to(own.top, (len(states), len(own.left)))
@@ -126,11 +144,129 @@ def _ways(
             y = np.maximum(y, least[:, i, None] + downs[states[:, i]])
         tried += y.size
         row, cell = np.nonzero(y + own.half_height <= room + SLACK)
-        if len(row) > MOST_STATES:
+        if len(row) > MOST_TRIED:
             return None
+        keep, stair = rest.kept(stair, j, row=row, cell=cell, y=y)
+        if len(keep) > MOST_STATES:
+            return None
+        row, cell = row[keep], cell[keep]
         states = np.concatenate([states[row], cell[:, None]], axis=1)
         least = np.concatenate([least[row], y[row, cell][:, None]], axis=1)
     return tried if not len(states) else -1
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Rest:
+    """Whether the balloons to come have the area they need, told in two ways.
+
+    What comes after a balloon is wholly below it, or right of it, with RIGHT of the joint
+    half-widths between the centres, and not higher: so it begins under a staircase. All grown by
+    half the gap, outlines are disjoint. So are their boxes, made narrower to RIGHT of their width.
+
+    Args:
+        cells: Those of each balloon.
+        ends: Shape (2, COLUMNS), mm: where columns of the panel end on the right, for grown
+            outlines and for boxes.
+        column: Shape (2,), mm: their widths.
+        floor: Shape (2,), mm from the margin: where all of them end below.
+        area: Shape (k, 2), mm2: the least area of those after each balloon; nothing where joined
+            balloons may share some.
+        widest: Per balloon, the greatest half-width of those after it, mm.
+        half: Half the gap, mm.
+    """
+
+    cells: Sequence[Cells]
+    ends: Floats
+    column: Floats
+    floor: Floats
+    area: Floats
+    widest: Floats
+    half: float
+
+    @classmethod
+    def of(
+        cls,
+        menus: Sequence[Sequence[Outline]],
+        cells: Sequence[Cells],
+        *,
+        room: float,
+        width: float,
+        terms: Terms,
+    ) -> "_Rest":
+        """Those of a task in a room of that height and a panel of that width, mm."""
+        half, margin = terms.gap / 2, terms.margin
+        least = np.array(
+            [
+                [min(grown(o, half) for o in menu), min(_narrow_box(o) for o in menu)]
+                for menu in menus
+            ]
+        )
+        # A narrowed box never comes nearer to a wall than this.
+        slim = (1 - RIGHT) * min(float(own.half_width.min(initial=0.0)) for own in cells)
+        left = np.array([margin - half, margin + slim])
+        column = (width - 2 * left) / COLUMNS
+        to_come = np.cumsum(least[::-1], axis=0)[::-1] - least
+        widest = [float(own.half_width.max(initial=0.0)) for own in cells]
+        return cls(
+            cells,
+            left[:, None] + column[:, None] * (np.arange(COLUMNS) + 1),
+            column,
+            np.array([room + half, room]),
+            to_come * (0.0 if any(terms.joined) else 1 - SLACK),
+            np.array([max(widest[j + 1 :], default=0.0) for j in range(len(cells))]),
+            half,
+        )
+
+    def lowered(self, stair: Floats, j: int, cell: Ints, *, y: Floats) -> Floats:
+        """How far down at least what comes after balloon j begins: (n, 2, COLUMNS)."""
+        own = self.cells[j]
+        end = own.left[cell] + RIGHT * own.half_width[cell] - SLACK
+        start = np.stack([end - (1 - RIGHT) * self.widest[j] - self.half, end], axis=1)
+        more = np.array([self.half, 0.0])[:, None]
+        b = own.half_height[cell]
+        beside = self.ends > start[:, :, None]
+        begins = np.where(beside, (y - b)[:, None, None], (y + b)[:, None, None]) - more
+        result: Floats = np.maximum(stair, begins)
+        return result
+
+    def kept(
+        self, stair: Floats, j: int, *, row: Ints, cell: Ints, y: Floats
+    ) -> tuple[Ints, Floats]:
+        """Which choices leave room for what comes after balloon j, and their staircases.
+
+        Args:
+            stair: Shape (m, 2, COLUMNS): those before it.
+            j: The balloon.
+            row: Shape (n,): which of them each choice goes on from.
+            cell: Shape (n,): its cell in each choice.
+            y: Shape (m, cells), mm: its least y.
+        """
+        places, stairs = [np.zeros(0, dtype=np.intp)], [stair[:0]]
+        for start in range(0, len(row), CHUNK):
+            part = slice(start, start + CHUNK)
+            own, there = row[part], cell[part]
+            after = self.lowered(stair[own], j, there, y=y[own, there])
+            good = np.flatnonzero(self.goes_in(after, j))
+            places.append(start + good)
+            stairs.append(after[good])
+            if sum(map(len, places)) > MOST_STATES:
+                break
+        return np.concatenate(places), np.concatenate(stairs)
+
+    def goes_in(self, stair: Floats, j: int) -> Bools:
+        """Whether what comes after balloon j has its least area under the staircase."""
+        free = np.maximum(self.floor[:, None] - stair, 0.0).sum(axis=2) * self.column
+        return np.asarray((free >= self.area[j]).all(axis=1))
+
+
+def _narrow_box(outline: Outline) -> float:
+    return 4 * RIGHT * outline.half_width * outline.half_height
+
+
+def _most_over(terms: Terms) -> float:
+    """How far over the margin balloons may begin, mm."""
+    over = max((x for own in terms.overhangs or () for x in own), default=0.0)
+    return over + terms.margin if over else 0.0
 
 
 def _joined_downs(one: Cells, two: Cells) -> Floats:

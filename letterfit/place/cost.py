@@ -9,7 +9,7 @@ import numpy as np
 
 from letterfit.outline import Floats
 from letterfit.place.kernel import Bools
-from letterfit.place.problem import Batch, Problem
+from letterfit.place.problem import Batch, Problem, columns
 from letterfit.place.rooms import CAP, cap_height, clear, rooms
 from letterfit.place.settle import summed
 
@@ -49,23 +49,25 @@ def own_costs(problem: Problem, batch: Batch, *, first: int = 0) -> Floats:
     Returns:
         Shape (c, n).
     """
-    chosen, panel = slice(first, first + len(batch.x)), batch.panel
+    chosen, panel, voices = slice(first, first + len(batch.x)), batch.panel, problem.voices
     width, height = problem.width[panel], problem.height[panel]
-    share = problem.voices.share[chosen, panel]
+    share = columns(voices.share[chosen], panel)
     half_width = problem.half_width[batch.outline]
     cost = problem.area[batch.outline] * (COVER / (width * height))
     cost += problem.price[batch.outline] * LOOKS
     cost += (batch.y + problem.half_height[batch.outline]) * (HIGH * share / height)
-    away = np.abs(batch.x - problem.voices.lean[chosen, panel])
-    cost += np.where(problem.voices.leans[chosen, panel], away, 0.0) * (LEAN * share / width)
-    if problem.voices.caption[chosen].any() or problem.voices.aside[chosen].any():
+    away = np.abs(batch.x - columns(voices.lean[chosen], panel))
+    cost += np.where(columns(voices.leans[chosen], panel), away, 0.0) * (LEAN * share / width)
+    if voices.caption[chosen].any() or voices.aside[chosen].any():
         left = batch.x - half_width - problem.margin
         right = width - problem.margin - half_width - batch.x
         near = np.minimum(left, right)
-        cost += np.where(problem.voices.aside[chosen, panel], near, 0.0) * (LEAN * share / width)
-        opening = (np.arange(len(problem.voices.share)) == 0)[chosen, None]
+        cost += np.where(columns(voices.aside[chosen], panel), near, 0.0) * (LEAN * share / width)
+        opening = (np.arange(len(voices.share)) == 0)[chosen, None]
         off = np.where(opening, left, near / 2)
-        cost += np.where(problem.voices.caption[chosen, panel], off, 0.0) * (CORNER * share / width)
+        cost += np.where(columns(voices.caption[chosen], panel), off, 0.0) * (
+            CORNER * share / width
+        )
     return cost
 
 
@@ -111,11 +113,11 @@ def tail_cost(problem: Problem, batch: Batch) -> Floats:
 
 def crossings(problem: Problem, batch: Batch) -> Floats:
     """How many balloons and tails the straight tails of each layout run through, so far."""
-    count, panel = len(batch.x), batch.panel
+    count, panel, voices = len(batch.x), batch.panel, problem.voices
     x, y = batch.x, batch.y
-    tailed = problem.voices.leans[:count, panel]
-    dx = REACH * (problem.voices.lean[:count, panel] - x)
-    dy = REACH * (problem.voices.mouth_y[:count, panel] - y)
+    tailed = columns(voices.leans[:count], panel)
+    dx = REACH * (columns(voices.lean[:count], panel) - x)
+    dy = REACH * (columns(voices.mouth_y[:count], panel) - y)
     across = 1 / problem.half_width[batch.outline]
     down = 1 / problem.half_height[batch.outline]
     total = np.zeros(len(batch))
@@ -128,10 +130,10 @@ def crossings(problem: Problem, batch: Batch) -> Floats:
         py += along * vy
         near = px * px + py * py < 1.0
         near[i] = False
-        if i and problem.voices.joined[i].any():
-            near[i - 1] &= ~problem.voices.joined[i, panel]
-        if i + 1 < count and problem.voices.joined[i + 1].any():
-            near[i + 1] &= ~problem.voices.joined[i + 1, panel]
+        if i and voices.joined[i].any():
+            near[i - 1] &= ~voices.joined[i, panel]
+        if i + 1 < count and voices.joined[i + 1].any():
+            near[i + 1] &= ~voices.joined[i + 1, panel]
         total += (near & tailed[i]).sum(axis=0)
         if i:
             total += (_crossed(x, y, dx=dx, dy=dy, last=i) & tailed[:i] & tailed[i]).sum(axis=0)

@@ -13,7 +13,7 @@ import numpy as np
 from letterfit.outline import Floats
 from letterfit.place.candidates import candidates
 from letterfit.place.kernel import Ints
-from letterfit.place.problem import Batch, Problem
+from letterfit.place.problem import Batch, Problem, columns
 
 STEPS_MM = (5.0, 1.6, 0.4)
 """Sizes of moves, all tried in every round."""
@@ -51,7 +51,7 @@ def jumps(problem: Problem, batch: Batch) -> Moves:
         before = Batch(some.panel, some.x[:index], some.y[:index], some.outline[:index])
         menu = problem.menus[some.panel, index]
         tried = candidates(problem, before, index, menu=menu)
-        x, outline = some.x[:, tried.row], some.outline[:, tried.row]
+        x, outline = columns(some.x, tried.row), columns(some.outline, tried.row)
         x[index], outline[index] = tried.x, tried.outline
         owners.append(rows[tried.row])
         xs.append(x)

@@ -12,7 +12,7 @@ from dataclasses import replace
 import numpy as np
 
 from letterfit.outline import Floats
-from letterfit.place.beam import search
+from letterfit.place.beam import search, squeezed
 from letterfit.place.bounds import figure_bounds
 from letterfit.place.cells import exhausted
 from letterfit.place.cost import CROSSING, full_cost
@@ -20,11 +20,13 @@ from letterfit.place.kernel import Ints
 from letterfit.place.lanes import FIGURES
 from letterfit.place.measured import Case, measured, silent
 from letterfit.place.model import PanelLayout, Proof
+from letterfit.place.orders import any_order
 from letterfit.place.polish import polish
-from letterfit.place.pose import pose
+from letterfit.place.pose import Task, pose
 from letterfit.place.problem import Batch, Problem
 from letterfit.place.proofs import proof
 from letterfit.place.quick import any_layouts, attempts
+from letterfit.place.relax import relaxed
 from letterfit.place.settle import decode
 
 WIDTHS = (0, 0, 16, 12, 8)
@@ -48,6 +50,9 @@ LARGE = 12
 
 NARROW = 2
 """States of a lane kept for so many."""
+
+DEEP = 384
+"""States kept by the last beam of a panel in which nothing was found and nothing is proved."""
 
 TOGETHER = 256
 """Most panels searched at once."""
@@ -113,17 +118,48 @@ def _solved(cases: Sequence[Case]) -> list[PanelLayout]:
 
 
 def _refused(case: Case) -> PanelLayout:
-    """What is said of a panel for which no search found a layout."""
+    """What is said of a panel for which no beam found a layout."""
     reason = exhausted(case.panel, case.menus, terms=case.terms)
     if reason:
         return _impossible(*reason)
+    for task in attempts(case.panel, case.menus, terms=case.terms):
+        problem = pose([task])
+        for batch in _deeply(task, problem):
+            layout = _best_of(problem, case, batch)
+            if layout is not None:
+                return layout
     size = len(case.menus)
     states = len(FIGURES) * int(_widths(size)[-1][size])
     return PanelLayout(
         verdict="not found",
         reason=f"beam search with {states} states after each of {size} balloons found no legal "
-        "layout, and no proof says there is none",
+        "layout, nor did pushing balloons apart, and no proof says there is none",
     )
+
+
+def _deeply(task: Task, problem: Problem) -> Iterator[Batch]:
+    """What the last searches find, one after the other."""
+    free = not task.terms.ordered and not any(task.terms.joined) and problem.most <= LARGE
+    if free:
+        yield any_order(task, problem, width=DEEP)
+    else:
+        yield squeezed(problem, np.zeros(1, dtype=np.intp), width=DEEP)
+    yield relaxed(problem, 0)
+
+
+def _best_of(problem: Problem, case: Case, batch: Batch) -> PanelLayout | None:
+    """The best of some layouts of one panel, polished."""
+    if not len(batch):
+        return None
+    cost = full_cost(problem, batch)
+    first = np.argsort(cost, kind="stable")[:FINALISTS]
+    batch, cost = polish(problem, batch.take(first), cost[first], leaps=LEAPS)
+    batch = _finely(problem, batch)
+    for row in np.argsort(cost, kind="stable"):
+        layout = measured(case, problem, batch.take(row[None]))
+        if layout is not None:
+            return layout
+    return None
 
 
 def _widths(most: int) -> list[Ints]:
@@ -144,10 +180,11 @@ def _searched(problem: Problem, cases: Sequence[Case]) -> dict[int, PanelLayout]
     for batch, cost in _searches(problem, chances):
         if problem.most <= LARGE:
             batch, cost = polish(problem, batch, cost, leaps=LEAPS if problem.most > 1 else 0)  # noqa: PLW2901
+        batch = _finely(problem, batch)  # noqa: PLW2901
         for panel, own in _panel_by_panel(batch, cost):
             chances[panel] -= 1
             for row in own:
-                layout = measured(cases[panel], problem, _finely(problem, batch.take(row[None])))
+                layout = measured(cases[panel], problem, batch.take(row[None]))
                 if layout is None:
                     continue
                 price = float(cost[row]) + CROSSING * len(layout.findings)
@@ -185,7 +222,7 @@ def _panel_by_panel(batch: Batch, cost: Floats) -> Iterator[tuple[int, Ints]]:
             yield int(batch.panel[rows[0]]), rows
 
 
-def _finely(problem: Problem, layout: Batch) -> Batch:
-    """The same layout, each balloon as high as all tangents allow, joined ones touching exactly."""
-    exact, legal = decode(problem, layout.panel, x=layout.x, outline=layout.outline, fine=True)
-    return exact if legal.all() else layout
+def _finely(problem: Problem, batch: Batch) -> Batch:
+    """The same layouts, balloons as high as all tangents allow, joined ones touching."""
+    exact, legal = decode(problem, batch.panel, x=batch.x, outline=batch.outline, fine=True)
+    return Batch(batch.panel, batch.x, np.where(legal, exact.y, batch.y), batch.outline)

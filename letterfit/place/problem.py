@@ -9,11 +9,14 @@ and sums over balloons come out the same whatever stands beside a panel.
 """
 
 from dataclasses import dataclass
+from typing import TypeVar
 
 import numpy as np
 
 from letterfit.outline import Floats, Outline
 from letterfit.place.kernel import Bools, Ints, Pairs
+
+Table = TypeVar("Table", Floats, Ints, Bools)
 
 FAR = 1e4
 """In mm: how far above their panel blanks stand, where they are in nobody's way."""
@@ -143,6 +146,14 @@ class Problem:
         return len(self.half_width) - 1
 
 
+def columns(array: Table, rows: Ints) -> Table:
+    """Some columns of an array (k, n), each row of them in one piece as in the array itself.
+
+    An index in brackets would give the columns themselves in one piece: three times slower after.
+    """
+    return np.take(array, rows, axis=1)
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Batch:
     """n layouts of k balloons, blanks among them: centres in mm and outline numbers.
@@ -164,7 +175,12 @@ class Batch:
 
     def take(self, rows: Ints) -> "Batch":
         """The layouts of the given rows."""
-        return Batch(self.panel[rows], self.x[:, rows], self.y[:, rows], self.outline[:, rows])
+        return Batch(
+            self.panel[rows],
+            columns(self.x, rows),
+            columns(self.y, rows),
+            columns(self.outline, rows),
+        )
 
     def joined(self, x: Floats, y: Floats, outline: Ints) -> "Batch":
         """Every layout with one balloon more."""

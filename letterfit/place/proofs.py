@@ -158,7 +158,7 @@ def _area(case: _Case) -> Proved | None:
     more = max((_more(over, terms) for own in case.overs for over in own), default=0.0)
     width, height = case.width, case.height + more
     holds = width * height + 2 * (width + height) * r + math.pi * r * r
-    needs = math.fsum(min(_grown(o, r) for o in menu) for menu in case.inside)
+    needs = math.fsum(min(grown(o, r) for o in menu) for menu in case.inside)
     needs -= _overlaps(case.inside, case, depth=terms.overlap + terms.gap)
     if needs <= holds * (1 + SLACK):
         return None
@@ -168,7 +168,7 @@ def _area(case: _Case) -> Proved | None:
     )
 
 
-def _grown(outline: Outline, r: float) -> float:
+def grown(outline: Outline, r: float) -> float:
     """The area of an outline grown by r, from below."""
     return outline.area_mm2 + profile(outline).perimeter * r + math.pi * r * r
 
