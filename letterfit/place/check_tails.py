@@ -24,7 +24,10 @@ OVERLAP = 1e-3
 SHORT = 0.5
 """How far in mm a tail may stop short of the balloon it leads to: about a line's weight."""
 
-_TURN = np.arange(720) * (2 * np.pi / 720)
+QUARTER = 180
+"""Directions in a quarter of a turn."""
+
+_TURN = np.arange(4 * QUARTER) * (np.pi / 2 / QUARTER)
 _UNITS = np.stack([np.cos(_TURN), np.sin(_TURN)])
 
 
@@ -41,9 +44,7 @@ def tail_faults(
         if named(item) not in told:
             yield from _crossings(panel, item, wedge, placed=placed, regions=regions)
     for (one, first), (two, second) in combinations(tailed, 2):
-        if not {named(one), named(two)} & told and any(
-            _meets(first, (quad @ _UNITS).max(axis=0)) for quad in second
-        ):
+        if not {named(one), named(two)} & told and _cross(first, second):
             yield Fault("tails-cross", "Their tails cross.", named(one, two))
     yield from _joined(placed)
 
@@ -86,11 +87,11 @@ def _joined(placed: Sequence[PlacedOutline]) -> Iterator[Fault]:
 
 
 def slices(tail: Tail) -> Floats:
-    """The wedge cut across into convex pieces: (SLICES, 4, 2)."""
+    """The wedge cut across into convex pieces: (SLICES, 4, 2), or (1, 4, 2) of a straight one."""
     first, last, tip = (np.array([p.x, p.y]) for p in (*tail.root, tail.tip))
     middle = (first + last) / 2
     bend = (middle + tip) / 2 if tail.bend is None else np.array([tail.bend.x, tail.bend.y])
-    s = np.linspace(0, 1, SLICES + 1)[:, None]
+    s = np.linspace(0, 1, (SLICES if tail.bend else 1) + 1)[:, None]
     axis = middle * (1 - s) ** 2 + bend * 2 * s * (1 - s) + tip * s**2
     left, right = axis + (first - middle) * (1 - s), axis + (last - middle) * (1 - s)
     return np.stack([left[:-1], right[:-1], right[1:], left[1:]], axis=1)
@@ -131,5 +132,21 @@ def _reach(item: PlacedOutline) -> Floats:
 
 def _meets(wedge: Floats, reach: Floats) -> bool:
     """Whether any slice overlaps a convex body: no direction separates them."""
+    if _far(wedge, reach):
+        return False
     apart = ((wedge @ _UNITS).min(axis=1) - reach).max(axis=1)
     return not bool((apart >= -OVERLAP).all())
+
+
+def _cross(first: Floats, second: Floats) -> bool:
+    """Whether any slice of one wedge overlaps any of another."""
+    if _far(first, (second @ _UNITS[:, ::QUARTER]).reshape(-1, 4).max(axis=0).repeat(QUARTER)):
+        return False
+    return any(_meets(first, (quad @ _UNITS).max(axis=0)) for quad in second)
+
+
+def _far(wedge: Floats, reach: Floats) -> bool:
+    """Whether the box round a wedge lies off the box round a body, as most do."""
+    (left, high), (right, low) = wedge.min(axis=(0, 1)), wedge.max(axis=(0, 1))
+    end, bottom, start, top = reach[::QUARTER].tolist()
+    return bool(left > end or high > bottom or -right > start or -low > top)

@@ -108,7 +108,9 @@ def test_tail_outside_its_balloon_is_shapelys(name: str) -> None:
     wedge = union_all([Polygon(quad).convex_hull for quad in quads]).intersection(FRAME)
     expected = wedge.difference(outline_polygon(item)).area
     assert expected > 1
-    assert outside(PANEL, item, quads) == pytest.approx(expected, abs=0.02)
+    # Off by a share of the slice's height to the power of 1.5: the balloon's end is round.
+    deep = quads[..., 1].max() - quads[..., 1].min()
+    assert outside(PANEL, item, quads) == pytest.approx(expected, abs=0.03 * (deep / 20) ** 1.5)
 
 
 def test_tail_above_the_panel_covers_nothing_of_it() -> None:

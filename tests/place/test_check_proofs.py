@@ -178,6 +178,18 @@ FALSE: dict[str, Task] = {
         of("area", *range(6), needs=1304.5, holds=GROWN),
         {"gap_mm": 3.0},
     ),
+    "area of joined balloons that just go in": (
+        Rect(0, 0, 23, 18),
+        [box(20, 10), box(20, 10)],
+        of("area", 0, 1, needs=400, holds=354.4),
+        {"joined": (False, True), "overlap_mm": 5.0},
+    ),
+    "area of what hangs over": (
+        Rect(0, 0, 23, 18),
+        [box(20, 20)],
+        of("area", 0, needs=460, holds=354.4),
+        {"overhangs": [[3.5]]},
+    ),
     "a pair that goes in by the very height": (
         SMALL,
         [box(30, 12), box(30, 13.5)],
