@@ -32,8 +32,8 @@ CELLS = (2, 3, 6, 16)
 MOST_STATES = 150_000
 """Choices of cells that are gone on with after each balloon; more is no proof."""
 
-MOST_TRIED = 2_000_000
-"""Choices of cells looked at after each balloon."""
+MOST_TRIED = 5_000_000
+"""Choices of cells looked at after each balloon: they bound the memory too."""
 
 CHUNK = 1 << 15
 """Choices whose room is measured together, to bound the memory."""
@@ -135,6 +135,8 @@ def _ways(
     stair = np.full((1, 2, COLUMNS), -rest.half - _most_over(terms))
     tried = 0
     for j, own in enumerate(cells):
+        if len(states) * len(own.left) > MOST_TRIED:
+            return None
         y = np.broadcast_to(own.top, (len(states), len(own.left)))
         for i in range(j):
             if i == j - 1 and joined[j]:
@@ -144,8 +146,6 @@ def _ways(
             y = np.maximum(y, least[:, i, None] + downs[states[:, i]])
         tried += y.size
         row, cell = np.nonzero(y + own.half_height <= room + SLACK)
-        if len(row) > MOST_TRIED:
-            return None
         keep, stair = rest.kept(stair, j, row=row, cell=cell, y=y)
         if len(keep) > MOST_STATES:
             return None
