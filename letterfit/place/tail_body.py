@@ -146,17 +146,26 @@ def _support(across: float, down: float, exponent: float) -> float:
     return float((across**q + down**q) ** (1 / q))
 
 
-def hulls_apart(one: Hull, two: Hull) -> float:
-    """A distance in mm that two wedges' hulls are apart at least, in one of a few directions.
+def are_apart(one: Hull, two: Hull, *, by: float) -> bool:
+    """Whether one of a few directions shows two wedges' hulls to be farther apart than that.
 
     Args:
-        one: Points of the first: two roots first, the tip last.
+        one: Points of the first: two roots first, the tip last; or the two ends of a segment.
         two: Points of the second.
+        by: A distance in mm.
+
+    >>> are_apart([0j, 3 + 0j, 1 + 9j], [6 + 0j, 9 + 0j, 7 + 9j], by=2.0)
+    True
     """
-    most = -math.inf
-    for way in (1, 1j, one[-1] - one[0], one[-1] - one[1], two[-1] - two[0], two[-1] - two[1]):
-        unit = (way / abs(way) * 1j).conjugate() if way else 1
+    for unit in (1, -1j, *_across(one), *_across(two)):
         here = [(p * unit).real for p in one]
         there = [(p * unit).real for p in two]
-        most = max(most, min(here) - max(there), min(there) - max(here))
-    return most
+        if min(here) - max(there) > by or min(there) - max(here) > by:
+            return True
+    return False
+
+
+def _across(hull: Hull) -> list[complex]:
+    """The directions across the ways from both roots to the tip, as what turns them to the x."""
+    ways = [hull[-1] - root for root in hull[:2]]
+    return [(way / abs(way) * 1j).conjugate() for way in ways if way]

@@ -15,10 +15,10 @@ from letterfit.place.tail_body import (
     Body,
     Hull,
     apart,
+    are_apart,
     body_of,
     box_body,
     gauge,
-    hulls_apart,
     on_line,
     segment_meets,
 )
@@ -100,7 +100,7 @@ def is_blocked(scene: Scene, tail: Tail, index: int, target: Target) -> bool:
 def is_crossed(scene: Scene, tail: Tail, index: int, target: Target) -> bool:
     """Whether a tail points across another one, or across where that one points."""
     way = _way(tail, target)
-    return any(hulls_apart(way, _hull(other)) <= 0 for other in scene.tails) or any(
+    return not all(are_apart(way, _hull(other), by=0.0) for other in scene.tails) or any(
         _cross(way, other) for other in scene.crossing_ways(index)
     )
 
@@ -134,7 +134,7 @@ def is_clear(scene: Scene, tail: Tail, index: int) -> bool:
     return (
         all(left <= p.real <= right and top <= p.imag <= bottom for p in hull)
         and all(apart(hull, body) >= air for body, air in _bodies(scene, index, linked=tail.to))
-        and all(hulls_apart(hull, _hull(other)) >= ROOMY for other in scene.tails)
+        and all(are_apart(hull, _hull(other), by=ROOMY) for other in scene.tails)
     )
 
 

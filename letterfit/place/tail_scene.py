@@ -5,8 +5,9 @@ not cross are other speakers' figures. A reach is a support function in the dire
 `tail_walk`.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 
 import numpy as np
 
@@ -60,6 +61,7 @@ class Scene:
         faces: Mouths that are in no figure's head.
         tails: The tails drawn so far, links too.
         ways: Mouths that these point at, and the way there from each tip.
+        told: Reaches asked for so far.
     """
 
     panel: Rect
@@ -71,6 +73,7 @@ class Scene:
     faces: tuple[Point, ...]
     tails: list[Tail] = field(default_factory=list)
     ways: list[tuple[Point | None, Way]] = field(default_factory=list)
+    told: dict[str | Tail, list[Floats]] = field(default_factory=dict)
 
     def bodies(self, index: int, *, linked: int | None = None) -> Floats:
         """The reaches, shape (m, DIRECTIONS), of all that a balloon's tail keeps out of.
@@ -81,25 +84,19 @@ class Scene:
         """
         mouth = self.mouths[index]
         rows = self._outlines(index, linked)
-        rows += [ellipse_reach(figure.head) for figure in self.figures]
-        rows += [corners_reach(_complex(region)) for region in self.regions]
+        rows += self._once("heads", lambda: [ellipse_reach(f.head) for f in self.figures])
+        rows += self._once("regions", lambda: [corners_reach(_complex(r)) for r in self.regions])
         rows += [box_reach(face_box(point)) for point in self.faces if point != mouth]
-        for tail in self.tails:
-            rows += _halves(tail)
-        return np.array(rows) if rows else np.empty((0, DIRECTIONS))
+        return _rows([*rows, *self._tails()])
 
     def others(self, index: int) -> Floats:
         """The reaches of the figures of all who speak with another mouth."""
-        own = self.mouths[index]
-        rows = [box_reach(figure.body) for figure in self.figures if figure.mouth != own]
-        return np.array(rows) if rows else np.empty((0, DIRECTIONS))
+        return _rows(self._others(index))
 
     def between(self, index: int) -> Floats:
         """The reaches of what had better not be between a tail and its mouth."""
-        rows = [*self._outlines(index), *self.others(index)]
-        rows += [row for tail in self.tails for row in _halves(tail)]
-        rows += [corners_reach(np.array(way)) for way in self.crossing_ways(index)]
-        return np.array(rows) if rows else np.empty((0, DIRECTIONS))
+        ways = [corners_reach(np.array(way)) for way in self.crossing_ways(index)]
+        return _rows([*self._outlines(index), *self._others(index), *self._tails(), *ways])
 
     def crossing_ways(self, index: int) -> list[Way]:
         """The ways on from the tips of all tails that point at another mouth."""
@@ -113,7 +110,25 @@ class Scene:
         self.ways.append((self.mouths[index], way))
 
     def _outlines(self, *passed: int | None) -> list[Floats]:
-        return [outline_reach(item) for i, item in enumerate(self.placed) if i not in passed]
+        rows = self._once("outlines", lambda: [outline_reach(item) for item in self.placed])
+        return [row for i, row in enumerate(rows) if i not in passed]
+
+    def _others(self, index: int) -> list[Floats]:
+        own = self.mouths[index]
+        rows = self._once("bodies", lambda: [box_reach(figure.body) for figure in self.figures])
+        return [row for row, f in zip(rows, self.figures, strict=True) if f.mouth != own]
+
+    def _tails(self) -> list[Floats]:
+        rows: list[Floats] = []
+        for tail in self.tails:
+            rows += self._once(tail, partial(_halves, tail))
+        return rows
+
+    def _once(self, name: str | Tail, made: Callable[[], list[Floats]]) -> list[Floats]:
+        """Reaches, told the first time that they are asked for."""
+        if name not in self.told:
+            self.told[name] = made()
+        return self.told[name]
 
     def head_of(self, mouth: Point) -> Rect | None:
         """The head that a mouth is in, if it is a figure's."""
@@ -141,6 +156,10 @@ def scene_of(  # noqa: PLR0913 - all that tails keep clear of
         figures=seen,
         faces=tuple(dict.fromkeys(m for m in mouths if m is not None and m not in own)),
     )
+
+
+def _rows(rows: Sequence[Floats]) -> Floats:
+    return np.array(rows) if rows else np.empty((0, DIRECTIONS))
 
 
 def _body(box: Rect) -> Rect:

@@ -11,7 +11,6 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-import numpy.typing as npt
 
 from letterfit.drawn import Squared
 from letterfit.geometry import Point, Rect
@@ -63,8 +62,6 @@ ROUNDING = 1e-9
 Tried = tuple[Floats, Floats, Floats]
 """Places, bends and lengths of wedges to be tried, as in `Grid`: shape (n,) each."""
 
-Rows = npt.NDArray[np.intp]
-
 Ahead = tuple[Point, Floats]
 """Where a tail points, and the reaches of what had better not be in between: (m, directions)."""
 
@@ -106,8 +103,8 @@ class Grid:
         return place.ravel(), np.radians(bend.ravel()), length.ravel()
 
 
-CHUNK = 40
-"""So many wedges are looked at at once."""
+CHUNK = 24
+"""So many wedges are held against all that is near at once."""
 
 HIT, FIGURE, BLOCKED = 10.0, 3.0, 1.5
 """What crossing something costs, crossing another speaker's figure, and pointing through one of
@@ -122,13 +119,12 @@ touches something; one that leaves its outline at a slant."""
 FREE = 0.6
 """A tip as far off its own outline as this share of the tail's length does not hug it."""
 
-PLAIN: Tried = Grid((0.0, 0.05, -0.05), (0.0, 18.0, -18.0), (1.0,)).rows()
 FULL: Tried = Grid(
     (0.0, 0.05, -0.05, 0.12, -0.12, 0.2, -0.2, 0.3, -0.3),
     (0.0, 22.0, -22.0, 48.0, -48.0),
     (1.0, 0.65, 0.35),
 ).rows()
-"""What is tried first, and what when nothing of that runs clear."""
+"""What is tried where the plainest tail does not do."""
 
 
 def _cuts() -> Floats:
@@ -163,17 +159,6 @@ class Wedges:
     bend: Points
     tip: Points
     taste: Floats
-
-    def take(self, rows: Rows) -> "Wedges":
-        """Some of them."""
-        return Wedges(
-            self.item,
-            self.first[rows],
-            self.last[rows],
-            self.bend[rows],
-            self.tip[rows],
-            self.taste[rows],
-        )
 
     def tail(self, index: int, *, to: int | None = None) -> Tail:
         """One of them as a value."""
@@ -247,23 +232,22 @@ def cheapest(
         others: Reaches of what they had better not cross.
         ahead: Where they point, and the reaches of what had better not be in between.
     """
-    order = np.argsort(tried.taste, kind="stable")
+    cuts = tried.cuts()
+    dots = along_units(cuts)
+    own = tried.taste + _own_faults(panel, tried, cuts=cuts, dots=dots)
+    ends = dots.min(axis=0)
+    low = np.minimum(ends[:-1], ends[1:])
+    if ahead is not None and len(ahead[1]):
+        goal = along_units(np.array([complex(ahead[0].x, ahead[0].y)]))
+        own += BLOCKED * (_apart(np.minimum(ends[-1:], goal), ahead[1]) < 0).sum(axis=0)
+    order = np.argsort(own, kind="stable")
     best, least = 0, math.inf
-    # All else only adds to the cost: what is dear by itself need not be looked at.
+    # What is near only adds to the cost: what is dear by itself need not be held against it.
     for start in range(0, len(order), CHUNK):
         rows = order[start : start + CHUNK]
-        if tried.taste[rows[0]] >= least:
+        if own[rows[0]] >= least:
             break
-        some = tried.take(rows)
-        cuts = some.cuts()
-        dots = along_units(cuts)
-        ends = dots.min(axis=0)
-        low = np.minimum(ends[:-1], ends[1:])
-        cost = some.taste + _own_faults(panel, some, cuts=cuts, dots=dots)
-        cost += _crossings(low, bodies=bodies, others=others)
-        if ahead is not None and len(ahead[1]):
-            goal = along_units(np.array([complex(ahead[0].x, ahead[0].y)]))
-            cost += BLOCKED * (_apart(np.minimum(ends[-1:], goal), ahead[1]) < 0).sum(axis=0)
+        cost = own[rows] + _crossings(low[:, rows], bodies=bodies, others=others)
         first = int(cost.argmin())
         if cost[first] < least:
             best, least = int(rows[first]), float(cost[first])

@@ -1,9 +1,9 @@
 """Tails: wedges from the outline towards the mouth that cross nothing, one for each chain.
 
 A chain is what one voice says without a break in balloons joined or linked to each other. Its tail
-leaves the balloon nearest to the mouth. Of the wedges tried the one that costs least is drawn: the
-plain ones first, all others only when none of these is good. What runs into something is drawn
-where nothing better is found, and said.
+leaves the balloon nearest to the mouth. The plainest one is drawn where nothing is near it, else of
+all that are tried the one that costs least. What runs into something is drawn where nothing better
+is found, and said.
 """
 
 import math
@@ -17,10 +17,7 @@ from letterfit.place.tail_body import gauge
 from letterfit.place.tail_links import Chain, bridge, chains, far_links, link_tails
 from letterfit.place.tail_plain import is_blocked, is_crossed, plain_tail
 from letterfit.place.tail_scene import Scene, scene_of
-from letterfit.place.tail_shapes import BLOCKED, FULL, HIT, PLAIN, Target, cheapest, wedges
-
-GOOD = 0.6
-"""A plain tail that costs no more is drawn without looking for a better one."""
+from letterfit.place.tail_shapes import BLOCKED, FULL, HIT, Target, cheapest, wedges
 
 CARRIERS = 3
 """So many balloons of a chain are asked to carry its tail, the one nearest to the mouth first."""
@@ -165,18 +162,15 @@ def _best(scene: Scene, chain: Chain) -> Drawn:
 
 def _tried(scene: Scene, carrier: int, target: Target) -> Drawn:
     """The best tail of one balloon to one target."""
-    bodies, others = scene.bodies(carrier), scene.others(carrier)
-    ahead = target.point, scene.between(carrier)
-    best: Drawn | None = None
-    for grid in (PLAIN, FULL):
-        tried = wedges(scene.placed[carrier], target, grid=grid)
-        number, cost = cheapest(scene.panel, tried, bodies=bodies, others=others, ahead=ahead)
-        if best is None or cost < best.cost:
-            best = Drawn(carrier, target, tried.tail(number), cost)
-        if best.cost < GOOD:
-            break
-    assert best is not None  # noqa: S101 - two grids were tried
-    return best
+    tried = wedges(scene.placed[carrier], target, grid=FULL)
+    number, cost = cheapest(
+        scene.panel,
+        tried,
+        bodies=scene.bodies(carrier),
+        others=scene.others(carrier),
+        ahead=(target.point, scene.between(carrier)),
+    )
+    return Drawn(carrier, target, tried.tail(number), cost)
 
 
 def _way_of(scene: Scene, index: int) -> float:

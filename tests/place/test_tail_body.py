@@ -1,6 +1,7 @@
 """Outlines in plain numbers against their own `contains`, `support`, and shapely."""
 
 import math
+from cmath import exp
 
 import pytest
 from hypothesis import given, settings
@@ -14,10 +15,10 @@ from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect, Superel
 from letterfit.place import PlacedOutline
 from letterfit.place.tail_body import (
     apart,
+    are_apart,
     body_of,
     box_body,
     gauge,
-    hulls_apart,
     on_line,
     segment_meets,
 )
@@ -85,21 +86,28 @@ def test_a_point_straight_off_a_round_line_is_told_well(
     assert apart([spot], body_of(at(0, 0, outline))) > 0.5 * far
 
 
-@given(st.lists(spots, min_size=5, max_size=5), st.lists(spots, min_size=5, max_size=5))
+@given(
+    st.lists(spots, min_size=2, max_size=5),
+    st.lists(spots, min_size=5, max_size=5),
+    st.floats(0, 20),
+)
 @settings(max_examples=100, deadline=None)
-def test_hulls_are_never_farther_apart_than_said(one: list[complex], two: list[complex]) -> None:
-    """What is said of two hulls is at most shapely's distance."""
-    said = hulls_apart(one, two)
+def test_hulls_said_to_be_apart_are(one: list[complex], two: list[complex], by: float) -> None:
+    """Shapely measures at least the distance asked for."""
     first, second = (
         MultiPoint([(p.real, p.imag) for p in hull]).convex_hull for hull in (one, two)
     )
-    assert max(said, 0.0) <= first.distance(second) + 1e-9
+    if are_apart(one, two, by=by):
+        assert first.distance(second) > by - 1e-9
 
 
 def test_hulls_side_by_side_are_told_apart() -> None:
-    """Two tails hanging side by side are 6 mm apart."""
+    """Two tails hanging side by side, straight or aslant, are 6 mm apart and no more."""
     one = [0j, 3 + 0j, 1 + 5j, 2 + 5j, 1.5 + 10j]
-    assert hulls_apart(one, [p + 9 for p in one]) == pytest.approx(6)
+    for turn in (1, exp(0.6j), exp(-1.1j)):
+        first, second = ([p * turn for p in hull] for hull in (one, [p + 9 for p in one]))
+        assert are_apart(first, second, by=5.0)
+        assert not are_apart(first, second, by=6.1)
 
 
 @given(outlines, spots, spots)

@@ -16,7 +16,7 @@ from letterfit.place.tail_shapes import (
     CLEAR,
     FULL,
     HIT,
-    PLAIN,
+    Grid,
     Target,
     Wedges,
     cheapest,
@@ -29,6 +29,7 @@ from tests.place.shapes import outline_polygon, outlines
 
 PANEL = Rect(0, 0, 120, 80)
 BALLOON = Ellipse(half_width=16, half_height=9)
+PLAIN = Grid((0.0, 0.05, -0.05), (0.0, 18.0, -18.0), (1.0,)).rows()
 NOTHING = np.empty((0, DIRECTIONS))
 ROOM = 1.0
 """In mm: directions sampled see that much for certain."""
@@ -42,6 +43,19 @@ def at(x: float, y: float, outline: Outline = BALLOON) -> PlacedOutline:
 def region(tried: Wedges, number: int) -> Polygon:
     """One of the wedges as shapely sees it."""
     return Polygon([(p.x, p.y) for p in tail_polygon(tried.tail(number), 64)])
+
+
+def only(tried: Wedges, row: int) -> Wedges:
+    """One of the wedges by itself."""
+    one = slice(row, row + 1)
+    return Wedges(
+        tried.item,
+        tried.first[one],
+        tried.last[one],
+        tried.bend[one],
+        tried.tip[one],
+        tried.taste[one],
+    )
 
 
 @given(outlines, st.floats(5, 115), st.floats(45, 78))
@@ -67,7 +81,7 @@ def test_cheapest_is_the_least_of_all() -> None:
     bodies = outline_reach(blocker)[None]
     tried = wedges(item, Target(Point(56, 66), stop=4.0), grid=FULL)
     alone = [
-        cheapest(PANEL, tried.take(np.array([row])), bodies=bodies, others=NOTHING)[1]
+        cheapest(PANEL, only(tried, row), bodies=bodies, others=NOTHING)[1]
         for row in range(len(tried.taste))
     ]
     number, cost = cheapest(PANEL, tried, bodies=bodies, others=NOTHING)
@@ -83,7 +97,7 @@ def test_what_costs_less_than_a_hit_is_clear(x: float, y: float, outline: Outlin
     tried = wedges(item, Target(Point(60, 70), stop=4.0), grid=PLAIN)
     bodies = outline_reach(blocker)[None]
     for row in range(len(tried.taste)):
-        one = tried.take(np.array([row]))
+        one = only(tried, row)
         cost = cheapest(PANEL, one, bodies=bodies, others=NOTHING)[1]
         away = region(one, 0).distance(outline_polygon(blocker, 500))
         if cost < HIT:
