@@ -141,6 +141,8 @@ def test_true_proof_is_found_again(name: str) -> None:
     assert refused(panel, menus, proof, **terms) == []
 
 
+HIGH = Rect(0, 0, 80, 30)  # what is 29.5 and 31.5 mm high enters by hanging over 1 and 3 mm
+TALL = [[Ellipse(half_width=12, half_height=half)] for half in (14.75, 15.75)]
 FALSE: dict[str, Task] = {
     "shape of the very size": (
         SMALL,
@@ -213,6 +215,37 @@ FALSE: dict[str, Task] = {
         SMALL,
         [box(25, 15), box(25, 15)],
         of("pair", 0, 1),
+        {"joined": (False, True)},
+    ),
+    "a pair of which the second may hang over, no longer in order": (
+        SMALL,
+        [box(30, 13), box(30, 15)],
+        of("pair", 0, 1),
+        {"overhangs": [[0.0], [2.0]], "ordered": False},
+    ),
+    "a pair side by side, the second over the border by more": (
+        HIGH,
+        TALL,
+        of("pair", 0, 1),
+        {"overhangs": [[1.0], [3.0]]},
+    ),
+    "the same by cells": (
+        HIGH,
+        TALL,
+        of("cells", 0, 1, needs=9, holds=27, cells=2),
+        {"overhangs": [[1.0], [3.0]]},
+    ),
+    "discs one below the other, far enough across": (
+        Rect(0, 0, 25, 29.1),
+        [disc(6), disc(7)],
+        of("cells", 0, 1, needs=9, holds=26.1, cells=2),
+        {},
+    ),
+    "a joint that leans just so": (
+        # 11 mm apart, at most 6.5 mm down and 9.4 mm across: below the middle from 8.9 to 9.2 mm.
+        Rect(0, 0, 24.4, 21.5),
+        [disc(6), disc(6)],
+        of("cells", 0, 1, needs=9, holds=18.5, cells=2),
         {"joined": (False, True)},
     ),
     "a stack with a hair more": (
