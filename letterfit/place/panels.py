@@ -118,22 +118,25 @@ def _solved(cases: Sequence[Case]) -> list[PanelLayout]:
 
 
 def _refused(case: Case) -> PanelLayout:
-    """What is said of a panel for which no beam found a layout."""
-    reason = exhausted(case.panel, case.menus, terms=case.terms)
-    if reason:
-        return _impossible(*reason)
+    """What is said of a panel for which no beam found a layout.
+
+    A proof takes long where there is none to find, so a last search comes first.
+    """
     for task in attempts(case.panel, case.menus, terms=case.terms):
         problem = pose([task])
         for batch in _deeply(task, problem):
             layout = _best_of(problem, case, batch)
             if layout is not None:
                 return layout
+    reason = exhausted(case.panel, case.menus, terms=case.terms)
+    if reason:
+        return _impossible(*reason)
     size = len(case.menus)
     states = len(FIGURES) * int(_widths(size)[-1][size])
     return PanelLayout(
         verdict="not found",
         reason=f"beam search with {states} states after each of {size} balloons found no legal "
-        "layout, nor did pushing balloons apart, and no proof says there is none",
+        "layout, and no proof says there is none",
     )
 
 
@@ -142,9 +145,9 @@ def _deeply(task: Task, problem: Problem) -> Iterator[Batch]:
     free = not task.terms.ordered and not any(task.terms.joined) and problem.most <= LARGE
     if free:
         yield any_order(task, problem, width=DEEP)
+        yield relaxed(problem, 0)
     else:
         yield squeezed(problem, np.zeros(1, dtype=np.intp), width=DEEP)
-    yield relaxed(problem, 0)
 
 
 def _best_of(problem: Problem, case: Case, batch: Batch) -> PanelLayout | None:

@@ -1,11 +1,11 @@
 """A last search: balloons thrown in anyhow, then pushed apart until nothing is in the way, or not.
 
 Where a beam finds no layout, it is because every order of filling the panel wastes room somewhere.
-So many starts are made at once, with rows, places and outlines drawn from a seeded generator; then,
-over and over, any two balloons that are too near or out of order are pushed apart by what they lack
-in the direction that needs the least, and all are kept inside the panel. What stands still legal is
-a layout. Known as position-based dynamics (Mueller, Heidelberger, Hennix and Ratcliff, Position
-based dynamics, 2007).
+Where no reading order binds, many starts are made at once, with rows, places and outlines drawn
+from a seeded generator; then, over and over, any two balloons that are too near are pushed apart by
+what they lack in the direction that needs the least, and all are kept inside the panel. What stands
+still legal is a layout. Known as position-based dynamics (Mueller, Heidelberger, Hennix and
+Ratcliff, Position based dynamics, 2007).
 """
 
 from dataclasses import dataclass
@@ -15,7 +15,6 @@ import numpy as np
 from letterfit.outline import Floats
 from letterfit.place.kernel import COS, SIN, Bools, Ints
 from letterfit.place.problem import FAR, Batch, Problem
-from letterfit.place.settle import RIGHT, decode
 
 STARTS = 128
 """Starts of one panel."""
@@ -54,7 +53,12 @@ class _Starts:
 
 
 def relaxed(problem: Problem, panel: int) -> Batch:
-    """Legal layouts of one panel, blanks filled up; none when no start became one."""
+    """Legal layouts of one panel without reading order; none when no start became one.
+
+    Args:
+        problem: The task.
+        panel: Which panel.
+    """
     none = _none(problem)
     if not 2 <= problem.size[panel] <= MOST or problem.regions or problem.voices.joined.any():
         return none
@@ -89,10 +93,9 @@ def _thrown(problem: Problem, panel: int) -> _Starts:
         same = row == row[index]
         place = (same[:index].sum(axis=0) + 0.5) / same.sum(axis=0)
         x[index] = place + 0.2 * (rng.random(STARTS) - 0.5)
-    if not problem.ordered:
-        loose = np.arange(STARTS) % 2 == 1
-        x = np.where(loose, rng.random(x.shape), x)
-        y = np.where(loose, rng.random(y.shape), y)
+    loose = np.arange(STARTS) % 2 == 1
+    x = np.where(loose, rng.random(x.shape), x)
+    y = np.where(loose, rng.random(y.shape), y)
     return _inside(problem, panel, x * problem.width[panel], y * problem.height[panel], outline)
 
 
@@ -121,24 +124,9 @@ def _pushed(problem: Problem, panel: int, starts: _Starts) -> _Starts:
 def _lacking(
     problem: Problem, one: Ints, two: Ints, *, dx: Floats, dy: Floats
 ) -> tuple[Floats, Floats]:
-    """How far the later must move from the earlier, across and down: 0 where nothing lacks."""
+    """How far the second must move from the first, across and down: 0 where nothing lacks."""
     short, cos, sin = _overlap(problem, one, two, dx=np.abs(dx), dy=np.abs(dy))
-    apart_x = np.where(dx < 0, -1.0, 1.0) * short * cos
-    apart_y = np.where(dy < 0, -1.0, 1.0) * short * sin
-    if not problem.ordered:
-        return apart_x, apart_y
-    b, c = problem.half_height[one], problem.half_height[two]
-    wide = problem.half_width[one] + problem.half_width[two]
-    below = np.maximum(b + c - dy, 0.0)
-    # Wholly below, the gap still lacks where the two stand one under the other.
-    below = np.maximum(below, np.where(dy > 0, short / np.maximum(sin, 0.2), 0.0))
-    right = np.maximum(RIGHT * wide - dx, 0.0)
-    level = np.maximum(c - b - dy, 0.0)
-    beside = right + level + short
-    goes_right = beside < below
-    x = np.where(goes_right, np.maximum(right, apart_x), 0.0)
-    y = np.where(goes_right, np.maximum(level, apart_y), below)
-    return x, y
+    return np.where(dx < 0, -1.0, 1.0) * short * cos, np.where(dy < 0, -1.0, 1.0) * short * sin
 
 
 def _overlap(
@@ -158,18 +146,17 @@ def _overlap(
 
 
 def _legal(problem: Problem, panel: int, starts: _Starts) -> Batch:
-    """The starts that have become layouts: pushed up as any other, or as they stand."""
+    """The starts that have become layouts, as they stand, blanks filled up."""
     count = starts.x.shape[1]
     blanks = problem.most - len(starts.x), count
-    x = np.concatenate([starts.x, np.zeros(blanks)])
-    outline = np.concatenate([starts.outline, np.full(blanks, problem.blank)])
-    panels = np.full(count, panel)
-    batch, legal = decode(problem, panels, x=x, outline=outline, fine=True)
-    if not legal.any() and not problem.ordered:
-        y = np.concatenate([starts.y, np.full(blanks, -FAR)])
-        batch = Batch(panels, x, y, outline)
-        legal = _apart(problem, starts)
-        legal &= problem.area[outline].sum(axis=0) <= problem.limit[panel]
+    batch = Batch(
+        np.full(count, panel),
+        np.concatenate([starts.x, np.zeros(blanks)]),
+        np.concatenate([starts.y, np.full(blanks, -FAR)]),
+        np.concatenate([starts.outline, np.full(blanks, problem.blank)]),
+    )
+    legal = _apart(problem, starts)
+    legal &= problem.area[batch.outline].sum(axis=0) <= problem.limit[panel]
     return batch.take(np.flatnonzero(legal))
 
 
