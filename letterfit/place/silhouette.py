@@ -12,6 +12,9 @@ HEADROOM = 0.14
 HEAD = (0.5, 0.07, 0.15, 0.0667)
 """The head in the figure's own box: centre x, centre y, half-width, half-height, as shares."""
 
+BODY = 0.74
+"""How much of the width of its own box a figure takes up with its arms."""
+
 MOUTH = 0.12
 """How far the mouth is under the top of the head, as a share of the figure's height."""
 
@@ -24,6 +27,17 @@ def figure_in(box: Rect) -> Rect:
     """
     width, height = box.width * (1 - HEADROOM), box.height * (1 - HEADROOM)
     return Rect(box.centre.x - width / 2, box.bottom - height, width, height)
+
+
+def body_in(box: Rect) -> Rect:
+    """What the figure's body and arms take up of its own box: across the middle.
+
+    >>> round(body_in(Rect(0, 0, 10, 30)).width, 3)
+    6.364
+    """
+    figure = figure_in(box)
+    width = BODY * figure.width
+    return Rect(figure.centre.x - width / 2, figure.y, width, figure.height)
 
 
 def head_in(box: Rect) -> Rect:

@@ -14,7 +14,7 @@ import numpy as np
 from letterfit.geometry import Point, Rect
 from letterfit.outline import Floats
 from letterfit.place.model import PlacedOutline, Speaker, Tail
-from letterfit.place.silhouette import figure_in, head_in, mouth_in
+from letterfit.place.silhouette import body_in, head_in, mouth_in
 from letterfit.place.tail_walk import (
     DIRECTIONS,
     box_reach,
@@ -30,9 +30,6 @@ FACE = 2.5
 CHORDS = 4
 """Chords on each side of a tail when others keep off it."""
 
-
-BODY = 0.74
-"""How much of a figure's own box its arms and body take up, across the middle."""
 
 Way = tuple[complex, complex]
 """A segment by its ends, mm."""
@@ -145,7 +142,7 @@ def scene_of(  # noqa: PLR0913 - all that tails keep clear of
     figures: Sequence[Rect],
 ) -> Scene:
     """A panel as tails see it; the arguments are those of `with_tails`."""
-    seen = tuple(Figure(mouth_in(box), head_in(box), _body(box)) for box in figures)
+    seen = tuple(Figure(mouth_in(box), head_in(box), body_in(box)) for box in figures)
     own = [figure.mouth for figure in seen]
     return Scene(
         panel=panel,
@@ -160,12 +157,6 @@ def scene_of(  # noqa: PLR0913 - all that tails keep clear of
 
 def _rows(rows: Sequence[Floats]) -> Floats:
     return np.array(rows) if rows else np.empty((0, DIRECTIONS))
-
-
-def _body(box: Rect) -> Rect:
-    whole = figure_in(box)
-    width = BODY * whole.width
-    return Rect(whole.centre.x - width / 2, whole.y, width, whole.height)
 
 
 def face_box(mouth: Point) -> Rect:

@@ -21,8 +21,7 @@ from letterfit.place import (
     place_outlines,
     tail_polygon,
 )
-from letterfit.place.silhouette import figure_in, head_in, mouth_in
-from letterfit.place.tail_scene import BODY
+from letterfit.place.silhouette import body_in, head_in, mouth_in
 from letterfit.place.tails import with_tails
 from letterfit.separation import clearance
 from tests.place.shapes import (
@@ -195,9 +194,8 @@ def test_tail_stays_out_of_another_speakers_figure() -> None:
         PANEL, [item], speakers=[PILOT], mouths=[mouth_in(own)], figures=[between, own]
     )
     assert [f.code for f in findings] == ["tail-doubt"]
-    body = figure_in(between)
-    inset = (1 - BODY) / 2 * body.width
-    pierced = shapely.box(body.x + inset, body.y, body.right - inset, body.bottom)
+    body = body_in(between)
+    pierced = shapely.box(body.x, body.y, body.right, body.bottom)
     assert not wedge_polygon(clear).intersects(pierced)
     (free,) = tail_of([item], [PILOT], [mouth_in(own)])
     assert clear.tail is not None
