@@ -19,16 +19,16 @@ import json
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from statistics import mean, median
 from time import process_time
 
 import numpy as np
 
-from letterfit import place
 from letterfit.geometry import Rect
 from letterfit.outline import Ellipse
-from letterfit.place import PanelLayout, place_outlines
+from letterfit.place import PanelLayout, PanelTask, place_outlines, place_panels
 from tests.benchmarks.panels import MOST_BALLOONS, Task, usual_panels
 from tests.place.reference import stored
 from tests.place.reference.objective import layout_cost
@@ -135,13 +135,12 @@ def _by_size(results: Sequence[Outcome], *, table: bool) -> Iterator[str]:
         some = [r for r in results if r.size == size]
         gaps = gaps_of(some)
         times = [1000 * r.seconds for r in some]
-        among = f"{together[size]:.1f}" if together else "-"
         yield (
             f"| {size} | {sum(r.verdict == 'placed' for r in some)} "
             f"| {sum(r.missed for r in some)} "
             f"| {mean(gaps):.4f} | {np.percentile(gaps, 95):.4f} | {max(gaps):.4f} "
             f"| {sum(g < -FILLED for g in gaps)} | {sum(r.doubts for r in some)} "
-            f"| {median(times):.1f} | {max(times):.1f} | {among} |"
+            f"| {median(times):.1f} | {max(times):.1f} | {together[size]:.1f} |"
         )
     few = gaps_of([r for r in results if r.size <= JUDGED])
     yield _verdict(f"gap up to {JUDGED} balloons, mean", mean(few), most=MOST_MEAN)
@@ -159,29 +158,20 @@ def gaps_of(results: Sequence[Outcome]) -> list[float]:
     return [r.gap for r in results if r.gap is not None]
 
 
-def _together() -> dict[int, float] | None:
+def _together() -> dict[int, float]:
     """Ms a panel when all of one number of balloons are solved in one call, by that number."""
-    if batch() is None:
-        return None
-    return {
-        size: 1000 * _best(lambda some=some: solve_all(some)) / len(some)  # type: ignore[misc]
-        for size in range(1, MOST_BALLOONS + 1)
-        if (some := [task for task in usual_panels() if task.size == size])
-    }
-
-
-def batch() -> Callable[..., Sequence[PanelLayout]] | None:
-    """The library's call for many panels at once, if there is one."""
-    found: Callable[..., Sequence[PanelLayout]] | None = getattr(place, "place_panels", None)
-    return found
+    times = {}
+    for size in range(1, MOST_BALLOONS + 1):
+        some = [task for task in usual_panels() if task.size == size]
+        times[size] = 1000 * _best(partial(solve_all, some)) / len(some)
+    return times
 
 
 def solve_all(tasks: Sequence[Task]) -> Sequence[PanelLayout]:
-    """Many panels, in one call where there is one."""
-    together = batch()
-    if together is None:
-        return [solve(task) for task in tasks]
-    return together(tasks)
+    """Many panels in one call."""
+    return place_panels(
+        [PanelTask(panel=t.panel, menus=t.menus, speakers=t.speakers) for t in tasks]
+    )
 
 
 def _best(call: Callable[[], object], *, times: int = 3) -> float:
@@ -206,10 +196,9 @@ def pages() -> Iterator[list[Task]]:
 
 
 def _page() -> Iterator[str]:
-    times = [1000 * _best(lambda page=page: solve_all(page)) for page in pages()]  # type: ignore[misc]
+    times = [1000 * _best(partial(solve_all, page)) for page in pages()]
     floor = 1000 * _best(numpy_work, times=9)
-    how = "one call" if batch() is not None else "one by one"
-    yield f"\nA page of {PAGE} panels of 1 to 4 balloons ({how}), median of {PAGES}"
+    yield f"\nA page of {PAGE} panels of 1 to 4 balloons in one call, median of {PAGES}"
     yield _verdict("ms", median(times), most=MOST_PAGE_MS)
     yield f"         {median(times) / floor:.1f} times the same numpy work ({floor:.2f} ms)"
 

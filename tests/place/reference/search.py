@@ -3,9 +3,8 @@
 Up to EXACT balloons a branch and bound over outlines and places across: a grid, and contacts. What
 a state must cost at least is what its balloons cost, what those to come cost at the least height
 and place the reading order leaves them, and the figure that stands now. Where no layer had to be
-cut at MOST states, nothing on the grid is more than MARGIN_LEFT better than what is returned. From
-5 balloons on it is a very wide beam, taken several times with room ahead weighed differently: not
-exact.
+cut at MOST states, nothing on the grid is more than MARGIN_LEFT better than what is returned. For
+more balloons it is the best of two wide beams, with room ahead weighed in five ways: not exact.
 """
 
 from dataclasses import dataclass
@@ -27,6 +26,7 @@ from tests.place.reference.objective import FIGURE, HIGH, TALLEST
 from tests.place.reference.rules import BESIDE
 
 EXACT = 4
+"""Balloons up to which the branch and bound is tried."""
 
 MARGIN_LEFT = 0.001
 """What the branch and bound leaves to the small moves: a tenth of one percent of the panel."""
@@ -34,10 +34,11 @@ MARGIN_LEFT = 0.001
 GRIDS = (400, 150, 70, 36)
 """Places of each outline between the walls, by number of balloons up to EXACT."""
 
-BEAM_GRID = 9
+BEAMS = ((9, 1200), (5, 2000))
+"""Grids of the beams and states kept in a layer: the first for any number of balloons."""
 
-BEAM, MOST = 1200, 40_000
-"""States kept in a layer of the beam, and of the branch and bound."""
+MOST = 40_000
+"""States kept in a layer of the branch and bound."""
 
 WEIGHTS = (0.0, 0.15, 0.5, 1.2, 4.0)
 """What a panel's area still in reach is worth in the rankings of the beam."""
@@ -55,6 +56,7 @@ STARTS = 48
 """Layouts that small moves start from."""
 
 COLUMNS = 32
+"""Columns that the room ahead is told by."""
 
 RESTARTS = 3
 """Most runs of the branch and bound, each under the bound that the one before found."""
@@ -79,24 +81,21 @@ def best_layout(board: Board) -> Found:
     """The best layout that a long search finds."""
     if any(not len(menu) for menu in board.menus):
         return Found(nothing(0), np.inf, complete=True)
-    starts = [_layers(board, grid=BEAM_GRID, keep=BEAM, bound=np.inf)[0]]
-    best, cost = _polished(board, starts[0])
-    if board.size > EXACT:
-        for grid, keep in ((5, 2 * BEAM), (20, BEAM // 2)):
-            more, price = _polished(board, _layers(board, grid=grid, keep=keep, bound=np.inf)[0])
-            if price < cost:
-                best, cost = more, price
-        return Found(best, cost, complete=False)
-    for _ in range(RESTARTS):
+    best, cost = nothing(0), np.inf
+    for grid, keep in BEAMS if board.size > EXACT else BEAMS[:1]:
+        more, price = _polished(board, _layers(board, grid=grid, keep=keep)[0])
+        if price < cost:
+            best, cost = more, price
+    for _ in range(RESTARTS if board.size <= EXACT else 0):
         grid = GRIDS[board.size - 1]
         leaves, complete = _layers(board, grid=grid, keep=MOST, bound=cost - MARGIN_LEFT)
         more, price = _polished(board, leaves)
         gained = cost - price
         if gained > 0:
             best, cost = more, price
-        if complete or gained < MARGIN_LEFT / 2:
-            break
-    return Found(best, cost, complete=complete)
+        if complete or not gained >= MARGIN_LEFT / 2:
+            return Found(best, cost, complete=complete)
+    return Found(best, cost, complete=False)
 
 
 def any_layout(board: Board) -> Layouts:
@@ -104,7 +103,7 @@ def any_layout(board: Board) -> Layouts:
     if any(not len(menu) for menu in board.menus):
         return nothing(0)
     for grid, keep in FILLING:
-        leaves, complete = _layers(board, grid=grid, keep=keep, bound=np.inf, weights=ROOM)
+        leaves, complete = _layers(board, grid=grid, keep=keep, fill=True)
         if len(leaves) or complete:
             break
     return leaves
@@ -137,28 +136,37 @@ def _layers(
     *,
     grid: int,
     keep: int,
-    bound: float,
-    weights: tuple[float, ...] = WEIGHTS,
+    bound: float = np.inf,
+    fill: bool = False,
 ) -> tuple[Layouts, bool]:
-    """Whole layouts, balloon by balloon; and whether every state that might do was kept."""
+    """Whole layouts, balloon by balloon; and whether every state that might do was kept.
+
+    Args:
+        board: The task.
+        grid: Places of each outline between the walls.
+        keep: States kept after each balloon.
+        bound: Whole layouts have to cost less.
+        fill: Whether any layout will do: states are ranked by room alone.
+    """
     states, complete = nothing(1), True
     for index in range(board.size):
         last = index == board.size - 1
+        kept = () if last else (ROOM if fill else WEIGHTS)
         parts = []
         count = grid * len(board.menus[index])
         for at in range(0, len(states), max(1, PORTION // count)):
             some = states.take(np.arange(at, min(len(states), at + max(1, PORTION // count))))
             parts.append(_grown(board, some, index, grid=grid, bound=bound))
             if sum(map(len, parts)) > 12 * keep:
-                parts = [
-                    _best(board, _joined(parts), keep=6 * keep, weights=() if last else weights)
-                ]
+                rough = 0 if fill else 4
+                parts = [_best(board, _joined(parts), keep=6 * keep, weights=kept, halvings=rough)]
                 complete = complete and last
         states = _joined(parts)
         if not len(states):
             return nothing(0), complete
         if len(states) > keep:
-            states = _best(board, states, keep=keep, weights=() if last else weights)
+            fine = 0 if fill else 8
+            states = _best(board, states, keep=keep, weights=kept, halvings=fine)
             complete = complete and last
     return states, complete
 
@@ -196,12 +204,13 @@ def _to_come(board: Board, states: Layouts) -> Floats:
     """
     total = np.zeros(len(states))
     a, b = board.a[states.o], board.b[states.o]
+    least_top, low_top = states.y - b, states.y + b
     for index in range(states.size, board.size):
         menu = board.menus[index]
-        least = np.full(len(states), np.inf)
+        half, least = board.a[menu].min(), np.full(len(states), np.inf)
+        beside = states.x + BESIDE * a <= board.width - MARGIN - (1 + BESIDE) * half
+        top = np.where(beside, least_top, low_top).max(axis=0, initial=MARGIN)
         for o in menu:
-            beside = states.x + BESIDE * a + (1 + BESIDE) * board.a[o] <= board.width - MARGIN
-            top = np.where(beside, states.y - b, states.y + b).max(axis=0, initial=MARGIN)
             low = top + 2 * board.b[o]
             cost = board.fixed[o] + low * (HIGH / (board.size * board.height))
             low_enough = low <= board.height - MARGIN + 1e-9
@@ -230,10 +239,12 @@ def _candidates(
     return np.clip(x[good], low[choice], high[choice]), menu[choice], row
 
 
-def _best(board: Board, states: Layouts, *, keep: int, weights: tuple[float, ...]) -> Layouts:
+def _best(
+    board: Board, states: Layouts, *, keep: int, weights: tuple[float, ...], halvings: int
+) -> Layouts:
     """As many states as are kept: under each weight of the room ahead its share."""
     cost = board.owns(states) + _to_come(board, states) + board.tails(states)
-    cost += FIGURE * (TALLEST - board.rooms(states, halvings=7) / board.height)
+    cost += FIGURE * (TALLEST - board.rooms(states, halvings=halvings) / board.height)
     if not weights:
         return states.take(np.argsort(cost, kind="stable")[:keep])
     ahead = _ahead(board, states)
