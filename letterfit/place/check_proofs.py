@@ -81,13 +81,12 @@ def check_proof(  # noqa: PLR0913 - the same terms as place_outlines, all with d
         layout: The layout; one of another verdict has nothing to prove.
         gap_mm: Least true distance between outlines that are not joined.
         margin_mm: Least distance from the panel's border.
-        reading: Reading direction; what goes in on one page goes in on its mirror image.
+        reading: Reading direction.
         coverage_limit: Most share of the panel covered.
         ordered: Whether the reading order must be certain.
-        joined: Per balloon, whether it is joined to the one before it; empty for none.
+        joined: Whether each balloon is joined to the one before it; empty for none.
         overlap_mm: Depth by which joined balloons overlap.
-        overhangs: Per balloon, how far in mm each outline of its menu may hang over the top border;
-            None for not at all.
+        overhangs: How far each outline of each menu may hang over the top border; None: not at all.
         states: Arrangements looked at before a proof by cells is left unchecked.
 
     Returns:
@@ -106,31 +105,22 @@ def check_proof(  # noqa: PLR0913 - the same terms as place_outlines, all with d
     """
     if layout.verdict != "impossible":
         return ()
-    proof = layout.proof
-    if proof is None:
+    if layout.proof is None:
         return (_fault("proof-missing", "It is called impossible without proof."),)
-    about = proof.balloons
-    if (
-        not about
-        or sorted(set(about)) != list(about)
-        or not 0 <= about[0] <= about[-1] < len(menus)
-    ):
+    about = layout.proof.balloons
+    if not about or sorted(set(about) & set(range(len(menus)))) != list(about):
         message = f"Its proof is about balloons {about}, of {len(menus)}."
         return (_fault("proof-balloons", message),)
     room = make_room(panel, margin_mm=margin_mm, gap_mm=gap_mm, overlap_mm=overlap_mm)
     ways = options(room, menus, overhangs)
     meets = [bool(joined) and bool(joined[i]) and i - 1 in about for i in about]
-    case = Case(
-        room=room,
-        menus=[menus[i] for i in about],
-        ways=[ways[i] for i in about],
-        joined=meets,
-        limit=coverage_limit,
-        ordered=ordered,
-        states=states,
-    )
-    where = "+".join(str(i + 1) for i in about)
-    return tuple(_CHECKS[proof.name](proof, case, where))
+    own = [menus[i] for i in about], [ways[i] for i in about]
+    case = Case(room, *own, meets, coverage_limit, ordered, states)
+    return tuple(_CHECKS[layout.proof.name](layout.proof, case, _numbers(about)))
+
+
+def _numbers(balloons: Sequence[int]) -> str:
+    return "+".join(str(i + 1) for i in balloons)
 
 
 def _fault(code: str, message: str, where: str = "") -> Finding:

@@ -6,7 +6,8 @@ stands in a file of its own: check_asked, check_spacing, check_reading, check_ta
 check_claims.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Sequence
+from itertools import chain
 
 import numpy as np
 
@@ -22,6 +23,16 @@ from letterfit.place.check_spacing import spacing_faults
 from letterfit.place.check_tails import tail_faults
 from letterfit.place.model import PanelLayout, Reading
 from letterfit.place.terms import KeepClear, region_corners
+
+CODES = (
+    *("balloon-numbers", "not-on-menu", "joined-asked", "overhang"),
+    *("outside-panel", "too-close", "joined-overlap", "on-keep-clear"),
+    *("order-pair", "order-reader"),
+    *("tail-root", "tail-link", "tail-outside", "tail-on-balloon", "tail-on-keep-clear"),
+    *("tails-cross", "tail-on-face", "joined-tails"),
+    *("coverage", "figure-height", "figure-bound", "figure-place"),
+)
+"""The rules by their names, as findings carry them."""
 
 
 def check_layout(  # noqa: PLR0913 - the same terms as place_outlines, all with defaults
@@ -53,18 +64,12 @@ def check_layout(  # noqa: PLR0913 - the same terms as place_outlines, all with 
         ordered: Whether the reading order must be certain.
         figure_aspect: Width over height of the figure whose room the layout states.
         overlap_mm: Depth by which joined balloons overlap.
-        joined: Per balloon, whether it was to be joined to the one before it; empty for none; None
-            takes the layout's word.
-        overhangs: Per balloon, how far in mm each outline of its menu may hang over the top border;
-            None for not at all.
+        joined: Whether each was to be joined to the one before it; None takes the layout's word.
+        overhangs: How far each outline of each menu may hang over the top border; None: not at all.
         menus: The outlines each balloon could choose from; None asks nothing of that.
 
     Returns:
-        Codes: "balloon-numbers", "not-on-menu", "joined-asked", "overhang"; "outside-panel",
-        "too-close", "joined-overlap", "on-keep-clear"; "order-pair", "order-reader"; "tail-root",
-        "tail-link", "tail-outside", "tail-on-balloon", "tail-on-keep-clear", "tails-cross",
-        "tail-on-face", "joined-tails"; "coverage", "figure-height", "figure-bound", "figure-place".
-        A crossing tail that the layout itself reports is not repeated.
+        One of CODES each. A crossing tail that the layout itself reports is not repeated.
 
     >>> check_layout(Rect(0, 0, 40, 30), PanelLayout(verdict="placed", figure_height_mm=30.0))
     ()
@@ -76,28 +81,23 @@ def check_layout(  # noqa: PLR0913 - the same terms as place_outlines, all with 
     if lost:
         return _worded(Fault("outside-panel", "It stands nowhere.", named(i)) for i in lost)
     regions = [region_corners(region) for region in keep_clear]
+    lengths = {"gap_mm": gap_mm, "margin_mm": margin_mm, "overlap_mm": overlap_mm}
+    claims = wrong_claims(
+        panel, layout, regions=regions, limit=coverage_limit, aspect=figure_aspect
+    )
     return _worded(
-        (
-            *unasked(panel, placed, menus=menus, joined=joined, overhangs=overhangs),
-            *spacing_faults(
-                panel,
-                placed,
-                regions=regions,
-                gap_mm=gap_mm,
-                margin_mm=margin_mm,
-                overlap_mm=overlap_mm,
-            ),
-            *(reading_faults(panel, placed, reading=reading) if ordered else ()),
-            *tail_faults(panel, layout, regions=regions),
-            *figure_faults(panel, layout, regions=regions, aspect=figure_aspect),
-            *wrong_claims(
-                panel, layout, regions=regions, limit=coverage_limit, aspect=figure_aspect
-            ),
+        chain(
+            unasked(panel, placed, menus=menus, joined=joined, overhangs=overhangs),
+            spacing_faults(panel, placed, regions=regions, **lengths),
+            reading_faults(panel, placed, reading=reading) if ordered else (),
+            tail_faults(panel, layout, regions=regions),
+            figure_faults(panel, layout, regions=regions, aspect=figure_aspect),
+            claims,
         )
     )
 
 
-def _worded(faults: Sequence[Fault] | Iterator[Fault]) -> tuple[Finding, ...]:
+def _worded(faults: Iterable[Fault]) -> tuple[Finding, ...]:
     return tuple(
         Finding(code=fault.code, severity="error", message=fault.message, where=fault.where)
         for fault in faults

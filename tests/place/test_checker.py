@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -15,8 +16,10 @@ from letterfit.place import (
     PlacedOutline,
     Tail,
     check_layout,
+    checker,
     figure_room,
 )
+from letterfit.place.checker import CODES
 from letterfit.place.silhouette import mouth_in
 from tests.place.hand_made import hand_made, joint
 from tests.place.shapes import ellipses
@@ -235,9 +238,12 @@ def test_planted_fault_is_caught_by_its_own_rule(code: str, number: int) -> None
 
 
 def test_every_rule_has_a_planted_fault() -> None:
-    """The codes that the checker's own text lists are those broken above, no more and no fewer."""
-    listed = (check_layout.__doc__ or "").split("Returns:")[1].split("A crossing tail")[0]
-    assert set(re.findall(r'"([a-z-]+)"', listed)) == set(FAULTS)
+    """The codes that the checker lists, and those that its parts say, are those broken above."""
+    assert set(CODES) == set(FAULTS)
+    folder = Path(checker.__file__ or "").parent
+    parts = [p.read_text(encoding="utf-8") for p in sorted(folder.glob("check_*.py"))]
+    said = {code for part in parts for code in re.findall(r'Fault\("([a-z-]+)"', part)}
+    assert said == set(CODES)
 
 
 def test_balloon_beside_a_kept_clear_region_is_no_fault() -> None:
