@@ -11,7 +11,7 @@ one: `letterfit.fit.smallest`.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -20,10 +20,10 @@ from letterfit.fit import looks
 from letterfit.fit.aspects import LONG, Cells, fine_cells
 from letterfit.fit.graph import Graph
 from letterfit.fit.ink import Ink, Stack, begins_together
-from letterfit.fit.lanes import LAST, open_lanes
+from letterfit.fit.lanes import LAST, Bools, open_lanes
 from letterfit.fit.lines import Shapes
 from letterfit.fit.profiles import COS, DIRECTIONS, DOWN, SIN, UP, Profiles
-from letterfit.fit.scales import least_areas
+from letterfit.fit.scales import stack_areas
 from letterfit.fit.smallest import SAME, Small, in_cell
 from letterfit.fit.stacks import Best, best_looking
 from letterfit.fit.survey import OVERSIZE
@@ -109,27 +109,29 @@ def handsome_of_each(
     """
     shapes, offsets = _together(grids)
     shown: list[list[Chosen]] = [[] for _ in texts.words]
-    found = _search(texts, shapes, (grids, offsets), goal=(slack, each, reserve))
-    if found is None:
-        return shown
-    best, least = found
-    lanes = best.graph.lanes
-    keys = lanes.text[best.lanes] * len(shapes.outlines) + lanes.which[best.lanes]
-    order = np.lexsort((best.lanes, best.costs, keys))
-    _, firsts = np.unique(keys[order], return_index=True)
-    for place in order[firsts].tolist():
-        lane = int(best.lanes[place])
-        text, shape = int(lanes.text[lane]), int(lanes.which[lane])
-        shown[text].append(
-            Chosen(
+    for best, least in _search(texts, shapes, (grids, offsets), goal=(slack, each, reserve)):
+        for text, shape, place in _best_of_each(best, len(shapes.outlines)):
+            chosen = Chosen(
                 stack=best.stack(place),
                 shape=shape - offsets[text],
                 cost=float(best.costs[place]),
                 least=float(least[text, shape]),
                 slack=slack,
             )
-        )
+            shown[text].append(chosen)
     return shown
+
+
+def _best_of_each(best: Best, shapes: int) -> list[tuple[int, int, int]]:
+    """Text, shape and place of the best of all numbers of lines, in order, of so many shapes."""
+    lanes = best.graph.lanes
+    keys = lanes.text[best.lanes] * shapes + lanes.which[best.lanes]
+    order = np.lexsort((best.lanes, best.costs, keys))
+    own, firsts = np.unique(keys[order], return_index=True)
+    return [
+        (*divmod(key, shapes), at)
+        for key, at in zip(own.tolist(), order[firsts].tolist(), strict=True)
+    ]
 
 
 def fast_fits(texts: Profiles, grid: Cells, *, slack: float) -> list[Small | None]:
@@ -185,26 +187,27 @@ def _search(
     grids: tuple[Sequence[Cells], list[int]],
     *,
     goal: tuple[float, bool, Reserve],
-) -> tuple[Best, Floats] | None:
+) -> Iterator[tuple[Best, Floats]]:
     """The best-looking stacks of all lanes within the slack, and the least scales (texts, shapes).
 
-    Returns:
-        None when no lane has any.
+    A text is done with as soon as no shape of it lacks a wider search: those that do go on alone.
+
+    Yields:
+        The texts that are done with, each once; none of one that has no stack.
     """
     slack, each, reserve = goal
-    offered = np.zeros((len(texts.words), len(shapes.outlines)), dtype=np.bool_)
+    waiting = np.zeros((len(texts.words), len(shapes.outlines)), dtype=np.bool_)
     for k, (grid, begin) in enumerate(zip(*grids, strict=True)):
-        offered[k, begin : begin + len(grid.shapes.outlines)] = True
+        waiting[k, begin : begin + len(grid.shapes.outlines)] = True
     bounds = least_bounds(texts, shapes)
-    bounds[~offered[:, None].repeat(bounds.shape[1], axis=1)] = math.inf
-    guess = first_guess(texts)[:, None]
-    limits = _limits(bounds.min(axis=1) * guess, shapes, each=each)
-    limits[~offered] = 0.0
+    bounds[~waiting[:, None].repeat(bounds.shape[1], axis=1)] = math.inf
+    limits = _limits(bounds.min(axis=1) * first_guess(texts)[:, None], shapes, each=each)
     for attempt in range(ATTEMPTS):
+        limits[~waiting] = 0.0
         text, lines, which = (bounds <= limits[:, None]).nonzero()
         lanes = open_lanes(texts, shapes, lanes=(text, lines + 1, which), limit=limits[text, which])
         if lanes is None:
-            limits = limits * WIDER
+            limits *= WIDER
             continue
         graph = Graph.of(lanes)
         least = np.full(limits.shape, math.inf)
@@ -212,15 +215,19 @@ def _search(
         if not each:
             least = np.sqrt(_least_area(texts, graph, grids[0])[:, None] / shapes.areas)
         wanted = least * math.sqrt(1 + slack)
-        lacking = offered & ~(least * math.sqrt(1 + slack * reserve.enough) <= limits)
-        if attempt == ATTEMPTS - 1 or not lacking.any():
-            found = offered & ~lacking
-            most = np.where(found, np.minimum(wanted, limits), 0.0)
-            limits = np.maximum(most * (1 - reserve.shy), np.where(found, least, 0.0))
-            best = _looked_at(graph, limits, most)
-            return None if best is None else (best, least)
+        lacking = waiting & ~(least * math.sqrt(1 + slack * reserve.enough) <= limits)
+        lacks: Bools = np.logical_or.reduce(lacking, axis=1, keepdims=True)
+        last = attempt == ATTEMPTS - 1
+        found = waiting & ~(lacking if last else lacks)
+        most = np.where(found, np.minimum(wanted, limits), 0.0)
+        enough = np.maximum(most * (1 - reserve.shy), np.where(found, least, 0.0))
+        best = _looked_at(graph, enough, most) if found.any() else None
+        if best is not None:
+            yield best, least
+        waiting &= lacks
+        if last or not waiting.any():
+            return
         limits = np.where(lacking, np.where(np.isfinite(wanted), wanted, WIDER * limits), limits)
-    return None
 
 
 def _least_area(texts: Profiles, graph: Graph, grids: Sequence[Cells]) -> Floats:
@@ -239,7 +246,7 @@ def _least_area(texts: Profiles, graph: Graph, grids: Sequence[Cells]) -> Floats
         if len(near):
             fine = fine_cells(grid.name, *grid.ends(), len(grid.shapes.outlines))
             stacks = list(dict.fromkeys((text, graph.tightest(lane)) for lane in near.tolist()))
-            least[text] = least_areas(texts, stacks, fine.shapes).min()
+            least[text] = stack_areas(texts, stacks, fine.shapes).min()
     return least
 
 

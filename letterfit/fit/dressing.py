@@ -136,7 +136,7 @@ def texts_shapes(
         rooms=[_core_room(kind, *pair) for pair in zip(places, letters, strict=True)],
     )
     return tuple(
-        tuple(replace(shape, outline=kind.drawn(shape.outline, letter)) for shape in shapes)
+        tuple(_drawn_round(kind, shape, letter_mm=letter) for shape in shapes)
         for shapes, letter in zip(cores, letters, strict=True)
     )
 
@@ -189,6 +189,12 @@ def _dressed(words: Words, fitted: FittedBalloon, outline: Outline) -> FittedBal
         overflow=over,
         clearance_mm=outline.distance(ink_on_page(words, fitted)),
     )
+
+
+def _drawn_round(kind: Family, shape: Shape, *, letter_mm: float) -> Shape:
+    """A shape with its outline drawn: itself where nothing is drawn round it."""
+    outline = kind.drawn(shape.outline, letter_mm)
+    return shape if outline is shape.outline else replace(shape, outline=outline)
 
 
 def _letter_mm(words: Words) -> float:

@@ -10,7 +10,7 @@ from letterfit.fit.batch import NOTHING, Chosen, handsome_of_each
 from letterfit.fit.exact import Tight
 from letterfit.fit.ink import Ink, Stack
 from letterfit.fit.judge import looks_cost
-from letterfit.fit.looks import LONE_SLACK, LOST, aspect_departure
+from letterfit.fit.looks import LONE_SLACK, LOST, departure_of
 from letterfit.fit.model import Shape
 from letterfit.fit.profiles import Profiles
 from letterfit.fit.scales import exact_scales
@@ -106,12 +106,13 @@ def _front(ink: Ink, grid: Cells, found: list[tuple[Chosen, float]], *, air: flo
         tight = within_slack(
             ink, Tight(scale, each.stack), unit, least=each.least, slack=each.slack, air=air
         )
-        outline = trimmed(grid.name, ink, tight.stack, unit.scaled(tight.scale), air=air)
-        outline = outline.scaled(1 + ROUNDING)
+        outline = unit.scaled(tight.scale * (1 + ROUNDING))
+        if grid.name in BOXES:
+            outline = trimmed(grid.name, ink, tight.stack, outline, air=air).scaled(1 + ROUNDING)
         if grid.name in BOXES or len(ink.words) < FEW:
             looks = looks_cost(ink.words, tight.stack, outline, air=air)
         else:
-            looks = each.cost + float(aspect_departure(outline.aspect, grid.name))
+            looks = each.cost + departure_of(outline.aspect, grid.name)
         shapes.append(Shape(stack=tight.stack, outline=outline, looks=looks))
     return Front(undominated(shapes), np.array([each.least for each, _ in found]))
 

@@ -117,8 +117,8 @@ def stack_points(words: Words, stack: Stack) -> Floats:
         parts = np.split(boxes, sizes.cumsum()[:-1])
         parts = [anew.get(k, part).reshape(-1, 4) for k, part in enumerate(parts)]
         boxes, sizes = np.concatenate(parts), np.array([len(part) for part in parts])
-    x, y = np.array(left).repeat(sizes), drop.repeat(sizes)
-    far = np.abs(boxes + np.stack([x, y, x, y], axis=1))
+    boxes += np.stack([left, drop] * 2, axis=1).repeat(sizes, axis=0)
+    far = np.abs(boxes, out=boxes)
     points: Floats = np.maximum(far[:, :2], far[:, 2:])
     return points if len(points) else np.zeros((1, 2))
 

@@ -195,7 +195,7 @@ def folded_ink(ink: Ink, advances: Floats) -> Floats:
     reach, count = advances.shape
     middle = ink.way * (ink.words.starts + advances / 2)
     middle[np.isinf(middle)] = 0.0
-    alone = quadrants(ink)
+    alone = quadrants(ink.boxes, ink.begin)
     widest = alone.copy()
     result = np.full((2, len(DIRECTIONS), reach, count), math.inf)
     for run in range(reach):
@@ -227,25 +227,26 @@ def _alone(line: SetLine | ResetLine) -> Floats:
     )
 
 
-def quadrants(ink: Ink, *, every: int = 1) -> Floats:
+def quadrants(boxes: Floats, begin: Ints, *, every: int = 1) -> Floats:
     """Support of each piece's ink in place, (up or down, right or left, T, n); none: -infinity.
 
     Args:
-        ink: The ink.
+        boxes: Shape (g, 4), mm: the ink.
+        begin: Shape (n + 1,): the first box of every piece, and g.
         every: 1 for all DIRECTIONS, 2 for every other one.
     """
-    boxes, sizes = ink.boxes, np.diff(ink.begin)
+    sizes = np.diff(begin)
     cos, sin = COS[::every], SIN[::every]
     result = np.full((2, 2, len(cos), len(sizes)), -math.inf)
     across = np.stack([boxes[:, 2], -boxes[:, 0]])[:, None] * cos[:, None]
     along = np.stack([-boxes[:, 1], boxes[:, 3]])[:, None] * sin[:, None]
     if sizes.all():
-        np.maximum.reduceat(along[:, None] + across, ink.begin[:-1], axis=-1, out=result)
+        np.maximum.reduceat(along[:, None] + across, begin[:-1], axis=-1, out=result)
         return result
     some = sizes > 0
     if some.any():
-        begin = ink.begin[:-1][some]
-        result[..., some] = np.maximum.reduceat(along[:, None] + across, begin, axis=-1)
+        first = begin[:-1][some]
+        result[..., some] = np.maximum.reduceat(along[:, None] + across, first, axis=-1)
     return result
 
 

@@ -7,6 +7,7 @@ in the directions of one quadrant, for the half of the page over the line's midd
 (That leaves out tall ink deep inside a line. Whoever sets the stack measures all of it.)
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -86,25 +87,27 @@ class Profiles:
     def of(cls, texts: Sequence[Words], *, air: float) -> "Profiles":
         """The profiles of texts that have pieces and no forced line ends."""
         inks = tuple(map(Ink.of, texts))
-        ends = [_ends(ink) for ink in inks]
-        sizes = [len(words) for words in texts]
+        base = np.cumsum([0, *map(len, texts)])
+        half_cap = np.array([words.cap_height_mm / 2 for words in texts])
+        rights, lefts = _reaches(inks, base)
+        reach = rights[:2, -1]
         return cls(
             words=tuple(texts),
             inks=inks,
-            base=np.concatenate([[0], np.cumsum(sizes)]),
+            base=base,
             starts=_joined([words.starts for words in texts]),
             ends=_joined([words.ends for words in texts]),
-            rights=_joined([right for right, _, _ in ends]),
-            lefts=_joined([left for _, left, _ in ends]),
-            heights=_heights(_joined([right[:2, -1] for right, _, _ in ends])),
-            bonus=np.stack([bonus for _, _, bonus in ends]),
+            rights=rights,
+            lefts=lefts,
+            heights=_heights(reach),
+            bonus=_bonus(rights, lefts, base=base, half_cap=half_cap),
             prices=looks.break_price(_joined([words.penalties for words in texts])),
             letters=_joined([_before(_letters(words)) for words in texts]),
             counts=_joined([_before(words.word_counts) for words in texts]),
             gaps=np.array([_widest_gap(words) for words in texts]),
-            lowest=np.array([float(right[:2, -1].min()) for right, _, _ in ends]),
+            lowest=np.minimum.reduceat(reach, base[:-1], axis=1).min(axis=0),
             half_leading=np.array([words.leading_mm / 2 for words in texts]),
-            half_cap=np.array([words.cap_height_mm / 2 for words in texts]),
+            half_cap=half_cap,
             air=air,
         )
 
@@ -175,28 +178,43 @@ def _letters(words: Words) -> Ints:
     return np.array(counted, dtype=np.int64)
 
 
-def _ends(ink: Ink) -> tuple[Floats, Floats, Floats]:
-    """Support of each piece's ink over its end and over its start, and the bonus of the text."""
-    words = ink.words
-    starts, ends = words.starts, words.ends
-    alone = lines.quadrants(ink, every=2)
-    if words.rtl:  # mirrored, the pieces stand from left to right
-        alone = alone[:, ::-1]
-    half_cap = words.cap_height_mm / 2
-    level = np.stack([-half_cap * SIN, half_cap * SIN])[:, :, None]
-    least = -INKLESS * words.leading_mm * COS[:, None]
+def _reaches(inks: Sequence[Ink], base: Ints) -> tuple[Floats, Floats]:
+    """Support of each piece's ink over its end and over its start, as in `Profiles`."""
+    texts, sizes = [ink.words for ink in inks], np.diff(base)
+    boxes = [len(ink.boxes) for ink in inks]
+    shifts = np.cumsum([0, *boxes[:-1]]).repeat(sizes)
+    begin = np.append(_joined([ink.begin[:-1] for ink in inks]) + shifts, sum(boxes))
+    alone = lines.quadrants(_joined([ink.boxes.T for ink in inks]).T, begin, every=2)
+    backwards = np.array([words.rtl for words in texts])
+    if backwards.any():  # mirrored, the pieces stand from left to right
+        alone = np.where(backwards.repeat(sizes), alone[:, ::-1], alone)
+    starts = _joined([words.starts for words in texts])
+    ends = _joined([words.ends for words in texts])
+    level = SIN[:, None] * np.array([words.cap_height_mm / 2 for words in texts]).repeat(sizes)
+    level = np.stack([-level, level])
+    least = COS[:, None] * np.array([-INKLESS * words.leading_mm for words in texts]).repeat(sizes)
     right = np.maximum(alone[:, 0] + level - ends * COS[:, None], least)
     left = np.maximum(alone[:, 1] + level + starts * COS[:, None], least)
     # Of two neighbours the one that reaches farther counts, each from its own place.
     rights, lefts = np.concatenate([right, right]), np.concatenate([left, left])
     before = right[..., :-1] - (ends[1:] - ends[:-1]) * COS[:, None]
     after = left[..., 1:] - (starts[1:] - starts[:-1]) * COS[:, None]
+    before[..., base[1:-1] - 1] = after[..., base[1:-1] - 1] = -math.inf
     np.maximum(rights[2:, :, 1:], before, out=rights[2:, :, 1:])
     np.maximum(lefts[2:, :, :-1], after, out=lefts[2:, :, :-1])
-    shortest = np.maximum(rights[2:].min(axis=2), lefts[2:].min(axis=2))
-    bonus = np.zeros((2, len(DIRECTIONS)))
-    bonus[:, :-1] = (half_cap * SIN[:-1] - shortest[:, :-1]) / COS[:-1]
-    return rights, lefts, bonus
+    return rights, lefts
+
+
+def _bonus(rights: Floats, lefts: Floats, *, base: Ints, half_cap: Floats) -> Floats:
+    """What a line may exceed its room by, per text, as in `Profiles`."""
+    shortest = np.maximum(
+        np.minimum.reduceat(rights[2:, :-1], base[:-1], axis=2),
+        np.minimum.reduceat(lefts[2:, :-1], base[:-1], axis=2),
+    )
+    bonus = np.zeros((len(half_cap), 2, len(DIRECTIONS)))
+    full = SIN[:-1, None] * half_cap
+    bonus[..., :-1] = np.moveaxis((full - shortest) / COS[:-1, None], 2, 0)
+    return bonus
 
 
 def _heights(alone: Floats) -> Floats:

@@ -14,6 +14,7 @@ import numpy as np
 
 from letterfit.fit.bound import SAMPLES, least_scale
 from letterfit.fit.ink import Ink, Stack
+from letterfit.fit.lanes import Bools
 from letterfit.fit.lines import Ints, Shapes
 from letterfit.fit.profiles import Profiles
 from letterfit.outline import Floats, Outline
@@ -22,6 +23,9 @@ from letterfit.separation import least_near
 COARSE: Floats = SAMPLES[::2]
 _COS, _SIN = np.cos(COARSE), np.sin(COARSE)
 _COS[-1] = 0.0
+
+TINY = 1e-9
+"""mm: ink is wider and higher, or as good as none."""
 
 CONTENDERS = 5e-3
 """How far, as a share, a point's sampled scale may lie under the best and still win in the end."""
@@ -55,8 +59,8 @@ def exact_scales(
     return found
 
 
-def least_areas(texts: Profiles, stacks: Sequence[tuple[int, Stack]], shapes: Shapes) -> Floats:
-    """The least area that any of some shapes takes round each stack, nearly.
+def stack_areas(texts: Profiles, stacks: Sequence[tuple[int, Stack]], shapes: Shapes) -> Floats:
+    """The area that each of some shapes takes round each stack, a lower bound.
 
     Args:
         texts: The texts.
@@ -64,13 +68,13 @@ def least_areas(texts: Profiles, stacks: Sequence[tuple[int, Stack]], shapes: Sh
         shapes: The unit shapes.
 
     Returns:
-        Shape (stacks,), mm2: by 33 directions, so low by up to 0.1 %.
+        Shape (stacks, S), mm2: by 33 directions, so low by up to 0.1 %.
     """
     points, begin = _points(texts, stacks)
     reach = points[0][:, None] * _COS + points[1][:, None] * _SIN
     support = np.maximum.reduceat(reach, begin[:-1], axis=0) + texts.air
-    areas = np.stack([(row * shapes.inverse).max(axis=1) for row in support]) ** 2 * shapes.areas
-    result: Floats = areas.min(axis=1)
+    scales = np.stack([(row * shapes.inverse).max(axis=1) for row in support])
+    result: Floats = scales**2 * shapes.areas
     return result
 
 
@@ -125,6 +129,8 @@ def _corners(ink: Ink, stacks: Sequence[Stack]) -> Floats:
 def _foremost(points: Floats, sizes: Ints) -> tuple[Floats, Ints]:
     """In each run only the points that no other one of it exceeds in both x and y."""
     run = np.arange(len(sizes)).repeat(sizes)
+    (outer,) = _outside(points, sizes).nonzero()
+    points, run = points[:, outer], run[outer]
     ranked = np.lexsort((-points[0], -points[1], run))
     x, run = points[0, ranked], run[ranked]
     # Later runs lie wholly to the right of earlier ones, so that one pass serves them all.
@@ -134,6 +140,24 @@ def _foremost(points: Floats, sizes: Ints) -> tuple[Floats, Ints]:
     kept[1:] = along[1:] > widest[:-1]
     begin = np.concatenate([[0], np.bincount(run[kept], minlength=len(sizes)).cumsum()])
     return points[:, ranked[kept]], begin
+
+
+def _outside(points: Floats, sizes: Ints) -> Bools:
+    """Which points are not exceeded, in both x and y, by the one of their run that is farthest out.
+
+    That is the one with the greatest sum of shares of the run's width and height: most are.
+    """
+    if not sizes.all():
+        return np.ones(points.shape[1], dtype=np.bool_)
+    begin = sizes.cumsum() - sizes
+    widest = np.maximum.reduceat(points, begin, axis=1)
+    share = (points / np.maximum(widest, TINY).repeat(sizes, axis=1)).sum(axis=0)
+    farthest = share >= np.maximum.reduceat(share, begin).repeat(sizes)
+    # Of several that are as far out the corner that none of them falls short of.
+    x = np.maximum.reduceat(np.where(farthest, points[0], 0.0), begin)
+    y = np.minimum.reduceat(np.where(farthest, points[1], np.inf), begin)
+    result: Bools = farthest | (points > np.stack([x, y]).repeat(sizes, axis=1)).any(axis=0)
+    return result
 
 
 def _least(points: Floats, begin: Ints, shapes: Sequence[Outline], *, air: float) -> Floats:

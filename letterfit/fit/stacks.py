@@ -14,6 +14,7 @@ import numpy as np
 from letterfit.fit import looks
 from letterfit.fit.graph import Graph
 from letterfit.fit.ink import Stack
+from letterfit.fit.lanes import Bools
 from letterfit.fit.lines import Ints
 from letterfit.outline import Floats
 
@@ -27,41 +28,36 @@ class Best:
         costs: Shape (k,): what the looks of each one's best stack cost, its aspect apart.
         graph: The lines.
         tops: Shape (k,): the top line of the best stack.
-        through: Shape (2, transitions): the least cost of what is under a line through each line
-            that may stand under it, step included, in a rising and in a falling stack.
-        below: Shape (transitions,): the lower line.
-        begin: Shape (E + 1,): the first transition from each line.
-        peak: Shape (E,): what it costs when a line is its stack's longest.
+        rises: Shape (E,): the line under each one when the stack rises on to it; -1 at the bottom.
+        falls: Shape (E,): the line under each one when the stack falls to it; -1 at the bottom.
+        turns: Shape (E,): whether a stack that rose to a line has its longest line there.
     """
 
     lanes: Ints
     costs: Floats
     graph: Graph
     tops: Ints
-    through: Floats
-    below: Ints
-    begin: Ints
-    peak: Floats
+    rises: Ints
+    falls: Ints
+    turns: Bools
 
     @cached_property
-    def _lists(self) -> tuple[list[list[float]], list[int], list[int], list[int]]:
+    def _lists(self) -> tuple[list[int], list[int], list[bool], list[int]]:
         ends = self.graph.piece[self.graph.under]
-        return self.through.tolist(), self.below.tolist(), self.begin.tolist(), ends.tolist()
+        return self.rises.tolist(), self.falls.tolist(), self.turns.tolist(), ends.tolist()
 
     def stack(self, place: int) -> Stack:
         """The stack of a place in `lanes`; of equal ones that with the shorter upper lines."""
-        (rising, falling), below, begin, ends = self._lists
-        graph = self.graph
-        base = int(graph.lanes.texts.base[graph.lanes.text[self.lanes[place]]])
-        line, values = int(self.tops[place]), rising
-        found = [0, ends[line] - base]
-        while begin[line] < begin[line + 1]:
-            some = slice(begin[line], begin[line + 1])
-            if values is rising and min(falling[some]) + self.peak[line] < min(rising[some]):
-                values = falling
-            ways = values[some]
-            line = below[some.start + ways.index(min(ways))]
+        rises, falls, turns, ends = self._lists
+        lanes = self.graph.lanes
+        base = int(lanes.texts.base[lanes.text[self.lanes[place]]])
+        line, under = int(self.tops[place]), rises
+        found = [0]
+        while line >= 0:
             found.append(ends[line] - base)
+            if turns[line]:
+                under = falls
+            line = under[line]
         return tuple(found)
 
 
@@ -88,25 +84,37 @@ def best_looking(graph: Graph, *, room: Floats, half_width: Floats) -> Best:
     growth = width[below] - width.repeat(many)
     through = looks.step(np.stack([-growth, growth]))
     values = np.stack([own + peak, own])
+    least = np.zeros_like(values)
     for low, high in list(pairwise(graph.edges.tolist()))[1:]:
         some = slice(int(begin[low]), int(begin[high]))
         through[:, some] += values[:, below[some]]
-        rising, falling = np.minimum.reduceat(
-            through[:, some], begin[low:high] - begin[low], axis=1
-        )
+        first_of = begin[low:high] - begin[low]
+        least[:, low:high] = np.minimum.reduceat(through[:, some], first_of, axis=1)
+        rising, falling = least[:, low:high]
         values[0, low:high] = own[low:high] + np.minimum(rising, falling + peak[low:high])
         values[1, low:high] += falling
     tops = _tops(graph, values[0])
+    rises, falls = _unders(through, least.repeat(many, axis=1), below=below, begin=begin)
     return Best(
         lanes=graph.lane[tops],
         costs=values[0, tops],
         graph=graph,
         tops=tops,
-        through=through,
-        below=below,
-        begin=begin,
-        peak=peak,
+        rises=rises,
+        falls=falls,
+        turns=least[1] + peak < least[0],
     )
+
+
+def _unders(through: Floats, least: Floats, *, below: Ints, begin: Ints) -> tuple[Ints, Ints]:
+    """The first line under each one through which it costs the least, in either kind of stack."""
+    found = np.full((2, len(begin) - 1), -1)
+    (upper,) = np.diff(begin).nonzero()
+    for under, costs, fewest in zip(found, through, least, strict=True):
+        (ways,) = (costs == fewest).nonzero()
+        under[upper] = below[ways[ways.searchsorted(begin[upper])]]
+    rises, falls = found
+    return rises, falls
 
 
 def _tops(graph: Graph, values: Floats) -> Ints:
