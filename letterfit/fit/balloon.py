@@ -9,9 +9,10 @@ from letterfit.errors import OutlineError
 from letterfit.fit import looks
 from letterfit.fit.aspects import Cells, aspect_range, cells, few_cells, shortened
 from letterfit.fit.batch import fast_fits, is_plain
+from letterfit.fit.fast_smallest import fast_smallest
 from letterfit.fit.flush import Blocks
 from letterfit.fit.handsome import handsome
-from letterfit.fit.ink import begins_together
+from letterfit.fit.ink import Ink, begins_together
 from letterfit.fit.lines import Ints
 from letterfit.fit.lone import without_lone_word
 from letterfit.fit.model import FittedBalloon
@@ -127,6 +128,10 @@ def _thorough(words: Words, grid: Cells, *, air: float, slack: float) -> FittedB
         blocks = Blocks.of(words, aspects=grid.ends())
         block = blocks.smallest(grid.name, aspects=grid.ends(), air=air, slack=slack)
         return Setter(blocks.ink, air=air).balloon(block.stack, block.safe)
+    if slack == 0 and grid.proves and is_plain(words):
+        proved = fast_smallest(words, grid, air=air)
+        if proved is not None:
+            return Setter(Ink.of(words), air=air).balloon(proved.stack, proved.safe)
     found, start = thorough_survey(words, grid, air=air, slack=slack)
     if slack == 0:
         chosen = smallest(words, grid, found, start=start)

@@ -2,7 +2,7 @@
 
 For ink points p and a unit outline with support h the least scale that keeps the air m is the
 maximum over p and t of (p . u(t) + m) / h(t), u(t) = (cos t, sin t): found on samples, then closer
-and closer round the best.
+and closer round the best; for ellipses in plain numbers (`letterfit.fit.round_ink`).
 """
 
 import math
@@ -10,7 +10,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from letterfit.outline import Floats, Outline
+from letterfit.fit.round_ink import least_ellipse
+from letterfit.outline import Ellipse, Floats, Outline
 from letterfit.separation import least_near
 
 SAMPLES: Floats = np.linspace(0.0, math.pi / 2, 65)
@@ -48,6 +49,9 @@ def least_scale(points: Floats, outline: Outline, *, air: float) -> Touch:
     >>> round(touch.scale, 12)
     6.0
     """
+    if isinstance(outline, Ellipse):
+        a, b = outline.half_width, outline.half_height
+        return Touch(*least_ellipse(points, a=a, b=b, air=air))
     ratios = (points[:, :1] * _COS + points[:, 1:] * _SIN + air) / outline.support(SAMPLES)
     heights = ratios.max(axis=1)
     chosen = heights >= heights.max() * (1 - CONTENDERS)

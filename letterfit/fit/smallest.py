@@ -146,22 +146,46 @@ def _slack(grid: Cells) -> float:
 
 
 def _least(grid: Cells, found: Survey, listed: list[Stack], so_far: tuple[Small, float]) -> Small:
-    """The least of the best so far and the listed stacks, each polished if it may be smaller."""
-    best, tolerance = so_far
+    """The least of the best so far and the listed stacks."""
     fine = fine_cells(grid.name, *grid.ends(), len(grid.shapes.outlines))
     stacks = list(dict.fromkeys(listed))
     areas = stack_scales(found.candidates, fine.shapes, stacks) ** 2 * fine.shapes.areas
+    lines = found.candidates
+    return least_of(stacks, areas, fine=fine, ink=lines.boxes, air=lines.air, so_far=so_far)
+
+
+def least_of(  # noqa: PLR0913 - one question, keyword-only but for its subject
+    stacks: Sequence[Stack],
+    areas: Floats,
+    *,
+    fine: Cells,
+    ink: Ink,
+    air: float,
+    so_far: tuple[Small, float],
+) -> Small:
+    """The least of the best so far and some stacks, each polished if it may be smaller.
+
+    Args:
+        stacks: The stacks.
+        areas: Shape (stacks, S), mm2: what each asks for at the middles of fine cells, at least.
+        fine: The fine cells.
+        ink: The text's ink.
+        air: mm.
+        so_far: The best so far, and how far, as a share, an area may lie over the least.
+    """
+    best, tolerance = so_far
     # From the middle of a cell to its edges the area falls no faster than the aspect changes.
-    bounds = areas.min(axis=1) * math.exp(-fine.width / 2)
-    for k in np.argsort(bounds, kind="stable").tolist():
-        if bounds[k] > best.area * (1 + SAME):
+    bounds = areas * math.exp(-fine.width / 2)
+    least = bounds.min(axis=1)
+    for k in np.argsort(least, kind="stable").tolist():
+        if least[k] > best.area * (1 + SAME):
             break
-        within = np.flatnonzero(areas[k] * math.exp(-fine.width / 2) <= best.area * (1 + SAME))
+        within = np.flatnonzero(bounds[k] <= best.area * (1 + SAME))
         outline = smallest_outline(
-            found.candidates.boxes.points(stacks[k]),
-            grid.name,
+            ink.points(stacks[k]),
+            fine.name,
             aspects=(fine.ends(int(within[0]))[0], fine.ends(int(within[-1]))[1]),
-            air=found.candidates.air,
+            air=air,
             near=fine.ends(int(areas[k].argmin())),
             tolerance=tolerance,
         )
