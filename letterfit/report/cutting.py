@@ -17,7 +17,7 @@ from letterfit.cuts.tables import cut_table
 from letterfit.cuts.tokens import Token, tokens_of
 from letterfit.cuts.units import LATE
 from letterfit.fit.model import FittedBalloon
-from letterfit.report.overflow import least_that
+from letterfit.report.bisection import least_that
 from letterfit.report.setting import Setting
 
 MOST_UNITS = 60

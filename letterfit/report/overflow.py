@@ -1,20 +1,23 @@
-"""By how much a panel's lettering does not go in: area, words, points of type, height.
+"""By how much a panel's lettering does not go in: area, words, points of type, height, width.
 
 Each figure is found by really setting again and by a quick search for a layout, so that whatever
 is told does: where that search finds a layout, placing finds one. The searches are bisections, so
 each figure is the least change *found*; the next smaller one found no layout. Where setting is
 slow, the same balloons made smaller tell where to begin. All work is bounded by the number of words
-and sizes.
+and sizes. The remedies of all panels are tried side by side (`letterfit.report.trials`).
 """
 
 import math
 from collections.abc import Callable, Sequence
 
 from letterfit.geometry import Rect
+from letterfit.outline import Outline
+from letterfit.report.bisection import least_trials
 from letterfit.report.case import Case
-from letterfit.report.menus import Menu, first_words, is_too_long, with_words
+from letterfit.report.menus import Menu, first_words, is_too_long
 from letterfit.report.model import PanelOverflow
 from letterfit.report.setting import Setting
+from letterfit.report.trials import Asking, Remedy, go_in, set_words, tried
 
 SIZE_STEP_PT = 0.25
 """Type sizes are tried on this grid."""
@@ -25,18 +28,42 @@ SPARE = 0.95
 MOST_BALLOONS = 16
 """Balloons up to which remedies are tried: with more, they belong in more panels."""
 
+Holds = Callable[[int, bool], Asking[bool]]
+"""Asks whether a number does; or, where it is only to be guessed, whether it is likely to."""
+
 
 def panel_overflow(case: Case) -> PanelOverflow:
     """What would let a panel's balloons go in, one remedy at a time."""
-    over = area_over(case.menus, case.room, setting=case.setting)
-    if len(case.menus) > MOST_BALLOONS:
-        return PanelOverflow(area_mm2=over, words=None, size_pt=None)
+    return panel_overflows([case])[0]
+
+
+def panel_overflows(cases: Sequence[Case]) -> tuple[PanelOverflow, ...]:
+    """The same of many panels, their remedies tried side by side: sooner, with the same figures.
+
+    Args:
+        cases: The panels, each of balloons that do not go in.
+    """
+    helped = [k for k, case in enumerate(cases) if len(case.menus) <= MOST_BALLOONS]
+    remedies = [words_to_cut, largest_size, least_height, least_width]
+    found = iter(tried([remedy(cases[k]) for k in helped for remedy in remedies]))
+    figures = {k: [next(found) for _ in remedies] for k in helped}
+    nothing = [None] * len(remedies)
+    return tuple(_told(case, *figures.get(k, nothing)) for k, case in enumerate(cases))
+
+
+def _told(
+    case: Case,
+    words: float | None,
+    size_pt: float | None,
+    height_mm: float | None,
+    width_mm: float | None,
+) -> PanelOverflow:
     return PanelOverflow(
-        area_mm2=over,
-        words=words_to_cut(case),
-        size_pt=largest_size(case),
-        height_mm=least_height(case),
-        width_mm=least_width(case),
+        area_mm2=area_over(case.menus, case.room, setting=case.setting),
+        words=None if words is None else int(words),
+        size_pt=size_pt,
+        height_mm=height_mm,
+        width_mm=width_mm,
     )
 
 
@@ -56,34 +83,26 @@ def area_over(menus: Sequence[Menu], room: Rect, *, setting: Setting) -> float:
     return max(sum(_least_taken(menu, gap) for menu in menus) - wide * high, 0.0)
 
 
-def words_to_cut(case: Case) -> int | None:
+def words_to_cut(case: Case) -> Remedy:
     """How many words fewer let the panel be placed; None when one word a balloon does not."""
     counts = [menu.words.count for menu in case.menus]
-    fronts: dict[tuple[int, int], Menu] = {}
+    known: dict[tuple[int, int], Menu] = {}
 
-    def shortened(index: int, count: int) -> Menu:
-        if (index, count) not in fronts:
-            menu = case.menus[index]
-            fronts[index, count] = menu.with_words(first_words(menu.words, count), case.setting)
-        return fronts[index, count]
-
-    def cut(removed: int) -> bool:
+    def does(removed: int, guessed: bool) -> Asking[bool]:  # noqa: FBT001 - see Holds
         kept = _levelled(counts, removed)
         if _too_long(case.menus, kept):
             return False
-        return case.goes_in([shortened(*key) for key in enumerate(kept)])
+        if guessed:
+            shares = [kept[i] / max(count, 1) for i, count in enumerate(counts)]
+            return (yield from _would_go_in(case, [math.sqrt(share) for share in shares]))
+        yield from _shortened(case, kept, known)
+        return (yield from _goes_in(case, [known[key] for key in enumerate(kept)]))
 
-    def guess(removed: int) -> bool:
-        kept = _levelled(counts, removed)
-        if _too_long(case.menus, kept):
-            return False
-        shares = [kept[i] / max(count, 1) for i, count in enumerate(counts)]
-        return case.would_go_in([math.sqrt(share) for share in shares])
-
-    return least_that(cut, least=1, most=sum(max(count - 1, 0) for count in counts), guess=guess)
+    most = sum(max(count - 1, 0) for count in counts)
+    return (yield from _least(does, least=1, most=most, guessed=True))
 
 
-def largest_size(case: Case) -> float | None:
+def largest_size(case: Case) -> Remedy:
     """The largest type size on the grid, down to the least legible one, at which all is placed."""
     size, floor = case.setting.lettering.size_pt, case.setting.limits.least_size_pt
     steps = math.floor((size - floor) / SIZE_STEP_PT + 1e-9)
@@ -93,97 +112,77 @@ def largest_size(case: Case) -> float | None:
     def factor(step: int) -> float:
         return (size - step * SIZE_STEP_PT) / size
 
-    def sized(step: int) -> bool:
+    def does(step: int, guessed: bool) -> Asking[bool]:  # noqa: FBT001 - see Holds
+        if guessed:
+            return (yield from _would_go_in(case, [factor(step)] * len(case.menus)))
         smaller = [menu.words.scaled(factor(step)) for menu in case.menus]
-        return case.goes_in(with_words(case.menus, smaller, case.setting))
+        return (yield from _goes_in(case, (yield from set_words(case, case.menus, smaller))))
 
-    def guess(step: int) -> bool:
-        return case.would_go_in([factor(step)] * len(case.menus))
-
-    if not case.would_go_in([SPARE * factor(steps)] * len(case.menus)):
+    if not (yield from _would_go_in(case, [SPARE * factor(steps)] * len(case.menus))):
         return None  # not even balloons smaller than the least size makes them
-    step = least_that(sized, least=1, most=steps, guess=guess)
+    step = yield from _least(does, least=1, most=steps, guessed=True)
     return None if step is None else size - step * SIZE_STEP_PT
 
 
-def least_height(case: Case) -> float | None:
+def least_height(case: Case) -> Remedy:
     """The least height in whole mm, up to the tallest, at which all is placed at this width."""
+    now = case.room
 
-    def grown(height: int) -> bool:
-        room = Rect(case.room.x, case.room.y, case.room.width, float(height))
-        return case.goes_in(case.menus, room=room)
+    def does(height: int, _: bool) -> Asking[bool]:  # noqa: FBT001 - see Holds
+        return _goes_in(case, case.menus, room=Rect(now.x, now.y, now.width, float(height)))
 
-    return _least_length(grown, now=case.room.height, most=case.largest[1])
+    least, most = math.floor(now.height) + 1, math.floor(case.largest[1])
+    return (yield from _least(does, least=least, most=most))
 
 
-def least_width(case: Case) -> float | None:
+def least_width(case: Case) -> Remedy:
     """The least width in whole mm, up to the page's, at which all is placed at this height."""
+    now = case.room
 
-    def widened(width: int) -> bool:
-        room = Rect(case.room.x, case.room.y, float(width), case.room.height)
-        return case.goes_in(case.menus, room=room)
+    def does(width: int, _: bool) -> Asking[bool]:  # noqa: FBT001 - see Holds
+        return _goes_in(case, case.menus, room=Rect(now.x, now.y, float(width), now.height))
 
-    return _least_length(widened, now=case.room.width, most=case.largest[0])
-
-
-def _least_length(holds: Callable[[int], bool], *, now: float, most: float) -> float | None:
-    length = least_that(holds, least=math.floor(now) + 1, most=math.floor(most))
-    return None if length is None else float(length)
+    least, most = math.floor(now.width) + 1, math.floor(case.largest[0])
+    return (yield from _least(does, least=least, most=most))
 
 
-def least_that(
-    holds: Callable[[int], bool],
-    *,
-    least: int,
-    most: int,
-    guess: Callable[[int], bool] | None = None,
-) -> int | None:
-    """The least whole number for which a rising condition holds, by bisection.
-
-    Args:
-        holds: False up to some number, True from there on. Where it is not so steady, the number
-            returned still holds, and one below it that was tried does not.
-        least: The first number tried.
-        most: The last.
-        guess: A cheap condition that rises at about the same number: it is bisected first, and the
-            true one tried only near that number, in steps that double.
-
-    >>> least_that(lambda n: n * n >= 50, least=1, most=20)
-    8
-    >>> least_that(lambda n: n * n >= 50, least=1, most=20, guess=lambda n: n >= 6)
-    8
-    >>> least_that(lambda n: False, least=1, most=20) is None
-    True
-    """
-    if most < least:
-        return None
-    if guess is None:
-        return _bisected(holds, low=least, high=most) if holds(most) else None
-    near = _bisected(guess, low=least, high=most)
-    step = 1
-    if holds(near):
-        high = near
-        while high > least and holds(max(high - step, least)):
-            high, step = max(high - step, least), 2 * step
-        return _bisected(holds, low=max(high - step + 1, least), high=high)
-    low = near
-    while low < most:
-        high = min(low + step, most)
-        if holds(high):
-            return _bisected(holds, low=low + 1, high=high)
-        low, step = high, 2 * step
-    return None
+def _least(does: Holds, *, least: int, most: int, guessed: bool = False) -> Remedy:
+    """The least number that does: `least_trials`, each trial asked for."""
+    trials = least_trials(least=least, most=most, guessed=guessed)
+    try:
+        trial = next(trials)
+        while True:
+            trial = trials.send((yield from does(trial.number, trial.guessed)))
+    except StopIteration as done:
+        return None if done.value is None else float(done.value)
 
 
-def _bisected(holds: Callable[[int], bool], *, low: int, high: int) -> int:
-    """The least number from low to high that holds, where high is known to."""
-    while low < high:
-        middle = (low + high) // 2
-        if holds(middle):
-            high = middle
-        else:
-            low = middle + 1
-    return high
+def _goes_in(case: Case, menus: Sequence[Menu], *, room: Rect | None = None) -> Asking[bool]:
+    """Whether a quick search finds a place for these balloons: then they are placed."""
+    if not all(menu.fits for menu in menus):
+        return False
+    return (yield from go_in(case, [menu.outlines for menu in menus], room or case.room))
+
+
+def _would_go_in(case: Case, scales: Sequence[float]) -> Asking[bool]:
+    """Whether the balloons would, were all of each but its air so many times as large."""
+    outlines = [_scaled(case, *pair) for pair in zip(case.menus, scales, strict=True)]
+    return (yield from go_in(case, outlines, case.room))
+
+
+def _scaled(case: Case, menu: Menu, scale: float) -> list[Outline]:
+    air, small = case.setting.lettering.air_mm, menu.smallest.outline
+    half = math.sqrt(small.half_width * small.half_height)
+    factor = scale + (1 - scale) * min(air / half, 1.0)
+    return [outline.scaled(factor) for outline in menu.outlines]
+
+
+def _shortened(case: Case, kept: Sequence[int], known: dict[tuple[int, int], Menu]) -> Asking[None]:
+    """See to it that the balloons with so many words kept are known, each set once."""
+    new = [key for key in enumerate(kept) if key not in known]
+    menus = [case.menus[index] for index, _ in new]
+    words = [first_words(case.menus[index].words, count) for index, count in new]
+    known.update(zip(new, (yield from set_words(case, menus, words)), strict=True))
 
 
 def _too_long(menus: Sequence[Menu], kept: Sequence[int]) -> bool:
@@ -194,11 +193,15 @@ def _too_long(menus: Sequence[Menu], kept: Sequence[int]) -> bool:
 
 
 def _least_taken(menu: Menu, gap: float) -> float:
-    half = gap / 2
-    return min(
-        outline.area_mm2 + outline.perimeter_mm * half + math.pi * half**2
-        for outline in menu.outlines
-    )
+    """The least area that a balloon takes with half the gap round it."""
+    half, least = gap / 2, math.inf
+    for outline in sorted(menu.outlines, key=lambda one: one.area_mm2):
+        area = outline.area_mm2
+        # No outline is shorter than the circle of its area (the isoperimetric inequality).
+        if area + 2 * math.sqrt(math.pi * area) * half + math.pi * half**2 >= least:
+            break
+        least = min(least, area + outline.perimeter_mm * half + math.pi * half**2)
+    return least
 
 
 def _levelled(counts: Sequence[int], removed: int) -> list[int]:

@@ -15,8 +15,8 @@ from letterfit.report.codes import gravest_first
 from letterfit.report.cuts import panel_cuts
 from letterfit.report.effects import report_effect
 from letterfit.report.menus import PLACED_KINDS, Menu, Spot, elements, menus_of
-from letterfit.report.model import BalloonReport, EffectReport, PanelReport
-from letterfit.report.overflow import panel_overflow
+from letterfit.report.model import BalloonReport, EffectReport, PanelOverflow, PanelReport
+from letterfit.report.overflow import panel_overflows
 from letterfit.report.panel_findings import panel_findings
 from letterfit.report.placing import Placing, place_cases
 from letterfit.report.setting import Setting
@@ -101,12 +101,21 @@ def report_panels(
     fitted = iter(menus_of([spot for own in spots for spot in own], setting))
     menus = [tuple(islice(fitted, len(own))) for own in spots]
     cases = [job.case(own, setting) for job, own in zip(jobs, menus, strict=True)]
-    done = zip(jobs, menus, cases, place_cases(cases), strict=True)
-    return tuple(_reported(job, own, case, placing) for job, own, case, placing in done)
+    placings = place_cases(cases)
+    over = [k for k, placing in enumerate(placings) if placing.layout.verdict != "placed"]
+    overflows = dict(zip(over, panel_overflows([cases[k] for k in over]), strict=True))
+    return tuple(
+        _reported(job, menus[k], cases[k], placings[k], overflows.get(k))
+        for k, job in enumerate(jobs)
+    )
 
 
 def _reported(
-    job: PanelJob, menus: Sequence[Menu], case: Case, placing: Placing
+    job: PanelJob,
+    menus: Sequence[Menu],
+    case: Case,
+    placing: Placing,
+    overflow: PanelOverflow | None,
 ) -> tuple[PanelReport, tuple[Finding, ...]]:
     """The report of one panel and its findings, gravest first.
 
@@ -115,10 +124,16 @@ def _reported(
         menus: All its balloons, those without words included.
         case: Those that are placed.
         placing: How.
+        overflow: By how much they do not go in; None when they do.
     """
     setting = case.setting
     effects, of_effects = _effects(job, setting)
-    report = _report(job, case, placing.layout, effects)
+    report = replace(
+        _report(job, case, placing.layout),
+        effects=effects,
+        effects_share=sum(effect.area_mm2 for effect in effects) / job.rect.area_mm2,
+        overflow=overflow,
+    )
     report = replace(report, cuts=panel_cuts(report, case))
     found = panel_findings(report, placing.layout, menus=menus, setting=setting)
     faults = placing.faults() if setting.check else ()
@@ -126,9 +141,7 @@ def _reported(
     return report, gravest_first((*found, *of_effects, *placed_here))
 
 
-def _report(
-    job: PanelJob, case: Case, layout: PanelLayout, effects: tuple[EffectReport, ...]
-) -> PanelReport:
+def _report(job: PanelJob, case: Case, layout: PanelLayout) -> PanelReport:
     rect = job.rect
     placed = layout.verdict == "placed"
     taken = sum(menu.smallest.area_mm2 for menu in case.menus)
@@ -141,13 +154,11 @@ def _report(
         verdict=layout.verdict,
         reason=layout.reason,
         coverage=covered / rect.area_mm2,
-        effects_share=sum(effect.area_mm2 for effect in effects) / rect.area_mm2,
+        effects_share=0.0,
         figure_height_mm=layout.figure_height_mm if placed else 0.0,
         reading_certain=placed
         and reads_in_order(layout.placed, reading=case.setting.reading, panel=case.room),
         balloons=_balloons(case, layout),
-        effects=effects,
-        overflow=None if placed else panel_overflow(case),
         figures=layout.figures,
         figure_bound_mm=layout.figure_bound_mm,
         proof=layout.proof,

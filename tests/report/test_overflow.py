@@ -5,8 +5,6 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 from shapely import Polygon
 
 from letterfit.fit import Shape
@@ -21,12 +19,13 @@ from letterfit.report.overflow import (
     area_over,
     largest_size,
     least_height,
-    least_that,
     least_width,
     panel_overflow,
+    panel_overflows,
     words_to_cut,
 )
 from letterfit.report.placing import place_case
+from letterfit.report.trials import Remedy, tried
 from letterfit.script.model import Dialogue
 from tests.box_font import box_font
 from tests.words import box_words
@@ -54,36 +53,10 @@ def case(
     return Case(menus=menus, room=room, largest=largest, setting=SETTING)
 
 
-@given(st.integers(-5, 70), st.integers(1, 30), st.integers(0, 60))
-def test_bisection_finds_the_first_number(true_from: int, least: int, most: int) -> None:
-    """The least number is that of trying them all, with few trials."""
-    tried = []
-
-    def holds(number: int) -> bool:
-        tried.append(number)
-        return number >= true_from
-
-    expected = next((n for n in range(least, most + 1) if n >= true_from), None)
-    assert least_that(holds, least=least, most=most) == expected
-    assert len(tried) <= 2 + math.log2(max(most - least + 1, 1))
-
-
-@given(st.integers(-5, 70), st.integers(-5, 70), st.integers(1, 30), st.integers(0, 60))
-def test_a_guess_changes_the_trials_not_the_number(
-    true_from: int, guessed: int, least: int, most: int
-) -> None:
-    """However wrong the guess, the number is the same; where it is right, two trials do."""
-    tried = []
-
-    def holds(number: int) -> bool:
-        tried.append(number)
-        return number >= true_from
-
-    expected = next((n for n in range(least, most + 1) if n >= true_from), None)
-    found = least_that(holds, least=least, most=most, guess=lambda n: n >= guessed)
-    assert found == expected
-    if guessed == true_from and expected is not None:
-        assert len(tried) <= 2
+def asked(remedy: Remedy) -> float | None:
+    """The figure of one remedy, tried by itself."""
+    (figure,) = tried([remedy])
+    return figure
 
 
 def test_what_is_told_is_placed() -> None:
@@ -127,7 +100,7 @@ def test_least_words_are_placed_and_one_fewer_is_not() -> None:
     """So many words cut from the ends of the longest balloons do, and one less does not."""
     tight = case(LONG, SHORT, width=48, height=36)
     assert place_case(tight).verdict != "placed"
-    words = words_to_cut(tight)
+    words = asked(words_to_cut(tight))
     assert words is not None
 
     def placed_without(removed: int) -> bool:
@@ -140,14 +113,14 @@ def test_least_words_are_placed_and_one_fewer_is_not() -> None:
         again = case(*texts, width=48, height=36)
         return place_case(again).verdict == "placed"
 
-    assert placed_without(words)
-    assert not placed_without(words - 1)
+    assert placed_without(int(words))
+    assert not placed_without(int(words) - 1)
 
 
 def test_largest_size_is_placed_and_a_quarter_point_more_is_not() -> None:
     """The size told is on the grid, does, and the next larger one does not."""
     tight = case(LONG, width=46, height=28)
-    size = largest_size(tight)
+    size = asked(largest_size(tight))
     assert size is not None
     assert size % SIZE_STEP_PT == 0
     assert 6.0 <= size < 8.0
@@ -162,7 +135,7 @@ def test_largest_size_is_placed_and_a_quarter_point_more_is_not() -> None:
 def test_least_height_is_placed_and_a_millimetre_less_is_not() -> None:
     """The tier height told does; the whole millimetre under it does not."""
     tight = case(LONG, SHORT, width=48, height=30)
-    height = least_height(tight)
+    height = asked(least_height(tight))
     assert height is not None
     for tall, verdict in ((height, True), (height - 1, False)):
         room = Rect(0, 0, 48, tall)
@@ -172,7 +145,7 @@ def test_least_height_is_placed_and_a_millimetre_less_is_not() -> None:
 def test_least_width_is_placed_and_a_millimetre_less_is_not() -> None:
     """The panel width told does; the whole millimetre under it does not."""
     tight = case(LONG, SHORT, width=30, height=36)
-    width = least_width(tight)
+    width = asked(least_width(tight))
     assert width is not None
     for wide, verdict in ((width, True), (width - 1, False)):
         room = Rect(0, 0, wide, 36)
@@ -195,7 +168,7 @@ def test_no_smaller_size_is_tried_under_the_least_legible_one() -> None:
     room = Rect(0, 0, 20, 20)
     menu = menu_of(Dialogue(kind="dialogue", text=LONG, line=1), room, id="1.1.1", setting=setting)
     tight = Case(menus=(menu,), room=room, largest=(150, 200), setting=setting)
-    assert largest_size(tight) is None
+    assert asked(largest_size(tight)) is None
 
 
 def test_a_flood_of_words_is_a_misfit_with_figures() -> None:
@@ -218,3 +191,31 @@ def test_too_many_balloons_are_not_tried_one_by_one() -> None:
     over = panel_overflow(crowd)
     assert over.area_mm2 > 0
     assert over == PanelOverflow(area_mm2=over.area_mm2, words=None, size_pt=None)
+
+
+def test_panels_helped_side_by_side_are_helped_as_each_alone() -> None:
+    """Panels that overflow in every way, one of a flood and one of a crowd: the same figures."""
+    cases = [
+        case(LONG, SHORT, width=48, height=36),
+        case(LONG, width=46, height=28),
+        case("A" * 100, width=30, height=40),
+        case(*["Three turns!"] * 17, width=30, height=30),
+        case(*[SHORT] * 5, width=50, height=26),
+        case(LONG, SHORT, LONG, width=60, height=45),
+    ]
+    together = panel_overflows(cases)
+    assert together == tuple(panel_overflow(one) for one in cases)
+    assert len(set(together)) == len(cases)
+    assert panel_overflows([]) == ()
+
+
+@pytest.mark.parametrize("scale", [1.0, 0.6])
+def test_the_least_area_is_over_all_outlines(scale: float) -> None:
+    """No outline is passed over that takes less with its gap than those looked at."""
+    (menu,) = case(LONG, width=90, height=60).menus
+    setting = replace(SETTING, gap_mm=8.0 * scale)
+    half = setting.gap_mm / 2
+    least = min(o.area_mm2 + o.perimeter_mm * half + math.pi * half**2 for o in menu.outlines)
+    room = Rect(0, 0, 5, 5)
+    side = 5 - 2 * setting.margin_mm + setting.gap_mm
+    assert area_over([menu], room, setting=setting) == pytest.approx(least - side**2, rel=1e-12)

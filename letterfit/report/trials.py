@@ -1,0 +1,159 @@
+"""Remedies tried side by side: what each asks next is answered for all of them at once.
+
+To set other words, or to see whether balloons go in, takes little longer for a hundred than for
+one. So a remedy is a generator that yields a question, is sent the answer and returns its figure;
+all remedies of all panels run in step. No answer depends on what else is asked.
+"""
+
+from collections.abc import Generator, Sequence
+from dataclasses import dataclass
+from typing import TypeVar
+
+import numpy as np
+
+from letterfit.geometry import Rect
+from letterfit.lettering.words import Words
+from letterfit.outline import Outline
+from letterfit.place import PanelTask
+from letterfit.place.pose import pose
+from letterfit.place.proofs import proof
+from letterfit.place.quick import any_layouts, attempts
+from letterfit.report.case import Case
+from letterfit.report.menus import Menu, with_words
+
+TOGETHER = 256
+"""Most panels searched at once."""
+
+LARGE = 12
+"""Panels of more balloons are searched apart from the others, as the placing does."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class SetWords:
+    """Which shapes can balloons take with other words? The answer is the balloons.
+
+    Args:
+        case: The panel.
+        menus: The balloons.
+        words: The words of each.
+    """
+
+    case: Case
+    menus: Sequence[Menu]
+    words: Sequence[Words]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class GoIn:
+    """Does a quick search find a place for outlines? Where it does, they are placed.
+
+    Args:
+        case: The panel.
+        outlines: The outlines that each balloon may take.
+        room: Where they may stand.
+    """
+
+    case: Case
+    outlines: Sequence[Sequence[Outline]]
+    room: Rect
+
+
+Question = SetWords | GoIn
+Answer = tuple[Menu, ...] | bool
+Result = TypeVar("Result")
+Asking = Generator[Question, Answer, Result]
+"""Yields questions, is sent the answers, and returns what follows from them."""
+Remedy = Asking[float | None]
+"""Returns a figure, or None where nothing helps."""
+
+
+def set_words(
+    case: Case, menus: Sequence[Menu], words: Sequence[Words]
+) -> Asking[tuple[Menu, ...]]:
+    """Ask for balloons with other words."""
+    answer = yield SetWords(case, menus, words)
+    assert isinstance(answer, tuple)  # noqa: S101 - what `tried` sends
+    return answer
+
+
+def go_in(case: Case, outlines: Sequence[Sequence[Outline]], room: Rect) -> Asking[bool]:
+    """Ask whether balloons go in."""
+    return bool((yield GoIn(case, outlines, room)))
+
+
+def tried(remedies: Sequence[Remedy]) -> list[float | None]:
+    """What remedies return, all of them run side by side."""
+    results: list[float | None] = [None] * len(remedies)
+    answers: dict[int, Answer | None] = dict.fromkeys(range(len(remedies)))
+    while answers:
+        asked: dict[int, Question] = {}
+        for index, answer in answers.items():
+            try:
+                # A generator is started by sending it nothing.
+                asked[index] = remedies[index].send(answer)  # type: ignore[arg-type]
+            except StopIteration as done:
+                results[index] = done.value
+        answers = dict(_answered(asked))
+    return results
+
+
+def _answered(asked: dict[int, Question]) -> list[tuple[int, Answer]]:
+    """The answers to questions, by the same numbers and in their order."""
+    words = {k: one for k, one in asked.items() if isinstance(one, SetWords)}
+    rooms = {k: one for k, one in asked.items() if isinstance(one, GoIn)}
+    found: dict[int, Answer] = {}
+    found.update(zip(words, _set(list(words.values())), strict=True))
+    found.update(zip(rooms, _gone_in(list(rooms.values())), strict=True))
+    return [(index, found[index]) for index in asked]
+
+
+def _set(asked: Sequence[SetWords]) -> list[tuple[Menu, ...]]:
+    """The balloons of each question with their other words."""
+    if not asked:
+        return []
+    menus = [menu for one in asked for menu in one.menus]
+    words = [own for one in asked for own in one.words]
+    done = iter(with_words(menus, words, asked[0].case.setting))
+    return [tuple(next(done) for _ in one.menus) for one in asked]
+
+
+def _gone_in(asked: Sequence[GoIn]) -> list[bool]:
+    """Of each question whether a quick search finds a place."""
+    tasks = [_task(one) for one in asked]
+    found = [not task.menus for task in tasks]
+    groups: dict[tuple[bool, bool], list[int]] = {}
+    for k, task in enumerate(tasks):
+        if task.menus and not proof(task.panel, task.menus, terms=task.terms()):
+            size = len(task.menus)
+            groups.setdefault((size == 1, size > LARGE), []).append(k)
+    for group in groups.values():
+        for start in range(0, len(group), TOGETHER):
+            some = group[start : start + TOGETHER]
+            for k in _searched([tasks[k] for k in some]):
+                found[some[k]] = True
+    return found
+
+
+def _task(one: GoIn) -> PanelTask:
+    setting = one.case.setting
+    return PanelTask(
+        panel=one.room,
+        menus=one.outlines,
+        gap_mm=setting.gap_mm,
+        margin_mm=setting.margin_mm,
+        reading=setting.reading,
+        keep_clear=one.case.keep_clear,
+    )
+
+
+def _searched(tasks: Sequence[PanelTask]) -> list[int]:
+    """Those of panels of like terms for which the quick search finds any layout."""
+    ways = [list(attempts(task.panel, task.menus, terms=task.terms())) for task in tasks]
+    found: list[int] = []
+    for turn in range(max(map(len, ways))):
+        left = [k for k, own in enumerate(ways) if turn < len(own) and k not in found]
+        if left:
+            problem = pose([ways[k][turn] for k in left])
+            layouts = any_layouts(problem, np.arange(len(left)))
+            found += [left[k] for k in np.unique(layouts.panel).tolist()]
+    return found
