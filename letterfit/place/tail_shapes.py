@@ -119,12 +119,13 @@ touches something; one that leaves its outline at a slant."""
 FREE = 0.6
 """A tip as far off its own outline as this share of the tail's length does not hug it."""
 
+FEW: Tried = Grid((0.0, 0.06, -0.06), (0.0, 20.0, -20.0), (1.0,)).rows()
 FULL: Tried = Grid(
     (0.0, 0.05, -0.05, 0.12, -0.12, 0.2, -0.2, 0.3, -0.3),
     (0.0, 22.0, -22.0, 48.0, -48.0),
-    (1.0, 0.6, 0.35, 0.2),
+    (1.0, 0.5, 0.2),
 ).rows()
-"""What is tried where the plainest tail does not do."""
+"""What is tried where the plainest tail does not do, and what where none of the few is good."""
 
 
 def _cuts() -> Floats:
@@ -259,7 +260,7 @@ def _own_faults(panel: Rect, tried: Wedges, *, cuts: Points, dots: Floats) -> Fl
     x, y = cuts.real, cuts.imag
     outside = (x < panel.x - ROUNDING) | (x > panel.right + ROUNDING)
     outside |= (y < panel.y - ROUNDING) | (y > panel.bottom + ROUNDING)
-    off = (dots[:, 1:] - outline_reach(tried.item)).max(axis=-1)
+    off = (dots[:, 1::2] - outline_reach(tried.item)).max(axis=-1)
     along = np.maximum(np.abs(tried.tip - (tried.first + tried.last) / 2), ROUNDING)
     hugging = HUGGING * np.maximum(FREE - off[0, -1] / along, 0.0)
     result: Floats = hugging + HIT * (outside.any(axis=(0, 1)) + (off <= 0).any(axis=(0, 1)))
