@@ -9,7 +9,8 @@ from typing import TypeVar
 
 import click
 
-from letterfit.report.setting import SAME_SPEAKER, SameSpeaker
+from letterfit.report.model import SameSpeaker
+from letterfit.report.setting import SAME_SPEAKER
 
 Command = TypeVar("Command", bound=Callable[..., object])
 

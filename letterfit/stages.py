@@ -28,10 +28,10 @@ from letterfit.place.model import Reading
 from letterfit.report.codes import found
 from letterfit.report.lint import lint_script
 from letterfit.report.manner import Outlines
-from letterfit.report.model import Limits, PageReport, ScriptReport
+from letterfit.report.model import Limits, PageReport, SameSpeaker, ScriptReport
 from letterfit.report.page import PageJob, report_page, report_pages, unique_names
 from letterfit.report.reading import reading_of, written_language
-from letterfit.report.setting import SameSpeaker, Setting
+from letterfit.report.setting import Setting
 from letterfit.script.model import Script
 
 PAPER = "us-comic"
@@ -256,6 +256,8 @@ def _report(  # noqa: PLR0913 - what preflight was given
         limits=setting.limits,
         pages=pages,
         findings=_script_findings(script, setting, plans=plans),
+        same_speaker=setting.same_speaker,
+        butted=setting.butted,
     )
 
 

@@ -339,6 +339,7 @@ def test_speeches_of_one_speaker_are_joined_where_asked() -> None:
     joined = report.pages[0].panels[0].balloons
     assert [balloon.joined for balloon in joined] == [False, True]
     assert len([balloon for balloon in joined if balloon.tail is not None]) == 1
+    assert json.loads(to_json(report))["placing"] == {"same_speaker": "joined", "butted": False}
     assert report.all_findings == ()
 
 

@@ -49,6 +49,7 @@ def to_json(report: ScriptReport) -> str:
             "lettering": lettering_json(report.lettering),
             "paper": _paper(report.paper),
             "reading": report.reading,
+            "placing": {"same_speaker": report.same_speaker, "butted": report.butted},
             "limits": _limits(report.limits),
             "fits": report.fits,
             "pages": [_page(page) for page in report.pages],

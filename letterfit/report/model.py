@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass, field, fields
 from itertools import islice
+from typing import Literal
 
 from letterfit.cuts import Proposal
 from letterfit.errors import PageError
@@ -14,6 +15,9 @@ from letterfit.paper.model import PagePlan
 from letterfit.paper.sheet import Paper
 from letterfit.place.model import Proof, Reading, Tail, Verdict
 from letterfit.script.model import Kind
+
+SameSpeaker = Literal["linked", "joined"]
+"""What becomes of speeches of one speaker that follow each other in a panel."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -262,6 +266,8 @@ class ScriptReport:
         limits: The limits it was held against.
         pages: The pages.
         findings: Findings that belong to no page: the parser's, the paper's.
+        same_speaker: Whether neighbouring speeches of one speaker were to be linked or joined.
+        butted: Whether borders were allowed to cut balloons.
     """
 
     title: str | None
@@ -272,6 +278,8 @@ class ScriptReport:
     limits: Limits
     pages: tuple[PageReport, ...]
     findings: tuple[Finding, ...] = field(default=())
+    same_speaker: SameSpeaker = "linked"
+    butted: bool = False
 
     @property
     def fits(self) -> bool:

@@ -78,7 +78,7 @@ def test_the_schema_itself_is_valid() -> None:
     assert SCHEMA["$schema"] == "https://json-schema.org/draft/2020-12/schema"
 
 
-OPTIONAL = {"figures", "figure_bound_mm", "proof", "joined", "overhang"}
+OPTIONAL = {"figures", "figure_bound_mm", "proof", "joined", "overhang", "placing"}
 """Keys that readers of schema 1 must do without: it had them not at first."""
 
 
@@ -134,6 +134,7 @@ FAULTS: dict[str, tuple[Path, object]] = {
     "not placed, yet joined": ((*FAILING, "balloons", 1, "joined"), True),
     "not placed, yet hanging over": ((*FAILING, "balloons", 1, "overhang"), 1.5),
     "hanging over by less than nothing": ((*BALLOON, "overhang"), -1.0),
+    "neighbours glued": (("placing", "same_speaker"), "glued"),
     "a line before the first": ((*PANEL, "line"), 0),
     "a severity unheard of": (("findings", 0, "severity"), "fatal"),
     "a code in capitals": (("findings", 0, "code"), "LOST LINE"),
