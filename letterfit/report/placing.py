@@ -7,6 +7,7 @@ from letterfit.findings import Finding
 from letterfit.fit.joined import OVERLAP
 from letterfit.place import PanelLayout, PanelTask, Speaker, check_layout, place_panels
 from letterfit.place.check_proofs import check_proof
+from letterfit.place.order import reads_in_order
 from letterfit.report.case import Case
 from letterfit.report.codes import found
 from letterfit.report.joints import joints
@@ -27,7 +28,7 @@ class Placing:
 
     Args:
         layout: Where they stand, or why they do not.
-        tried: What was asked, one way after the other, and each answer.
+        tried: What was asked and answered, one way after the other: each proof, and what is told.
     """
 
     layout: PanelLayout
@@ -57,7 +58,9 @@ def place_cases(cases: Sequence[Case]) -> tuple[Placing, ...]:
     ways = [panel_tasks(case) for case in cases]
     tried: list[list[Tried]] = [[] for _ in cases]
     for turn in range(max(map(len, ways), default=0)):
-        left = [k for k, own in enumerate(ways) if turn < len(own) and _goes_on(tried[k])]
+        left = [
+            k for k, own in enumerate(ways) if turn < len(own) and not any(map(_does, tried[k]))
+        ]
         layouts = place_panels([ways[k][turn] for k in left]) if left else ()
         for k, layout in zip(left, layouts, strict=True):
             tried[k].append((ways[k][turn], layout))
@@ -101,9 +104,12 @@ def _inside(case: Case) -> PanelTask:
     )
 
 
-def _goes_on(tried: Sequence[Tried]) -> bool:
-    """Whether another way is worth trying."""
-    return not tried or tried[-1][1].verdict != "placed"
+def _does(one: Tried) -> bool:
+    """Whether an answer will do: a layout that readers take in order."""
+    task, layout = one
+    return layout.verdict == "placed" and reads_in_order(
+        layout.placed, reading=task.reading, panel=task.panel
+    )
 
 
 def _placing(case: Case, tried: Sequence[Tried]) -> Placing:
@@ -111,21 +117,26 @@ def _placing(case: Case, tried: Sequence[Tried]) -> Placing:
     if not tried:
         assert case.flood is not None  # noqa: S101 - all others have at least one way
         return Placing(layout=_flooded(case.flood.words.count))
-    task, layout = tried[-1]
-    if layout.verdict == "impossible":
-        unproved = (one for one in tried if one[1].verdict != "impossible")
-        task, layout = next(unproved, (task, layout))
+    task, layout = told = min(reversed(tried), key=_rank)
     bound = max(one.figure_bound_mm for _, one in tried)
     parted = tried[0][0].joined if layout.verdict == "placed" and not task.joined else ()
     notes = tuple(_not_joined(k) for k, asked in enumerate(parted) if asked)
-    told = replace(layout, figure_bound_mm=bound, findings=(*layout.findings, *notes))
-    return Placing(layout=told, tried=tuple(tried))
+    layout = replace(layout, figure_bound_mm=bound, findings=(*layout.findings, *notes))
+    answers = tuple(one for one in tried if one is told or one[1].verdict == "impossible")
+    return Placing(layout=layout, tried=answers)
+
+
+def _rank(one: Tried) -> tuple[bool, int]:
+    """What is told before what: layouts in order, others, no layout found, and proofs last."""
+    verdicts = ("placed", "not found", "impossible")
+    return not _does(one), verdicts.index(one[1].verdict)
 
 
 def _not_joined(index: int) -> Finding:
     return found(
         "not-joined",
-        "No place was found for it joined to the balloon before it: each has its own outline.",
+        "No place was found where it reads in order joined to the one before it: each has its "
+        "own outline.",
         advice="Give the panel more room, or cut words.",
         where=str(index + 1),
     )

@@ -7,7 +7,8 @@ import pytest
 
 from letterfit.geometry import Rect
 from letterfit.lettering import Lettering, open_typeface
-from letterfit.place import PanelLayout, PanelTask, Proof, Verdict
+from letterfit.outline import Ellipse
+from letterfit.place import PanelLayout, PanelTask, PlacedOutline, Proof, Verdict
 from letterfit.report import Setting
 from letterfit.report import placing as placing_module
 from letterfit.report.case import Case
@@ -168,3 +169,23 @@ def test_a_wrong_proof_is_held_against_the_placing() -> None:
     roomy = replace(task, panel=Rect(0, 0, 200, 200))
     codes = {f.code for f in Placing(layout=layout, tried=((roomy, layout),)).faults()}
     assert "proof-false" in codes
+
+
+def test_what_reads_in_the_wrong_order_will_not_do(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A joined layout that readers take the other way round is passed over for a linked one."""
+    disc = Ellipse(half_width=5, half_height=5)
+    first = PlacedOutline(index=0, choice=0, outline=disc, x_mm=20, y_mm=30)
+    second = replace(first, index=1, y_mm=10)
+
+    def answer(tasks: Sequence[PanelTask]) -> tuple[PanelLayout, ...]:
+        (task,) = tasks
+        placed = (first, second) if any(task.joined) else (second, first)
+        ordered = tuple(replace(spot, index=k) for k, spot in enumerate(placed))
+        return (PanelLayout(verdict="placed", placed=ordered),)
+
+    monkeypatch.setattr(placing_module, "place_panels", answer)
+    (placing,) = place_cases([joinable(*LINES[:2], width=80, height=60)])
+    assert [spot.y_mm for spot in placing.layout.placed] == [10, 30]
+    assert [(f.code, f.where) for f in placing.layout.findings] == [("not-joined", "2")]
+    ((task, _),) = placing.tried
+    assert not any(task.joined)
