@@ -214,6 +214,7 @@ def _panel_overflow(overflow: PanelOverflow | None) -> JsonObject | None:
         "words": overflow.words,
         "size_pt": numbers.points_down_or_none(overflow.size_pt),
         "height_mm": None if overflow.height_mm is None else numbers.mm(overflow.height_mm),
+        "width_mm": None if overflow.width_mm is None else numbers.mm(overflow.width_mm),
     }
 
 

@@ -135,8 +135,8 @@ def _rank(one: Tried) -> tuple[bool, int]:
 def _not_joined(index: int) -> Finding:
     return found(
         "not-joined",
-        "No place was found where it reads in order joined to the one before it: each has its "
-        "own outline.",
+        "Joined to the balloon before it, it found no place that reads in order: each has an "
+        "outline of its own.",
         advice="Give the panel more room, or cut words.",
         where=str(index + 1),
     )

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from letterfit.geometry import Point, Rect
 from letterfit.output import report_schema, to_json
+from letterfit.report.model import PanelOverflow
 from tests.output import reports
 
 Path = tuple[str | int, ...]
@@ -78,7 +79,7 @@ def test_the_schema_itself_is_valid() -> None:
     assert SCHEMA["$schema"] == "https://json-schema.org/draft/2020-12/schema"
 
 
-OPTIONAL = {"figures", "figure_bound_mm", "proof", "joined", "overhang", "placing"}
+OPTIONAL = {"figures", "figure_bound_mm", "proof", "joined", "overhang", "placing", "width_mm"}
 """Keys that readers of schema 1 must do without: it had them not at first."""
 
 
@@ -258,4 +259,20 @@ def test_joints_and_overhangs_are_told_of_each_balloon() -> None:
     document = parsed(reports.report(reports.page(1, panel)))
     told = document["pages"][0]["panels"][0]["balloons"]
     assert [(one["joined"], one["overhang"]) for one in told] == [(False, 1.5), (True, 0.0)]
+    assert errors(document) == []
+
+
+def test_what_would_let_a_panel_be_placed_is_told_in_full() -> None:
+    """Words, size, height and width, each null where it helps nothing."""
+    over = PanelOverflow(area_mm2=0, words=None, size_pt=6.5, height_mm=None, width_mm=71.0)
+    panel = reports.failing("1.1", Rect(8, 34, 60, 40), overflow=over)
+    document = parsed(reports.report(reports.page(1, panel)))
+    told = document["pages"][0]["panels"][0]["overflow"]
+    assert told == {
+        "area_mm2": 0.0,
+        "words": None,
+        "size_pt": 6.5,
+        "height_mm": None,
+        "width_mm": 71.0,
+    }
     assert errors(document) == []
