@@ -37,6 +37,24 @@ class Insets:
     bottom: float = 0.0
     left: float = 0.0
 
+    @classmethod
+    def even(cls, width: float) -> "Insets":
+        """The same width on all four sides.
+
+        >>> Insets.even(1.5)
+        Insets(top=1.5, right=1.5, bottom=1.5, left=1.5)
+        """
+        return cls(top=width, right=width, bottom=width, left=width)
+
+    @classmethod
+    def of(cls, widths: "float | Insets") -> "Insets":
+        """Widths as they are, or one width for all four sides.
+
+        >>> Insets.of(2) == Insets.even(2) == Insets.of(Insets.even(2))
+        True
+        """
+        return widths if isinstance(widths, Insets) else cls.even(widths)
+
 
 @dataclass(frozen=True, slots=True)
 class Rect:

@@ -160,7 +160,7 @@ def _start(problem: Problem, lanes: Lanes) -> States:
         np.arange(count),
         np.zeros(count),
         np.zeros(count),
-        np.full((COLUMNS, count), problem.margin),
+        np.full((COLUMNS, count), problem.margin.top),
     )
 
 

@@ -69,7 +69,9 @@ def _alone(
     width = np.repeat([panel.width for panel in panels], count)
     height = np.repeat([panel.height for panel in panels], count)
     aspect = np.repeat([held.aspect for held in terms], count)
-    margin = np.repeat([held.margin for held in terms], count)
+    top = np.repeat([held.margin.top for held in terms], count)
+    # The wider of the two sides is free for the box: the balloon stands at the other one.
+    side = np.repeat([min(held.margin.left, held.margin.right) for held in terms], count)
     over = np.array(
         [
             over
@@ -80,8 +82,8 @@ def _alone(
     )
     b = np.array([o.half_height for o in outlines])
     chord = np.concatenate([profile(o).chord for o in outlines])
-    x = width - margin - np.array([o.half_width for o in outlines])
-    y = b + np.where(over > 0, -over, margin)
+    x = width - side - np.array([o.half_width for o in outlines])
+    y = b + np.where(over > 0, -over, top)
     number = np.arange(len(outlines)) * (STEPS + 1)
     high = np.minimum(height, width / aspect)
     low = np.zeros(len(outlines))

@@ -56,8 +56,8 @@ def candidates(problem: Problem, batch: Batch, index: int, *, menu: Ints) -> Can
     """
     shapes = menu.T
     half = problem.half_width[shapes]
-    low = problem.margin + half
-    high = problem.width[batch.panel] - problem.margin - half
+    low = problem.margin.left + half
+    high = problem.width[batch.panel] - problem.margin.right - half
     fixed = _fixed(problem, batch, index, low=low, high=high)
     near = _contacts(problem, batch, index, shapes=shapes, half=half)
     x = np.concatenate([fixed, near]) if len(near) else fixed
@@ -84,7 +84,7 @@ def _fixed(problem: Problem, batch: Batch, index: int, *, low: Floats, high: Flo
         return np.concatenate([grid, lean[None]])
     # Beside the tallest figure that earns anything, standing at either wall.
     box = (problem.aspect * cap_height(problem))[batch.panel]
-    half = low - problem.margin
+    half = low - problem.margin.left
     figure = np.stack([box + half, problem.width[batch.panel] - box - half])
     return np.concatenate([grid, lean[None], figure])
 

@@ -63,6 +63,7 @@ class Cells:
         half_width: Shape (c,), mm.
         half_height: Shape (c,), mm.
         top: Shape (c,), mm: the least y, from the margin.
+        hangs: Shape (c,): whether it may hang over the border, so that nothing is higher.
     """
 
     outline: Ints
@@ -71,6 +72,7 @@ class Cells:
     half_width: Floats
     half_height: Floats
     top: Floats
+    hangs: Bools
 
 
 def exhausted(
@@ -87,7 +89,7 @@ def exhausted(
         return None
     if max(map(len, menus)) > MOST_OUTLINES:
         return None
-    room = panel.height - 2 * terms.margin
+    room = panel.height - terms.margin.top - terms.margin.bottom
     for count in CELLS:
         cells = [
             _cells(panel, menu, index, terms=terms, count=count) for index, menu in enumerate(menus)
@@ -108,15 +110,15 @@ def _cells(panel: Rect, menu: Sequence[Outline], index: int, *, terms: Terms, co
     a = np.array([outline.half_width for outline in menu])
     b = np.array([outline.half_height for outline in menu])
     over = np.array(terms.overhangs[index]) if terms.overhangs else np.zeros(len(menu))
-    more = np.where(over > 0, over + margin, 0.0)
-    move = panel.width - 2 * margin - 2 * a
-    enters = (move >= -SLACK) & (2 * b <= panel.height - 2 * margin + more + SLACK)
+    more = np.where(over > 0, over + margin.top, 0.0)
+    move = panel.width - margin.left - margin.right - 2 * a
+    enters = (move >= -SLACK) & (2 * b <= panel.height - margin.top - margin.bottom + more + SLACK)
     outline = np.repeat(np.flatnonzero(enters), count)
     step = np.tile(np.arange(count), int(enters.sum()))
     move = np.maximum(move, 0.0)[outline] / count
-    left = margin + a[outline] + step * move
+    left = margin.left + a[outline] + step * move
     top = (b - more)[outline]
-    return Cells(outline, left, left + move, a[outline], b[outline], top)
+    return Cells(outline, left, left + move, a[outline], b[outline], top, (over > 0)[outline])
 
 
 def _ways(
@@ -203,8 +205,9 @@ class _Rest:
         )
         # A narrowed box never comes nearer to a wall than this.
         slim = (1 - RIGHT) * min(float(own.half_width.min(initial=0.0)) for own in cells)
-        left = np.array([margin - half, margin + slim])
-        column = (width - 2 * left) / COLUMNS
+        inner = np.array([-half, slim])
+        left = margin.left + inner
+        column = (width - margin.left - margin.right - 2 * inner) / COLUMNS
         to_come = np.cumsum(least[::-1], axis=0)[::-1] - least
         widest = [float(own.half_width.max(initial=0.0)) for own in cells]
         return cls(
@@ -225,7 +228,8 @@ class _Rest:
         more = np.array([self.half, 0.0])[:, None]
         b = own.half_height[cell]
         beside = self.ends > start[:, :, None]
-        begins = np.where(beside, (y - b)[:, None, None], (y + b)[:, None, None]) - more
+        level = np.where(own.hangs[cell], -np.inf, y - b)
+        begins = np.where(beside, level[:, None, None], (y + b)[:, None, None]) - more
         result: Floats = np.maximum(stair, begins)
         return result
 
@@ -266,14 +270,15 @@ def _narrow_box(outline: Outline) -> float:
 def _most_over(terms: Terms) -> float:
     """How far over the margin balloons may begin, mm."""
     over = max((x for own in terms.overhangs or () for x in own), default=0.0)
-    return over + terms.margin if over else 0.0
+    return over + terms.margin.top if over else 0.0
 
 
 def _joined_downs(one: Cells, two: Cells) -> Floats:
     """The least distance down to a joined balloon: it begins below the middle, or stands right."""
     b = one.half_height[:, None]
     right = two.right - one.left[:, None] >= RIGHT * (one.half_width[:, None] + two.half_width)
-    result: Floats = np.where(right, two.half_height - b, two.half_height + 0 * b)
+    level = np.where(one.hangs[:, None], -np.inf, two.half_height - b)
+    result: Floats = np.where(right, level, two.half_height + 0 * b)
     return result
 
 
@@ -291,6 +296,7 @@ def _downs(
     # To the right and not higher: clear across, tucked up under an equal top, or below the overlap.
     level = two.half_height - b
     beside = np.where(level <= -overlap, level, np.maximum(level, overlap))
+    beside[one.hangs] = -np.inf
     stands_right = right >= RIGHT * (a + two.half_width) - SLACK
     result: Floats = np.where(stands_right, np.minimum(below, beside), below)
     return result

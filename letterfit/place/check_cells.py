@@ -83,8 +83,8 @@ class Numbers:
         self.hangs = np.array([way.over > 0 for way in ways])
         reach = np.array([room.reach(way) for way in ways]).reshape(-1, 2)
         self.high, self.deep = reach.T
-        self.left = room.margin + self.half_width
-        self.right = np.maximum(room.width - self.left, self.left)
+        self.left = room.margin.left + self.half_width
+        self.right = np.maximum(room.width - room.margin.right - self.half_width, self.left)
 
 
 def search_cells(
@@ -106,7 +106,8 @@ def search_cells(
 
     >>> from letterfit.outline import CaptionBox
     >>> tall = [Option(CaptionBox(half_width=15, half_height=8), 0.0)]
-    >>> room = Room(width=50, height=36.1, margin=1, gap=2, overlap=1)
+    >>> from letterfit.geometry import Insets
+    >>> room = Room(width=50, height=36.1, margin=Insets.even(1), gap=2, overlap=1)
     >>> search_cells(room, [tall] * 2, joined=[False] * 2, cells=2, states=100).legal
     True
     >>> search_cells(room._replace(height=35), [tall] * 2, joined=[False] * 2, cells=2, states=100)

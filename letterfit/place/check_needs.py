@@ -80,7 +80,7 @@ def grown_room(room: Room, *, over: float, hangs: bool) -> float:
         hangs: Whether any reaches the border at all.
     """
     r = room.gap / 2
-    height = room.height - room.margin + over if hangs else room.inner_height
+    height = room.height - room.margin.bottom + over if hangs else room.inner_height
     return room.inner_width * height + 2 * (room.inner_width + height) * r + math.pi * r * r
 
 

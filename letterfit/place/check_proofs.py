@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from itertools import product
 
 from letterfit.findings import Finding
-from letterfit.geometry import Rect
+from letterfit.geometry import Insets, Rect
 from letterfit.outline import Outline
 from letterfit.place.check_cells import search_cells
 from letterfit.place.check_needs import grown_room, least_covered, least_grown
@@ -64,7 +64,7 @@ def check_proof(  # noqa: PLR0913 - the same terms as place_outlines, all with d
     layout: PanelLayout,
     *,
     gap_mm: float = 1.5,
-    margin_mm: float = 1.5,
+    margin_mm: float | Insets = 1.5,
     reading: Reading = "ltr",  # noqa: ARG001 - a proof holds on the mirrored page too
     coverage_limit: float = 1.0,
     ordered: bool = True,
@@ -80,7 +80,7 @@ def check_proof(  # noqa: PLR0913 - the same terms as place_outlines, all with d
         menus: The outlines of each balloon, in script order.
         layout: The layout; one of another verdict has nothing to prove.
         gap_mm: Least true distance between outlines that are not joined.
-        margin_mm: Least distance from the panel's border.
+        margin_mm: Least distance from the panel's border, or from each of its sides.
         reading: Reading direction.
         coverage_limit: Most share of the panel covered.
         ordered: Whether the reading order must be certain.

@@ -33,7 +33,8 @@ def is_legal(
 
     >>> from letterfit.outline import CaptionBox
     >>> way = Option(CaptionBox(half_width=5, half_height=3), 0.0)
-    >>> room = Room(width=30, height=20, margin=1, gap=2, overlap=1)
+    >>> from letterfit.geometry import Insets
+    >>> room = Room(width=30, height=20, margin=Insets.even(1), gap=2, overlap=1)
     >>> is_legal(room, [way, way], joined=[False, False], x=[6, 24])
     True
     >>> is_legal(room, [way, way], joined=[False, False], x=[2, 24])
@@ -69,7 +70,7 @@ def is_legal(
             placed,
             regions=(),
             gap_mm=room.gap,
-            margin_mm=room.margin,
+            margin=room.margin,
             overlap_mm=room.overlap,
         ),
     )

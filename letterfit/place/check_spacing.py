@@ -9,7 +9,7 @@ from itertools import combinations
 
 import numpy as np
 
-from letterfit.geometry import Point, Rect
+from letterfit.geometry import Insets, Point, Rect
 from letterfit.outline import Floats, Outline
 from letterfit.place.check_fault import Fault, named
 from letterfit.place.model import PlacedOutline
@@ -34,28 +34,28 @@ def spacing_faults(  # noqa: PLR0913 - keyword-only
     *,
     regions: Sequence[Sequence[Point]],
     gap_mm: float,
-    margin_mm: float,
+    margin: Insets,
     overlap_mm: float,
 ) -> Iterator[Fault]:
     """Every distance that is not kept."""
-    yield from _outside(panel, placed, margin=margin_mm)
+    yield from _outside(panel, placed, margin=margin)
     yield from _apart(placed, gap_mm=gap_mm, overlap_mm=overlap_mm)
     yield from _on_regions(placed, [np.array([[p.x, p.y] for p in c]) for c in regions])
 
 
-def _outside(panel: Rect, placed: Sequence[PlacedOutline], *, margin: float) -> Iterator[Fault]:
+def _outside(panel: Rect, placed: Sequence[PlacedOutline], *, margin: Insets) -> Iterator[Fault]:
     for item in placed:
         right, down, left, up = item.outline.support([0, np.pi / 2, np.pi, 3 * np.pi / 2])
         sides = [
-            panel.right - item.x_mm - right,
-            item.x_mm - left - panel.x,
-            panel.bottom - item.y_mm - down,
+            (panel.right - item.x_mm - right, margin.right),
+            (item.x_mm - left - panel.x, margin.left),
+            (panel.bottom - item.y_mm - down, margin.bottom),
         ]
         if not item.overhang_mm:
-            sides.append(item.y_mm - up - panel.y)
-        least = min(sides)
-        if not least >= margin - TOLERANCE:
-            message = f"It stands {least:.3f} mm from the border, not {margin} mm."
+            sides.append((item.y_mm - up - panel.y, margin.top))
+        away, least = min(sides, key=lambda side: side[0] - side[1])
+        if not away >= least - TOLERANCE:
+            message = f"It stands {away:.3f} mm from the border, not {least} mm."
             yield Fault("outside-panel", message, named(item))
 
 

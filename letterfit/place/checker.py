@@ -12,7 +12,7 @@ from itertools import chain
 import numpy as np
 
 from letterfit.findings import Finding
-from letterfit.geometry import Rect
+from letterfit.geometry import Insets, Rect
 from letterfit.outline import Outline
 from letterfit.place.check_asked import unasked
 from letterfit.place.check_claims import wrong_claims
@@ -40,7 +40,7 @@ def check_layout(  # noqa: PLR0913 - the same terms as place_outlines, all with 
     layout: PanelLayout,
     *,
     gap_mm: float = 1.5,
-    margin_mm: float = 1.5,
+    margin_mm: float | Insets = 1.5,
     reading: Reading = "ltr",
     keep_clear: Sequence[KeepClear] = (),
     coverage_limit: float = 1.0,
@@ -57,7 +57,7 @@ def check_layout(  # noqa: PLR0913 - the same terms as place_outlines, all with 
         panel: The panel it was made for.
         layout: The layout; one that is not "placed" claims nothing and breaks nothing.
         gap_mm: Least true distance between outlines that are not joined.
-        margin_mm: Least distance from the panel's border.
+        margin_mm: Least distance from the panel's border, or from each of its sides.
         reading: Reading direction.
         keep_clear: Rectangles or convex polygons that nothing may lie on.
         coverage_limit: Most share of the panel covered.
@@ -81,14 +81,14 @@ def check_layout(  # noqa: PLR0913 - the same terms as place_outlines, all with 
     if lost:
         return _worded(Fault("outside-panel", "It stands nowhere.", named(i)) for i in lost)
     regions = [region_corners(region) for region in keep_clear]
-    lengths = {"gap_mm": gap_mm, "margin_mm": margin_mm, "overlap_mm": overlap_mm}
+    apart = {"gap_mm": gap_mm, "overlap_mm": overlap_mm}
     claims = wrong_claims(
         panel, layout, regions=regions, limit=coverage_limit, aspect=figure_aspect
     )
     return _worded(
         chain(
             unasked(panel, placed, menus=menus, joined=joined, overhangs=overhangs),
-            spacing_faults(panel, placed, regions=regions, **lengths),
+            spacing_faults(panel, placed, regions=regions, margin=Insets.of(margin_mm), **apart),
             reading_faults(panel, placed, reading=reading) if ordered else (),
             tail_faults(panel, layout, regions=regions),
             figure_faults(panel, layout, regions=regions, aspect=figure_aspect),

@@ -59,8 +59,8 @@ def own_costs(problem: Problem, batch: Batch, *, first: int = 0) -> Floats:
     away = np.abs(batch.x - columns(voices.lean[chosen], panel))
     cost += np.where(columns(voices.leans[chosen], panel), away, 0.0) * (LEAN * share / width)
     if voices.caption[chosen].any() or voices.aside[chosen].any():
-        left = batch.x - half_width - problem.margin
-        right = width - problem.margin - half_width - batch.x
+        left = batch.x - half_width - problem.margin.left
+        right = width - problem.margin.right - half_width - batch.x
         near = np.minimum(left, right)
         cost += np.where(columns(voices.aside[chosen], panel), near, 0.0) * (LEAN * share / width)
         opening = (np.arange(len(voices.share)) == 0)[chosen, None]

@@ -79,5 +79,5 @@ def lanes_of(problem: Problem, panels: Ints, *, figures: Floats = FIGURES) -> La
     top = problem.height[panel] - height
     columns = (np.arange(COLUMNS)[:, None] + 0.5) * (problem.width[panel] / COLUMNS)
     taken = (columns > left) & (columns < right)
-    floor = np.where(taken, top, problem.height[panel] - problem.margin)
+    floor = np.where(taken, top, problem.height[panel] - problem.margin.bottom)
     return Lanes(panel, top, left, right, floor)

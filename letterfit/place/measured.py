@@ -8,6 +8,7 @@ from letterfit.outline import Outline
 from letterfit.place.coverage import covered_area
 from letterfit.place.figure import Obstacle, figure_room
 from letterfit.place.model import PanelLayout, PlacedOutline
+from letterfit.place.order import reads_in_order
 from letterfit.place.problem import Batch, Problem
 from letterfit.place.standing import standing_figures
 from letterfit.place.tails import with_tails
@@ -35,7 +36,10 @@ def silent(case: Case) -> PanelLayout:
 
 
 def measured(case: Case, problem: Problem, layout: Batch) -> PanelLayout | None:
-    """A layout of the search with its tails and figures; None when it covers more than the limit.
+    """A layout of the search with its tails and figures; None when it does not do after all.
+
+    What covers more than the limit with its tails does not, nor joined balloons that a reader would
+    take in another order.
 
     Args:
         case: The panel.
@@ -44,6 +48,9 @@ def measured(case: Case, problem: Problem, layout: Batch) -> PanelLayout | None:
     """
     panel, terms = case.panel, case.terms
     placed = _values(case, problem, layout)
+    joined = terms.ordered and any(terms.joined)
+    if joined and not reads_in_order(placed, reading=terms.reading, panel=panel):
+        return None
     obstacles: list[Obstacle] = [*placed, *terms.regions]
     room = figure_room(panel, obstacles, aspect=terms.aspect)
     figures = standing_figures(

@@ -12,6 +12,7 @@ from dataclasses import replace
 import numpy as np
 
 from letterfit.outline import Floats
+from letterfit.place.afterthought import sunk
 from letterfit.place.beam import search, squeezed
 from letterfit.place.bounds import figure_bounds
 from letterfit.place.cells import exhausted
@@ -22,7 +23,7 @@ from letterfit.place.measured import Case, measured, silent
 from letterfit.place.model import PanelLayout, Proof
 from letterfit.place.orders import any_order
 from letterfit.place.polish import polish
-from letterfit.place.pose import Task, pose
+from letterfit.place.pose import Task, facing, pose
 from letterfit.place.problem import Batch, Problem
 from letterfit.place.proofs import proof
 from letterfit.place.quick import any_layouts, attempts
@@ -44,6 +45,9 @@ LEAPS = 2
 
 CHANCES = 1
 """Searches that may be made after all when the tails of the first layouts do not run clear."""
+
+TAIL_PRICES = {"tail-crosses": CROSSING, "tail-doubt": CROSSING / 3}
+"""What a drawn tail costs that crosses something, or whose way to the mouth something blocks."""
 
 LARGE = 12
 """Panels of more balloons get one narrow search, so that any number ends soon."""
@@ -97,7 +101,8 @@ def _bounded(cases: Sequence[Case], layouts: Sequence[PanelLayout]) -> tuple[Pan
 def _likeness(case: Case) -> tuple[object, ...]:
     """What panels that are searched together have in common."""
     terms, size = case.terms, len(case.menus)
-    return terms.gap, terms.margin, terms.overlap, terms.ordered, size == 1, size > LARGE
+    margin = facing(terms)
+    return terms.gap, margin, terms.overlap, terms.ordered, size == 1, size > LARGE
 
 
 def _impossible(proved: Proof, words: str) -> PanelLayout:
@@ -157,7 +162,7 @@ def _best_of(problem: Problem, case: Case, batch: Batch) -> PanelLayout | None:
     cost = full_cost(problem, batch)
     first = np.argsort(cost, kind="stable")[:FINALISTS]
     batch, cost = polish(problem, batch.take(first), cost[first], leaps=LEAPS)
-    batch = _finely(problem, batch)
+    batch, cost = sunk(problem, *_finely(problem, batch, cost))
     for row in np.argsort(cost, kind="stable"):
         layout = measured(case, problem, batch.take(row[None]))
         if layout is not None:
@@ -183,20 +188,25 @@ def _searched(problem: Problem, cases: Sequence[Case]) -> dict[int, PanelLayout]
     for batch, cost in _searches(problem, chances):
         if problem.most <= LARGE:
             batch, cost = polish(problem, batch, cost, leaps=LEAPS if problem.most > 1 else 0)  # noqa: PLW2901
-        batch = _finely(problem, batch)  # noqa: PLW2901
+        batch, cost = sunk(problem, *_finely(problem, batch, cost))  # noqa: PLW2901
         for panel, own in _panel_by_panel(batch, cost):
             chances[panel] -= 1
             for row in own:
                 layout = measured(cases[panel], problem, batch.take(row[None]))
                 if layout is None:
                     continue
-                price = float(cost[row]) + CROSSING * len(layout.findings)
+                price = float(cost[row]) + _price(layout)
                 if panel not in best or price < best[panel][0]:
                     best[panel] = price, layout
                 if not layout.findings:
                     chances[panel] = 0
                     break
     return {panel: layout for panel, (_, layout) in best.items()}
+
+
+def _price(layout: PanelLayout) -> float:
+    """What the faults of the drawn tails cost."""
+    return sum(TAIL_PRICES[finding.code] for finding in layout.findings)
 
 
 def _searches(problem: Problem, chances: dict[int, int]) -> Iterator[tuple[Batch, Floats]]:
@@ -225,7 +235,13 @@ def _panel_by_panel(batch: Batch, cost: Floats) -> Iterator[tuple[int, Ints]]:
             yield int(batch.panel[rows[0]]), rows
 
 
-def _finely(problem: Problem, batch: Batch) -> Batch:
-    """The same layouts, balloons as high as all tangents allow, joined ones touching."""
+def _finely(problem: Problem, batch: Batch, cost: Floats) -> tuple[Batch, Floats]:
+    """The same layouts, balloons as high as all tangents allow, joined ones touching.
+
+    Layouts whose joined balloons cannot touch exactly are left out.
+    """
     exact, legal = decode(problem, batch.panel, x=batch.x, outline=batch.outline, fine=True)
-    return Batch(batch.panel, batch.x, np.where(legal, exact.y, batch.y), batch.outline)
+    y = np.where(legal, exact.y, batch.y)
+    joined = np.asarray(problem.voices.joined.any(axis=0))
+    kept = np.flatnonzero(legal | ~joined[batch.panel])
+    return Batch(batch.panel, batch.x, y, batch.outline).take(kept), cost[kept]

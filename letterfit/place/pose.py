@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from letterfit.geometry import Point, Rect
+from letterfit.geometry import Insets, Point, Rect
 from letterfit.outline import Floats, Outline
 from letterfit.place.kernel import COS, SIN, STEPS, Ints, pairs_of, profile
 from letterfit.place.model import Speaker
@@ -77,7 +77,7 @@ def pose(tasks: Sequence[Task]) -> Problem:
     own_last = np.repeat(last, [sum(map(len, own)) for own in kept])
     return Problem(
         gap=terms.gap,
-        margin=terms.margin,
+        margin=facing(terms),
         overlap=terms.overlap,
         ordered=terms.ordered,
         size=size,
@@ -113,6 +113,14 @@ def pose(tasks: Sequence[Task]) -> Problem:
     )
 
 
+def facing(terms: Terms) -> Insets:
+    """The margins as a page read from the left has them: mirrored where it reads from the right."""
+    own = terms.margin
+    if terms.reading == "ltr":
+        return own
+    return Insets(top=own.top, right=own.left, bottom=own.bottom, left=own.right)
+
+
 @dataclass(frozen=True, slots=True)
 class _Shape:
     """One outline of a menu, and what placing it means."""
@@ -142,11 +150,13 @@ def _thinned(
 ) -> list[int]:
     """The outlines that enter the panel, at most MOST_OUTLINES, evenly from wide to narrow."""
     margin = task.terms.margin
-    room_x, room_y = task.panel.width - 2 * margin + 1e-9, task.panel.height - margin + 1e-9
+    room_x = task.panel.width - margin.left - margin.right + 1e-9
+    room_y = task.panel.height - margin.bottom + 1e-9
     inside = [
         c
         for c, (outline, out) in enumerate(zip(menu, over, strict=True))
-        if 2 * outline.half_width <= room_x and 2 * outline.half_height <= room_y + (out or -margin)
+        if 2 * outline.half_width <= room_x
+        and 2 * outline.half_height <= room_y + (out or -margin.top)
     ]
     if len(inside) <= MOST_OUTLINES:
         return inside
@@ -219,6 +229,7 @@ def _voices(tasks: Sequence[Task], size: Ints) -> Voices:
         voices.leans[own, p] = np.isfinite(lean)
         voices.aside[own, p] = ~silent & ~np.isfinite(lean)
         voices.caption[own, p] = silent & np.array([m[0].kind == "caption" for m in task.menus])
+        voices.closing[size[p] - 1, p] = size[p] > 1 and voices.caption[size[p] - 1, p]
     return voices
 
 

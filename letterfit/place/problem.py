@@ -13,6 +13,7 @@ from typing import TypeVar
 
 import numpy as np
 
+from letterfit.geometry import Insets
 from letterfit.outline import Floats, Outline
 from letterfit.place.kernel import Bools, Ints, Pairs
 
@@ -52,6 +53,7 @@ class Voices:
         leans: Shape (k, p): whether its speaker stands in the panel.
         mouth_y: Shape (k, p): the y its mouth is taken to be at, mm.
         caption: Shape (k, p): whether it is a caption.
+        closing: Shape (k, p): whether it is one that comes last, after others.
         aside: Shape (k, p): whether its speaker stands off the panel, nobody knows where.
     """
 
@@ -61,6 +63,7 @@ class Voices:
     leans: Bools
     mouth_y: Floats
     caption: Bools
+    closing: Bools
     aside: Bools
 
     @classmethod
@@ -74,6 +77,7 @@ class Voices:
             leans=np.zeros(shape, dtype=np.bool_),
             mouth_y=np.zeros(shape),
             caption=np.zeros(shape, dtype=np.bool_),
+            closing=np.zeros(shape, dtype=np.bool_),
             aside=np.zeros(shape, dtype=np.bool_),
         )
 
@@ -84,7 +88,7 @@ class Problem:
 
     Args:
         gap: Least distance between outlines, mm.
-        margin: Least distance to a panel's border, mm.
+        margin: Least distances to a panel's sides, mm.
         overlap: Depth by which joined balloons overlap, mm.
         ordered: Whether the reading order binds.
         size: Shape (p,): the number of balloons.
@@ -111,7 +115,7 @@ class Problem:
     """
 
     gap: float
-    margin: float
+    margin: Insets
     overlap: float
     ordered: bool
     size: Ints

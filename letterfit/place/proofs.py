@@ -62,7 +62,9 @@ class _Case:
 
     @classmethod
     def of(cls, panel: Rect, menus: Sequence[Sequence[Outline]], terms: Terms) -> "_Case":
-        width, height = panel.width - 2 * terms.margin, panel.height - 2 * terms.margin
+        margin = terms.margin
+        width = panel.width - margin.left - margin.right
+        height = panel.height - margin.top - margin.bottom
         overs = terms.overhangs or tuple((0.0,) * len(menu) for menu in menus)
         enters = [
             [
@@ -89,7 +91,7 @@ class _Case:
 
 def _more(over: float, terms: Terms) -> float:
     """How much higher than the margin a balloon may begin that may hang over, mm."""
-    return over + terms.margin if over > 0 else 0.0
+    return over + terms.margin.top if over > 0 else 0.0
 
 
 def _all(case: _Case) -> tuple[int, ...]:
@@ -102,9 +104,9 @@ def _shape(case: _Case, menus: Sequence[Sequence[Outline]]) -> Proved | None:
             continue
         narrow = min(menu, key=lambda o: (o.half_width, o.half_height))
         flat = min(menu, key=lambda o: (o.half_height, o.half_width))
-        wide = 2 * narrow.half_width > case.width + SLACK
-        needs = 2 * (narrow.half_width if wide else flat.half_height)
-        holds = max(case.width if wide else case.height, 0.0)
+        enter = [o.half_height for o in menu if 2 * o.half_width <= case.width + SLACK]
+        needs = 2 * min(enter, default=narrow.half_width)
+        holds = max(case.height if enter else case.width, 0.0)
         words = (
             f"shape: balloon {index + 1} needs {2 * narrow.half_width:.1f} x "
             f"{2 * narrow.half_height:.1f} mm at its narrowest, {2 * flat.half_width:.1f} x "
@@ -200,7 +202,7 @@ def _fits_together(case: _Case, i: int, j: int) -> bool:
             more = _more(over if terms.ordered else max(over, other), terms)
             dx = max(case.width - one.half_width - two.half_width, 0.0)
             dy = max(case.height + more - one.half_height - two.half_height, 0.0)
-            if terms.ordered and not _in_order(one, two, dx=dx, dy=dy):
+            if terms.ordered and not _in_order(one, two, dx=dx, dy=dy, hangs=over > 0):
                 continue
             if _sampled_gap(one, two, dx=dx, dy=dy) >= terms.gap:
                 return True
@@ -208,11 +210,14 @@ def _fits_together(case: _Case, i: int, j: int) -> bool:
     return any(true_gap(one, two, dx=dx, dy=dy) >= terms.gap - SLACK for one, two, dx, dy in tight)
 
 
-def _in_order(one: Outline, two: Outline, *, dx: float, dy: float) -> bool:
-    """Whether the farthest the second can go is below the first, or right of it and not higher."""
+def _in_order(one: Outline, two: Outline, *, dx: float, dy: float, hangs: bool) -> bool:
+    """Whether the farthest the second can go is below the first, or right of it and not higher.
+
+    Nothing is higher than a first one that hangs over the border.
+    """
     below = dy >= one.half_height + two.half_height - SLACK
     right = dx >= RIGHT * (one.half_width + two.half_width) - SLACK
-    return below or (right and dy >= two.half_height - one.half_height - SLACK)
+    return below or (right and (hangs or dy >= two.half_height - one.half_height - SLACK))
 
 
 def _sampled_gap(one: Outline, two: Outline, *, dx: float, dy: float) -> float:

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from letterfit.geometry import Rect
+from letterfit.geometry import Insets, Rect
 from letterfit.outline import Outline
 from letterfit.place.beam import squeezed
 from letterfit.place.kernel import Ints
@@ -26,7 +26,7 @@ def can_place(  # noqa: PLR0913 - the terms of place_outlines that bear on it, a
     menus: Sequence[Sequence[Outline]],
     *,
     gap_mm: float = 1.5,
-    margin_mm: float = 1.5,
+    margin_mm: float | Insets = 1.5,
     reading: Reading = "ltr",
     keep_clear: Sequence[KeepClear] = (),
     ordered: bool = True,
@@ -37,7 +37,7 @@ def can_place(  # noqa: PLR0913 - the terms of place_outlines that bear on it, a
         panel: The panel, page coordinates in mm.
         menus: One sequence of outlines per balloon, in script order, wide to narrow.
         gap_mm: Least true distance between outlines.
-        margin_mm: Least distance from the panel's border.
+        margin_mm: Least distance from the panel's border, or from each of its sides.
         reading: Reading direction.
         keep_clear: Regions that nothing may lie on.
         ordered: Whether the reading order must be certain.

@@ -100,10 +100,10 @@ def _thrown(problem: Problem, panel: int) -> _Starts:
 
 
 def _inside(problem: Problem, panel: int, x: Floats, y: Floats, outline: Ints) -> _Starts:
-    a = problem.half_width[outline] + problem.margin
-    b = problem.half_height[outline] + problem.margin
+    a, b, margin = problem.half_width[outline], problem.half_height[outline], problem.margin
+    right, floor = problem.width[panel] - margin.right, problem.height[panel] - margin.bottom
     return _Starts(
-        np.clip(x, a, problem.width[panel] - a), np.clip(y, b, problem.height[panel] - b), outline
+        np.clip(x, margin.left + a, right - a), np.clip(y, margin.top + b, floor - b), outline
     )
 
 

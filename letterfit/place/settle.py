@@ -35,7 +35,7 @@ def settle(
         fine: Whether all tangents are asked and not only the likely one: a little higher.
     """
     half = problem.half_height[outline]
-    y = problem.margin + half
+    y = problem.margin.top + half
     lows, highs = [], []
     over = problem.overhang[outline]
     if over.any():
@@ -63,9 +63,35 @@ def settle(
         y = _jump(y, low, high)
         if index and joined.any():
             y = _joined(problem, placed, x=x, outline=outline, least=y, held=(low, high), fine=fine)
-    floor = problem.height[placed.panel] - problem.margin
+    floor = problem.height[placed.panel] - problem.margin.bottom
     result: Floats = np.where(y + half <= floor + ROUNDING, y, np.inf)
     return result
+
+
+def stands(problem: Problem, placed: Batch, *, x: Floats, y: Floats, outline: Ints) -> Bools:
+    """Whether one more balloon at (x, y) mm is legal in each layout, inside the margins or not.
+
+    Args:
+        problem: The task.
+        placed: n layouts of the balloons before it, some.
+        x: Shape (n,), mm.
+        y: Shape (n,), mm.
+        outline: Shape (n,): its outline's number.
+    """
+    dx = x - placed.x
+    need = _exact(problem, placed.outline, outline, across=np.abs(dx))
+    clear = (np.abs(y - placed.y) >= need - ROUNDING).all(axis=0)
+    for region in problem.regions:
+        low, high = _forbidden(problem, region, panel=placed.panel, x=x, outline=outline)
+        clear &= (y <= low) | (y >= high)
+    if problem.ordered:
+        none = np.zeros(len(x), dtype=np.bool_)
+        clear &= (
+            y
+            >= _first_in_order(problem, placed, dx=dx, need=need, outline=outline, free=none)
+            - ROUNDING
+        )
+    return np.asarray(clear)
 
 
 def downs(
@@ -131,7 +157,10 @@ def _first_in_order(  # noqa: PLR0913 - all that the order is told by
     right = dx >= RIGHT * widths - 1e-12
     bottom = placed.y + before
     below = np.maximum(bottom + half, placed.y + need)
-    least = np.where(right, placed.y - before + half, below)
+    # What the border cuts begins at the border: nothing is higher than that.
+    top = placed.y - before
+    level = np.where(top < 0, -np.inf, top + half)
+    least = np.where(right, level, below)
     opens = dx <= -widths
     if free.any():
         # Joined to the last one, it need only begin below that one's middle.
@@ -164,6 +193,11 @@ def _joined(  # noqa: PLR0913 - where it may stand, and where not
     y = placed.y[-1, rows] + depth
     clash = ((y > held[0][:, rows]) & (y < held[1][:, rows])).any(axis=0)
     legal = (across <= reach + ROUNDING) & (y >= least[rows] - ROUNDING) & ~clash
+    if problem.ordered:
+        # Side by side more than one under the other, the later is on the side read later.
+        shared_x = reach + problem.overlap - across
+        shared_y = problem.half_height[first] + problem.half_height[second] - depth
+        legal &= (x[rows] >= placed.x[-1, rows]) | (shared_x >= shared_y)
     result = least.copy()
     result[rows] = np.where(legal, y, np.inf)
     return result

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from letterfit.geometry import Rect
+from letterfit.geometry import Insets, Rect
 from letterfit.outline import Outline
 from letterfit.place.measured import Case
 from letterfit.place.model import PanelLayout, Reading, Speaker
@@ -19,7 +19,7 @@ class PanelTask:
         panel: The panel, page coordinates in mm.
         menus: One sequence of outlines per balloon, in script order, wide to narrow.
         gap_mm: Least true distance between outlines.
-        margin_mm: Least distance from the panel's border.
+        margin_mm: Least distance from the panel's border, or from each of its sides.
         reading: Whether the page reads left to right ("ltr") or right to left ("rtl").
         keep_clear: Rectangles or convex polygons that nothing may lie on.
         speakers: One per balloon, None for captions; None when nobody is known.
@@ -38,7 +38,7 @@ class PanelTask:
     panel: Rect
     menus: Sequence[Sequence[Outline]]
     gap_mm: float = 1.5
-    margin_mm: float = 1.5
+    margin_mm: float | Insets = 1.5
     reading: Reading = "ltr"
     keep_clear: Sequence[KeepClear] = ()
     speakers: Sequence[Speaker | None] | None = None
@@ -100,7 +100,7 @@ def place_outlines(  # noqa: PLR0913 - a question of this many parts, all with d
     menus: Sequence[Sequence[Outline]],
     *,
     gap_mm: float = 1.5,
-    margin_mm: float = 1.5,
+    margin_mm: float | Insets = 1.5,
     reading: Reading = "ltr",
     keep_clear: Sequence[KeepClear] = (),
     speakers: Sequence[Speaker | None] | None = None,

@@ -5,12 +5,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from letterfit.errors import PageError
-from letterfit.geometry import Point, Rect
+from letterfit.geometry import Insets, Point, Rect
 from letterfit.outline import Outline
 from letterfit.place.model import Reading, Speaker
 
 MOST_SIDE = 1e5
 """Longest side of a panel in mm, a hundred metres."""
+
+SIDES = ("top", "right", "bottom", "left")
 
 KeepClear = Rect | tuple[Point, ...]
 """A region nothing may lie on: a rectangle, or the corners of a convex polygon in order."""
@@ -22,7 +24,7 @@ class Terms:
 
     Args:
         gap: Least true distance between outlines, mm.
-        margin: Least distance from the panel's border, mm.
+        margin: Least distances from the panel's sides, mm.
         reading: Reading direction.
         regions: Keep-clear regions as the corners of convex polygons.
         speakers: One per balloon.
@@ -40,7 +42,7 @@ class Terms:
     """
 
     gap: float
-    margin: float
+    margin: Insets
     reading: Reading
     regions: tuple[tuple[Point, ...], ...]
     speakers: tuple[Speaker | None, ...]
@@ -55,8 +57,8 @@ class Terms:
     def __post_init__(self) -> None:
         for name, value in (
             ("gap_mm", self.gap),
-            ("margin_mm", self.margin),
             ("overlap_mm", self.overlap),
+            *(("margin_mm", getattr(self.margin, side)) for side in SIDES),
         ):
             if not math.isfinite(value) or value < 0:
                 raise PageError(f"{name} of {value} mm", advice="give a finite length of 0 or more")
@@ -79,7 +81,7 @@ def make_terms(  # noqa: PLR0913 - the terms of place_outlines, all with default
     menus: Sequence[Sequence[Outline]],
     *,
     gap_mm: float,
-    margin_mm: float,
+    margin_mm: float | Insets,
     reading: Reading,
     keep_clear: Sequence[KeepClear],
     speakers: Sequence[Speaker | None] | None = None,
@@ -101,7 +103,7 @@ def make_terms(  # noqa: PLR0913 - the terms of place_outlines, all with default
     check_menus(menus, len(voices))
     return Terms(
         gap=gap_mm,
-        margin=margin_mm,
+        margin=Insets.of(margin_mm),
         reading=reading,
         regions=tuple(region_corners(region) for region in keep_clear),
         speakers=voices,

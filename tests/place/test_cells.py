@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from letterfit.geometry import Rect
+from letterfit.geometry import Insets, Rect
 from letterfit.outline import CaptionBox, Outline
 from letterfit.place import place_outlines
 from letterfit.place.cells import exhausted
@@ -15,7 +15,7 @@ from tests.place.shapes import ellipses, outlines
 
 TERMS = Terms(
     gap=1.5,
-    margin=1.5,
+    margin=Insets.even(1.5),
     reading="ltr",
     regions=(),
     speakers=(),

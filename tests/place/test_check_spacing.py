@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from shapely import LinearRing, MultiPoint, Point, Polygon, box
 
 from letterfit.findings import Finding
+from letterfit.geometry import Insets, Rect
 from letterfit.geometry import Point as At
-from letterfit.geometry import Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline
 from letterfit.place import PlacedOutline, check_layout
 from letterfit.place.check_spacing import JOINT_TOLERANCE, region_gap, spacing_faults
@@ -59,7 +59,7 @@ def layouts(draw: st.DrawFn) -> tuple[PlacedOutline, ...]:
 def _found(placed: tuple[PlacedOutline, ...], clear: list[KeepClear]) -> set[tuple[str, str]]:
     corners = [region_corners(region) for region in clear]
     faults = spacing_faults(
-        PANEL, placed, regions=corners, gap_mm=1.5, margin_mm=1.5, overlap_mm=1.0
+        PANEL, placed, regions=corners, gap_mm=1.5, margin=Insets.even(1.5), overlap_mm=1.0
     )
     return {(fault.code, fault.where) for fault in faults}
 
@@ -137,7 +137,12 @@ def test_depth_of_joints_is_shapelys(
     depth = float(body.exterior.distance(Point(two.x_mm - one.x_mm, two.y_mm - one.y_mm)))
     asked = overlap + off
     faults = spacing_faults(
-        Rect(-50, -50, 200, 200), (one, two), regions=(), gap_mm=1, margin_mm=1, overlap_mm=asked
+        Rect(-50, -50, 200, 200),
+        (one, two),
+        regions=(),
+        gap_mm=1,
+        margin=Insets.even(1),
+        overlap_mm=asked,
     )
     codes = {fault.code for fault in faults}
     if abs(abs(depth - asked) - JOINT_TOLERANCE) > NEAR:

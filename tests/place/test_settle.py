@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from letterfit.geometry import Point, Rect
+from letterfit.geometry import Insets, Point, Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline
 from letterfit.place.pose import Task, pose
 from letterfit.place.problem import Problem
@@ -26,7 +26,7 @@ def task(
     """One outline per balloon, no speakers."""
     terms = Terms(
         gap=1.5,
-        margin=1.5,
+        margin=Insets.even(1.5),
         reading="ltr",
         regions=(region,) if region else (),
         speakers=(None,) * len(shapes),
