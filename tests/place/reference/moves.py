@@ -11,13 +11,13 @@ import numpy as np
 from tests.place.reference.board import MARGIN, Board, Bools, Floats, Ints, Layouts
 from tests.place.reference.objective import FIGURE, TALLEST
 
-STEPS = (9.0, 5.0, 2.5, 1.2, 0.6, 0.3, 0.15, 0.06, 0.02)
+STEPS = (30.0, 16.0, 9.0, 5.0, 2.5, 1.2, 0.6, 0.3, 0.15, 0.06, 0.02)
 """Sizes of moves, mm, three neighbours of this list at a time."""
 
 ROUNDS = 60
 """Most moves of one size."""
 
-LAG = (0.2, 0.1, 0.05, 0.03, 0.02, 0.01, 0.006)
+LAG = (0.3, 0.25, 0.2, 0.1, 0.05, 0.03, 0.02, 0.01, 0.006)
 """How much dearer than the best a layout may be and go on, by size of moves."""
 
 
