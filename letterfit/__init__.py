@@ -67,11 +67,11 @@ from letterfit.place import (
     Speaker,
     Tail,
     check_layout,
+    check_proof,
     place_outlines,
     place_panels,
+    reads_in_order,
 )
-from letterfit.place.check_proofs import check_proof
-from letterfit.place.order import reads_in_order
 from letterfit.report import (
     BalloonReport,
     Limits,

@@ -1,5 +1,6 @@
 """Placing balloons in panels: from menus of outlines to positions, tails and a verdict."""
 
+from letterfit.place.check_proofs import check_proof
 from letterfit.place.checker import check_layout
 from letterfit.place.coverage import covered_area
 from letterfit.place.figure import figure_room
@@ -12,7 +13,7 @@ from letterfit.place.model import (
     Tail,
     Verdict,
 )
-from letterfit.place.order import highest_first, reading_order
+from letterfit.place.order import highest_first, reading_order, reads_in_order
 from letterfit.place.quick import can_place
 from letterfit.place.solver import PanelTask, place_outlines, place_panels
 from letterfit.place.wedge import tail_polygon
@@ -28,11 +29,13 @@ __all__ = [
     "Verdict",
     "can_place",
     "check_layout",
+    "check_proof",
     "covered_area",
     "figure_room",
     "highest_first",
     "place_outlines",
     "place_panels",
     "reading_order",
+    "reads_in_order",
     "tail_polygon",
 ]

@@ -58,6 +58,9 @@ NARROW = 2
 DEEP = 384
 """States kept by the last beam of a panel in which nothing was found and nothing is proved."""
 
+SHALLOW = 24
+"""The same where there are more than LARGE balloons."""
+
 TOGETHER = 256
 """Most panels searched at once."""
 
@@ -152,7 +155,8 @@ def _deeply(task: Task, problem: Problem) -> Iterator[Batch]:
         yield any_order(task, problem, width=DEEP)
         yield relaxed(problem, 0)
     else:
-        yield squeezed(problem, np.zeros(1, dtype=np.intp), width=DEEP)
+        width = DEEP if problem.most <= LARGE else SHALLOW
+        yield squeezed(problem, np.zeros(1, dtype=np.intp), width=width)
 
 
 def _best_of(problem: Problem, case: Case, batch: Batch) -> PanelLayout | None:

@@ -158,7 +158,7 @@ def _first_in_order(  # noqa: PLR0913 - all that the order is told by
     bottom = placed.y + before
     below = np.maximum(bottom + half, placed.y + need)
     # What the border cuts begins at the border: nothing is higher than that.
-    top = placed.y - before
+    top = _tops(problem, placed, before)
     level = np.where(top < 0, -np.inf, top + half)
     least = np.where(right, level, below)
     opens = dx <= -widths
@@ -172,6 +172,22 @@ def _first_in_order(  # noqa: PLR0913 - all that the order is told by
     row = np.where(opens.any(axis=0), bottom.max(axis=0) + half, -np.inf)
     result: Floats = np.maximum(least.max(axis=0), row)
     return result
+
+
+def _tops(problem: Problem, placed: Batch, half: Floats) -> Floats:
+    """Where each balloon begins to a reader: one joined to that above it where the two part."""
+    top = placed.y - half
+    for index in range(1, len(top)) if problem.voices.joined.any() else ():
+        joined = problem.voices.joined[index, placed.panel]
+        if not joined.any():
+            continue
+        one, two = placed.outline[index - 1], placed.outline[index]
+        with np.errstate(invalid="ignore"):  # what stands nowhere has no place from another
+            down = half[index - 1] + half[index] - (placed.y[index] - placed.y[index - 1])
+        across = problem.half_width[one] + problem.half_width[two]
+        across = across - np.abs(placed.x[index] - placed.x[index - 1])
+        top[index] += np.where(joined & (down <= across), np.maximum(down, 0.0) / 2, 0.0)
+    return top
 
 
 def _joined(  # noqa: PLR0913 - where it may stand, and where not

@@ -5,8 +5,7 @@ from dataclasses import dataclass, replace
 
 from letterfit.findings import Finding
 from letterfit.fit.joined import OVERLAP
-from letterfit.place import PanelLayout, PanelTask, Speaker, check_layout, place_panels
-from letterfit.place.check_proofs import check_proof
+from letterfit.place import PanelLayout, PanelTask, Speaker, check_layout, check_proof, place_panels
 from letterfit.place.order import reads_in_order
 from letterfit.report.case import Case
 from letterfit.report.codes import found

@@ -35,7 +35,7 @@ def box(width: float, height: float) -> tuple[Outline, ...]:
     height=st.floats(30, 80),
     menus=st.lists(st.lists(outlines, min_size=1, max_size=3), min_size=2, max_size=5),
 )
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=20, deadline=None)
 def test_proof_is_silent_where_a_layout_exists(
     width: float, height: float, menus: list[list[Outline]]
 ) -> None:
