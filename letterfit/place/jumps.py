@@ -24,6 +24,10 @@ MORE_STEPS_MM = (5.0, 3.6, 2.6, 1.8, 1.2, 0.8, 0.4)
 SWAPS = (-2, -1, 1, 2)
 """How far off in the menu outlines are tried in place of a balloon's own."""
 
+ENDS = ((0.0, ""), (1.0, "right"), (-1.0, "left"))
+"""Which way a balloon moves that changes its outline, and what moves along: its middle kept, its
+left end, its right end."""
+
 ROW = 0.7
 """Two balloons are in one row when their middles are this share of their joint half-heights apart
 or less."""
@@ -106,8 +110,10 @@ def _swapped(problem: Problem, batch: Batch) -> Moves:
     half_height = problem.half_height[batch.outline]
     for index in range(problem.most):
         level = np.abs(batch.y - batch.y[index]) < ROW * (half_height + half_height[index])
-        right = level & (batch.x > batch.x[index])
-        left = level & (batch.x < batch.x[index])
+        beside = {
+            "right": level & (batch.x > batch.x[index]),
+            "left": level & (batch.x < batch.x[index]),
+        }
         menu = problem.menus[batch.panel, index]
         last = menu.max(axis=1)
         for step in SWAPS:
@@ -116,11 +122,11 @@ def _swapped(problem: Problem, batch: Batch) -> Moves:
             outline = columns(batch.outline, rows)
             wider = problem.half_width[other[rows]] - problem.half_width[outline[index]]
             outline[index] = other[rows]
-            for side, beyond in ((0.0, None), (1.0, right), (-1.0, left)):
+            for side, beyond in ENDS if problem.most > 1 else ENDS[:1]:
                 x = columns(batch.x, rows)
-                if beyond is not None:
-                    x += np.where(columns(beyond, rows), 2 * side * wider, 0.0)
-                x[index] += side * wider
+                if beyond:
+                    x += np.where(columns(beside[beyond], rows), 2 * side * wider, 0.0)
+                    x[index] += side * wider
                 owners.append(rows)
                 xs.append(x)
                 outlines.append(outline)
