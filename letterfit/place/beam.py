@@ -36,6 +36,12 @@ ROUGHLY = 160
 FULLY = 32
 """Whole layouts of a panel whose figure room is told."""
 
+STEP = 1.0
+"""In mm: staircases that differ by less leave much the same room."""
+
+MIX = np.uint64(0x9E3779B97F4A7C15)
+"""A large odd number: staircases multiplied up by it hardly ever come to the same mark."""
+
 GRAIN = 1 << 20
 """Parts of one that costs are told apart by in a ranking."""
 
@@ -121,7 +127,7 @@ def _promising(problem: Problem, lanes: Lanes, whole: States, *, alone: bool) ->
     return whole.batch
 
 
-def squeezed(problem: Problem, panels: Ints, *, width: int) -> Batch:
+def squeezed(problem: Problem, panels: Ints, *, width: int, fine: bool = False) -> Batch:
     """Whole layouts that a search for any at all finds: none of some panels, perhaps.
 
     It looks neither at figures nor at tails, and all outlines of every menu are tried.
@@ -130,16 +136,19 @@ def squeezed(problem: Problem, panels: Ints, *, width: int) -> Batch:
         problem: The task.
         panels: Which panels to search.
         width: How many states of a panel are kept after each balloon.
+        fine: Whether all tangents are asked.
     """
     lanes = lanes_of(problem, panels, figures=NO_FIGURE)
     states = _start(problem, lanes)
     done: list[Batch] = [_none(problem, states)]
     for index in range(problem.most):
-        states, whole = _extended(problem, lanes, states, index, menus=problem.menus)
+        states, whole = _extended(problem, lanes, states, index, menus=problem.menus, fine=fine)
         if len(whole.cost):
             done.append(filled(problem, whole.batch))
         if not len(states.cost):
             break
+        if fine:
+            states = states.take(_unlike_stairs(states))
         level = -_reach(problem, lanes, states)
         chosen = np.zeros(len(level), dtype=np.bool_)
         each = np.full(len(lanes.panel), max(width // 2, 1))
@@ -147,6 +156,18 @@ def squeezed(problem: Problem, panels: Ints, *, width: int) -> Batch:
             _choose(chosen, states.lane, score=score, width=each)
         states = states.take(np.flatnonzero(chosen))
     return together(done)
+
+
+def _unlike_stairs(states: States) -> Ints:
+    """One state of each lane and staircase, told to a STEP: the cheapest."""
+    told = np.floor(states.stair / STEP).astype(np.uint64)
+    mark = np.zeros(told.shape[1], dtype=np.uint64)
+    for row in told:
+        mark = mark * MIX + row
+    order = np.lexsort((np.arange(len(mark)), states.cost, mark, states.lane))
+    same = (np.diff(mark[order]) == 0) & (np.diff(states.lane[order]) == 0)
+    result: Ints = np.sort(order[np.concatenate([[True], ~same])])
+    return result
 
 
 def _none(problem: Problem, states: States) -> Batch:
@@ -164,8 +185,14 @@ def _start(problem: Problem, lanes: Lanes) -> States:
     )
 
 
-def _extended(
-    problem: Problem, lanes: Lanes, states: States, index: int, *, menus: Ints
+def _extended(  # noqa: PLR0913 - which states, which balloon, how finely
+    problem: Problem,
+    lanes: Lanes,
+    states: States,
+    index: int,
+    *,
+    menus: Ints,
+    fine: bool = False,
 ) -> tuple[States, States]:
     """Every legal state with one balloon more: those that go on, and those that are whole."""
     tried = candidates(problem, states.batch, index, menu=menus[states.batch.panel, index])
@@ -173,7 +200,7 @@ def _extended(
     most = _limits(problem, index, menus=menus)
     tried, area = _chosen(tried, area, area <= most[states.batch.panel[tried.row]])
     before = states.batch.take(tried.row)
-    y = settle(problem, before, x=tried.x, outline=tried.outline)
+    y = settle(problem, before, x=tried.x, outline=tried.outline, fine=fine)
     lane = states.lane[tried.row]
     good = np.isfinite(y) & lanes.clear(problem, lane, x=tried.x, y=y, outline=tried.outline)
     alone = Batch(before.panel, tried.x[None], y[None], tried.outline[None])

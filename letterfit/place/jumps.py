@@ -15,7 +15,7 @@ from letterfit.place.candidates import candidates
 from letterfit.place.kernel import Ints
 from letterfit.place.problem import Batch, Problem, columns
 
-STEPS_MM = (5.0, 1.6, 0.4)
+STEPS_MM = (30.0, 12.0, 5.0, 1.6, 0.4)
 """Sizes of moves, all tried in every round."""
 
 MORE_STEPS_MM = (5.0, 3.6, 2.6, 1.8, 1.2, 0.8, 0.4)
@@ -24,9 +24,9 @@ MORE_STEPS_MM = (5.0, 3.6, 2.6, 1.8, 1.2, 0.8, 0.4)
 SWAPS = (-2, -1, 1, 2)
 """How far off in the menu outlines are tried in place of a balloon's own."""
 
-ENDS = ((0.0, ""), (1.0, "right"), (-1.0, "left"))
-"""Which way a balloon moves that changes its outline, and what moves along: its middle kept, its
-left end, its right end."""
+ENDS = (0.0, 1.0, -1.0)
+"""Which way a balloon moves by what its outline is wider: its middle, its left end, its right end
+stays."""
 
 ROW = 0.7
 """Two balloons are in one row when their middles are this share of their joint half-heights apart
@@ -106,33 +106,43 @@ def _swapped(problem: Problem, batch: Batch) -> Moves:
 
     Where an end is kept, what stands beyond the other end in the same row moves along.
     """
-    owners, xs, outlines = [], [], []
-    half_height = problem.half_height[batch.outline]
-    for index in range(problem.most):
-        level = np.abs(batch.y - batch.y[index]) < ROW * (half_height + half_height[index])
-        beside = {
-            "right": level & (batch.x > batch.x[index]),
-            "left": level & (batch.x < batch.x[index]),
-        }
-        menu = problem.menus[batch.panel, index]
-        last = menu.max(axis=1)
-        for step in SWAPS:
-            other = batch.outline[index] + step
-            rows = np.flatnonzero((other >= menu[:, 0]) & (other <= last) & (menu[:, 0] >= 0))
-            outline = columns(batch.outline, rows)
-            wider = problem.half_width[other[rows]] - problem.half_width[outline[index]]
-            outline[index] = other[rows]
-            for side, beyond in ENDS if problem.most > 1 else ENDS[:1]:
-                x = columns(batch.x, rows)
-                if beyond:
-                    x += np.where(columns(beside[beyond], rows), 2 * side * wider, 0.0)
-                    x[index] += side * wider
-                owners.append(rows)
-                xs.append(x)
-                outlines.append(outline)
-    return Moves(
-        np.concatenate(owners), np.concatenate(xs, axis=1), np.concatenate(outlines, axis=1)
-    )
+    index, step, end = _swaps(problem.most)
+    own = batch.outline[index]
+    other = own + step[:, None]
+    menus = problem.menus[batch.panel].transpose(1, 0, 2)
+    first, last = menus[..., 0], menus.max(axis=2)
+    valid = (other >= first[index]) & (other <= last[index]) & (first[index] >= 0)
+    wider = problem.half_width[np.where(valid, other, own)] - problem.half_width[own]
+    # Arrays of balloons by moves by layouts.
+    moved = end[:, None] * wider
+    x = batch.x[:, None] + np.where(_sides(problem, batch)[:, index] == end[:, None], 2 * moved, 0)
+    outline = np.broadcast_to(batch.outline[:, None], x.shape).copy()
+    at = np.arange(len(index))
+    x[index, at] = batch.x[index] + moved
+    outline[index, at] = other
+    move, owner = np.nonzero(valid)
+    return Moves(owner, x[:, move, owner], outline[:, move, owner])
+
+
+def _sides(problem: Problem, batch: Batch) -> Floats:
+    """Where each balloon stands from each other of its row: 1 right, -1 left: (k, k, n).
+
+    Itself and what is in no row with it are neither, and not in the middle either.
+    """
+    half = problem.half_height[batch.outline]
+    level = np.abs(batch.y[:, None] - batch.y) < ROW * (half[:, None] + half)
+    side = np.sign(batch.x[:, None] - batch.x)
+    result: Floats = np.where(level & (side != 0), side, np.inf)
+    return result
+
+
+@cache
+def _swaps(most: int) -> tuple[Ints, Ints, Floats]:
+    """Which balloon, how far in its menu, and which way it moves: each of shape (moves,)."""
+    ends = ENDS if most > 1 else ENDS[:1]
+    ways = np.array([(i, step, end) for i in range(most) for step in SWAPS for end in ends])
+    index, step, end = ways.T
+    return index.astype(np.intp), step.astype(np.intp), end
 
 
 def _kept_inside(problem: Problem, batch: Batch, moves: Moves) -> Moves:

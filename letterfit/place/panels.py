@@ -24,13 +24,14 @@ from letterfit.place.model import PanelLayout, Proof
 from letterfit.place.orders import any_order
 from letterfit.place.polish import polish
 from letterfit.place.pose import Task, facing, pose
+from letterfit.place.press import pressed
 from letterfit.place.problem import Batch, Problem
 from letterfit.place.proofs import proof
 from letterfit.place.quick import any_layouts, attempts
 from letterfit.place.relax import relaxed
 from letterfit.place.settle import decode
 
-WIDTHS = (0, 0, 16, 12, 8)
+WIDTHS = (0, 0, 12, 12, 8)
 """States of a lane kept after each balloon by the first search, by the number of balloons; panels
 of more balloons keep as many as those of four."""
 
@@ -155,8 +156,13 @@ def _deeply(task: Task, problem: Problem) -> Iterator[Batch]:
         yield any_order(task, problem, width=DEEP)
         yield relaxed(problem, 0)
     else:
-        width = DEEP if problem.most <= LARGE else SHALLOW
-        yield squeezed(problem, np.zeros(1, dtype=np.intp), width=width)
+        one = np.zeros(1, dtype=np.intp)
+        if problem.most > LARGE:
+            yield squeezed(problem, one, width=SHALLOW)
+            return
+        yield squeezed(problem, one, width=DEEP, fine=True)
+        yield pressed(problem, 0)
+        yield squeezed(problem, one, width=3 * DEEP)
 
 
 def _best_of(problem: Problem, case: Case, batch: Batch) -> PanelLayout | None:

@@ -23,8 +23,8 @@ TRIAL = 1
 LAG = 0.02
 """A layout that costs this much more than the best one of its panel lags behind."""
 
-GAIN = 2e-4
-"""A move that gains less, a fiftieth of one percent of the panel, is not worth a round."""
+GAIN = 3e-4
+"""A move that gains less, a thirtieth of one percent of the panel, is not worth a round."""
 
 
 def polish(problem: Problem, batch: Batch, cost: Floats, *, leaps: int) -> tuple[Batch, Floats]:
