@@ -11,7 +11,7 @@ import numpy as np
 from letterfit.outline import Floats
 from letterfit.place.cost import HIGH, full_cost
 from letterfit.place.kernel import Ints
-from letterfit.place.problem import Batch, Problem
+from letterfit.place.problem import Batch, Problem, replaced
 from letterfit.place.settle import stands
 
 
@@ -49,7 +49,6 @@ def _let_down(  # noqa: PLR0913 - which layouts, which balloon, which place
     bottom = y + problem.half_height[outline]
     price = full_cost(problem, down) - bottom * HIGH / (problem.height[panel] * problem.size[panel])
     better = legal & (price < cost[rows])
-    xs, ys, cost = batch.x.copy(), batch.y.copy(), cost.copy()
-    xs[:, rows[better]], ys[:, rows[better]] = down.x[:, better], down.y[:, better]
-    cost[rows[better]] = price[better]
-    return Batch(batch.panel, xs, ys, batch.outline), cost
+    rows, cost = rows[better], cost.copy()
+    cost[rows] = price[better]
+    return replaced(batch, rows, down.take(np.flatnonzero(better))), cost

@@ -43,9 +43,6 @@ STEPS = 64
 LOOKS = 16
 """Distances across at which the best tangent of two outlines is looked up, less one."""
 
-CACHE = 1 << 15
-"""Numbers worked on at once, so that they stay in the processor's cache."""
-
 _CHORD_NORMALS = np.linspace(0, math.pi / 2, 257)
 _SHARES = 1 - (np.arange(LOOKS + 1) / LOOKS) ** 2
 

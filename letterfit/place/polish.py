@@ -11,7 +11,7 @@ from letterfit.outline import Floats
 from letterfit.place.cost import improved
 from letterfit.place.jumps import Moves, jumps, steps
 from letterfit.place.kernel import Ints
-from letterfit.place.problem import Batch, Problem
+from letterfit.place.problem import Batch, Problem, replaced
 from letterfit.place.settle import decode
 
 ROUNDS = 10
@@ -90,7 +90,6 @@ def _with(
     batch: Batch, cost: Floats, rows: Ints, *, some: Batch, price: Floats
 ) -> tuple[Batch, Floats]:
     """The layouts and costs with some of them replaced."""
-    x, y, outline, cost = batch.x.copy(), batch.y.copy(), batch.outline.copy(), cost.copy()
-    x[:, rows], y[:, rows], outline[:, rows] = some.x, some.y, some.outline
+    cost = cost.copy()
     cost[rows] = price
-    return Batch(batch.panel, x, y, outline), cost
+    return replaced(batch, rows, some), cost

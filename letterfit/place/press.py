@@ -14,7 +14,7 @@ from letterfit.outline import Floats
 from letterfit.place.beam import squeezed
 from letterfit.place.jumps import Moves, jumps, steps
 from letterfit.place.kernel import Ints
-from letterfit.place.problem import Batch, Problem
+from letterfit.place.problem import Batch, Problem, replaced
 from letterfit.place.settle import ROUNDING, decode, summed
 
 TALLER = 1.3
@@ -51,19 +51,12 @@ def pressed(problem: Problem, panel: int) -> Batch:
         for moves in (steps, jumps):
             some = batch.take(stuck)
             better, which = _moved(tall, some, moves=moves(tall, some))
-            batch = _with(batch, stuck[which], better)
+            batch = replaced(batch, stuck[which], better)
             rows = np.concatenate([rows, stuck[which]])
             stuck = np.setdiff1d(stuck, rows)
             if not len(stuck):
                 break
     return batch.take(np.flatnonzero(_lowest(tall, batch) <= floor))
-
-
-def _with(batch: Batch, rows: Ints, some: Batch) -> Batch:
-    """The layouts with some of them replaced."""
-    x, y, outline = batch.x.copy(), batch.y.copy(), batch.outline.copy()
-    x[:, rows], y[:, rows], outline[:, rows] = some.x, some.y, some.outline
-    return Batch(batch.panel, x, y, outline)
 
 
 def _moved(problem: Problem, batch: Batch, *, moves: Moves) -> tuple[Batch, Ints]:

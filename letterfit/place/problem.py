@@ -196,6 +196,13 @@ class Batch:
         )
 
 
+def replaced(batch: Batch, rows: Ints, some: Batch) -> Batch:
+    """The layouts, those of some rows replaced by others of the same panels."""
+    x, y, outline = batch.x.copy(), batch.y.copy(), batch.outline.copy()
+    x[:, rows], y[:, rows], outline[:, rows] = some.x, some.y, some.outline
+    return Batch(batch.panel, x, y, outline)
+
+
 def started(panels: Ints) -> Batch:
     """A layout without balloons for each of the panels."""
     none = np.zeros((0, len(panels)))

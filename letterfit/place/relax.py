@@ -8,13 +8,11 @@ still legal is a layout. Known as position-based dynamics (Mueller, Heidelberger
 Ratcliff, Position based dynamics, 2007).
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from letterfit.outline import Floats
 from letterfit.place.kernel import COS, SIN, Bools, Ints
-from letterfit.place.problem import FAR, Batch, Problem
+from letterfit.place.problem import Batch, Problem, filled, started
 
 STARTS = 128
 """Starts of one panel."""
@@ -37,21 +35,6 @@ MOST = 12
 """Balloons of a panel beyond which pairs are too many."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Starts:
-    """Layouts on their way.
-
-    Args:
-        x: Shape (k, s), mm.
-        y: Shape (k, s), mm.
-        outline: Shape (k, s).
-    """
-
-    x: Floats
-    y: Floats
-    outline: Ints
-
-
 def relaxed(problem: Problem, panel: int) -> Batch:
     """Legal layouts of one panel without reading order; none when no start became one.
 
@@ -59,7 +42,7 @@ def relaxed(problem: Problem, panel: int) -> Batch:
         problem: The task.
         panel: Which panel.
     """
-    none = _none(problem)
+    none = filled(problem, started(np.zeros(0, dtype=np.intp)))
     if not 2 <= problem.size[panel] <= MOST or problem.regions or problem.voices.joined.any():
         return none
     starts = _thrown(problem, panel)
@@ -72,12 +55,7 @@ def relaxed(problem: Problem, panel: int) -> Batch:
     return none
 
 
-def _none(problem: Problem) -> Batch:
-    whole = np.zeros((problem.most, 0), dtype=np.intp)
-    return Batch(whole[0], whole.astype(np.float64), whole.astype(np.float64), whole)
-
-
-def _thrown(problem: Problem, panel: int) -> _Starts:
+def _thrown(problem: Problem, panel: int) -> Batch:
     """Rows from left to right, of outlines by chance, some of them the smallest."""
     rng = np.random.default_rng(SEED)
     size = int(problem.size[panel])
@@ -99,15 +77,18 @@ def _thrown(problem: Problem, panel: int) -> _Starts:
     return _inside(problem, panel, x * problem.width[panel], y * problem.height[panel], outline)
 
 
-def _inside(problem: Problem, panel: int, x: Floats, y: Floats, outline: Ints) -> _Starts:
+def _inside(problem: Problem, panel: int, x: Floats, y: Floats, outline: Ints) -> Batch:
     a, b, margin = problem.half_width[outline], problem.half_height[outline], problem.margin
     right, floor = problem.width[panel] - margin.right, problem.height[panel] - margin.bottom
-    return _Starts(
-        np.clip(x, margin.left + a, right - a), np.clip(y, margin.top + b, floor - b), outline
+    return Batch(
+        np.full(x.shape[1], panel),
+        np.clip(x, margin.left + a, right - a),
+        np.clip(y, margin.top + b, floor - b),
+        outline,
     )
 
 
-def _pushed(problem: Problem, panel: int, starts: _Starts) -> _Starts:
+def _pushed(problem: Problem, panel: int, starts: Batch) -> Batch:
     """One round: every two balloons that lack something are pushed apart by a share of it."""
     i, j = np.triu_indices(len(starts.x), 1)
     dx, dy = starts.x[j] - starts.x[i], starts.y[j] - starts.y[i]
@@ -145,22 +126,15 @@ def _overlap(
     return np.maximum(short, 0.0), cos, sin
 
 
-def _legal(problem: Problem, panel: int, starts: _Starts) -> Batch:
+def _legal(problem: Problem, panel: int, starts: Batch) -> Batch:
     """The starts that have become layouts, as they stand, blanks filled up."""
-    count = starts.x.shape[1]
-    blanks = problem.most - len(starts.x), count
-    batch = Batch(
-        np.full(count, panel),
-        np.concatenate([starts.x, np.zeros(blanks)]),
-        np.concatenate([starts.y, np.full(blanks, -FAR)]),
-        np.concatenate([starts.outline, np.full(blanks, problem.blank)]),
-    )
+    batch = filled(problem, starts)
     legal = _apart(problem, starts)
     legal &= problem.area[batch.outline].sum(axis=0) <= problem.limit[panel]
     return batch.take(np.flatnonzero(legal))
 
 
-def _apart(problem: Problem, starts: _Starts) -> Bools:
+def _apart(problem: Problem, starts: Batch) -> Bools:
     """Whether no two balloons of a start are nearer than the gap."""
     i, j = np.triu_indices(len(starts.x), 1)
     one, two = starts.outline[i], starts.outline[j]
