@@ -6,7 +6,7 @@ like terms together: beginning an operation on a small array costs more than the
 comes out for a panel does not depend on those beside it.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -43,9 +43,6 @@ FINALISTS = 3
 
 LEAPS = 2
 """Jumps that a layout may take."""
-
-CHANCES = 1
-"""Searches that may be made after all when the tails of the first layouts do not run clear."""
 
 TAIL_PRICES = {"tail-crosses": CROSSING, "tail-doubt": CROSSING / 3}
 """What a drawn tail costs that crosses something, or whose way to the mouth something blocks."""
@@ -191,16 +188,15 @@ def _widths(most: int) -> list[Ints]:
 def _searched(problem: Problem, cases: Sequence[Case]) -> dict[int, PanelLayout]:
     """The best layout of each panel whose drawn tails run clear; else the best, each fault priced.
 
-    Whoever is content with none of the first search that found any is given those of one more.
+    Panels of which a search finds no layout that will do are searched again, and wider.
     """
     best: dict[int, tuple[float, PanelLayout]] = {}
-    chances = dict.fromkeys(range(len(cases)), CHANCES)
-    for batch, cost in _searches(problem, chances):
+    for batch, cost in _searches(problem, best):
         if problem.most <= LARGE:
-            batch, cost = polish(problem, batch, cost, leaps=LEAPS if problem.most > 1 else 0)  # noqa: PLW2901
-        batch, cost = sunk(problem, *_finely(problem, batch, cost))  # noqa: PLW2901
+            leaps = LEAPS if problem.most > 1 else 0
+            batch, cost = polish(problem, batch, cost, leaps=leaps)  # noqa: PLW2901 - the same
+        batch, cost = sunk(problem, *_finely(problem, batch, cost))  # noqa: PLW2901 - the same
         for panel, own in _panel_by_panel(batch, cost):
-            chances[panel] -= 1
             for row in own:
                 layout = measured(cases[panel], problem, batch.take(row[None]))
                 if layout is None:
@@ -209,7 +205,6 @@ def _searched(problem: Problem, cases: Sequence[Case]) -> dict[int, PanelLayout]
                 if panel not in best or price < best[panel][0]:
                     best[panel] = price, layout
                 if not layout.findings:
-                    chances[panel] = 0
                     break
     return {panel: layout for panel, (_, layout) in best.items()}
 
@@ -219,14 +214,14 @@ def _price(layout: PanelLayout) -> float:
     return sum(TAIL_PRICES[finding.code] for finding in layout.findings)
 
 
-def _searches(problem: Problem, chances: dict[int, int]) -> Iterator[tuple[Batch, Floats]]:
-    """What each search finds for the panels that have a chance left, and the costs."""
+def _searches(problem: Problem, done: Collection[int]) -> Iterator[tuple[Batch, Floats]]:
+    """What each search finds for the panels that are not done yet, and the costs."""
     for width in _widths(problem.most):
-        panels = np.array([p for p, left in chances.items() if left], dtype=np.intp)
+        panels = _left(problem, done)
         if len(panels):
             yield search(problem, panels, width=width, finalists=FINALISTS)
     # What can_place says must hold here too: this is its search.
-    panels = np.array([p for p, left in chances.items() if left], dtype=np.intp)
+    panels = _left(problem, done)
     if len(panels):
         batch = any_layouts(problem, panels)
         cost = full_cost(problem, batch)
@@ -234,6 +229,10 @@ def _searches(problem: Problem, chances: dict[int, int]) -> Iterator[tuple[Batch
             [own[:FINALISTS] for _, own in _panel_by_panel(batch, cost)] or [panels[:0]]
         )
         yield batch.take(first), cost[first]
+
+
+def _left(problem: Problem, done: Collection[int]) -> Ints:
+    return np.array([p for p in range(len(problem.size)) if p not in done], dtype=np.intp)
 
 
 def _panel_by_panel(batch: Batch, cost: Floats) -> Iterator[tuple[int, Ints]]:
