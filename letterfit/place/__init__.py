@@ -15,7 +15,12 @@ from letterfit.place.model import (
 )
 from letterfit.place.order import highest_first, reading_order, reads_in_order
 from letterfit.place.quick import can_place
-from letterfit.place.solver import PanelTask, place_outlines, place_panels
+from letterfit.place.solver import (
+    PanelTask,
+    can_place_panels,
+    place_outlines,
+    place_panels,
+)
 from letterfit.place.wedge import tail_polygon
 
 __all__ = [
@@ -28,6 +33,7 @@ __all__ = [
     "Tail",
     "Verdict",
     "can_place",
+    "can_place_panels",
     "check_layout",
     "check_proof",
     "covered_area",

@@ -23,11 +23,11 @@ from letterfit.place.measured import Case, measured, silent
 from letterfit.place.model import PanelLayout, Proof
 from letterfit.place.orders import any_order
 from letterfit.place.polish import polish
-from letterfit.place.pose import Task, facing, pose
+from letterfit.place.pose import Task, pose
 from letterfit.place.press import pressed
 from letterfit.place.problem import Batch, Problem
 from letterfit.place.proofs import proof
-from letterfit.place.quick import any_layouts, attempts
+from letterfit.place.quick import LARGE, alike, any_layouts, attempts
 from letterfit.place.relax import relaxed
 from letterfit.place.settle import decode
 
@@ -47,11 +47,8 @@ LEAPS = 2
 TAIL_PRICES = {"tail-crosses": CROSSING, "tail-doubt": CROSSING / 3}
 """What a drawn tail costs that crosses something, or whose way to the mouth something blocks."""
 
-LARGE = 12
-"""Panels of more balloons get one narrow search, so that any number ends soon."""
-
 NARROW = 2
-"""States of a lane kept for so many."""
+"""States of a lane kept where there are more than LARGE balloons."""
 
 DEEP = 384
 """States kept by the last beam of a panel in which nothing was found and nothing is proved."""
@@ -59,14 +56,11 @@ DEEP = 384
 SHALLOW = 24
 """The same where there are more than LARGE balloons."""
 
-TOGETHER = 256
-"""Most panels searched at once."""
-
 
 def place_cases(cases: Sequence[Case]) -> tuple[PanelLayout, ...]:
     """The layout of each panel, or why there is none: what `place_panels` promises."""
     layouts: dict[int, PanelLayout] = {}
-    groups: dict[tuple[object, ...], list[int]] = {}
+    chosen: list[int] = []
     for index, case in enumerate(cases):
         if not case.menus:
             layouts[index] = silent(case)
@@ -75,12 +69,9 @@ def place_cases(cases: Sequence[Case]) -> tuple[PanelLayout, ...]:
         if reason:
             layouts[index] = _impossible(*reason)
             continue
-        groups.setdefault(_likeness(case), []).append(index)
-    for group in groups.values():
-        for start in range(0, len(group), TOGETHER):
-            some = group[start : start + TOGETHER]
-            found = _solved([cases[index] for index in some])
-            layouts.update(zip(some, found, strict=True))
+        chosen.append(index)
+    for group in alike(cases, chosen):
+        layouts.update(zip(group, _solved([cases[index] for index in group]), strict=True))
     return _bounded(cases, [layouts[index] for index in range(len(cases))])
 
 
@@ -97,13 +88,6 @@ def _bounded(cases: Sequence[Case], layouts: Sequence[PanelLayout]) -> tuple[Pan
         else replace(layout, figure_bound_mm=max(bound, layout.figure_height_mm))
         for layout, bound in zip(layouts, bounds, strict=True)
     )
-
-
-def _likeness(case: Case) -> tuple[object, ...]:
-    """What panels that are searched together have in common."""
-    terms, size = case.terms, len(case.menus)
-    margin = facing(terms)
-    return terms.gap, margin, terms.overlap, terms.ordered, size == 1, size > LARGE
 
 
 def _impossible(proved: Proof, words: str) -> PanelLayout:

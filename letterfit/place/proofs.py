@@ -62,6 +62,7 @@ class _Case:
 
     @classmethod
     def of(cls, panel: Rect, menus: Sequence[Sequence[Outline]], terms: Terms) -> "_Case":
+        """The task of a panel: of every menu what enters, and how far that may hang over."""
         margin = terms.margin
         width = panel.width - margin.left - margin.right
         height = panel.height - margin.top - margin.bottom

@@ -8,14 +8,21 @@ from letterfit.geometry import Insets, Rect
 from letterfit.outline import Outline
 from letterfit.place.beam import squeezed
 from letterfit.place.kernel import Ints
+from letterfit.place.measured import Case
 from letterfit.place.model import Reading
-from letterfit.place.pose import Task, pose
+from letterfit.place.pose import Task, facing, pose
 from letterfit.place.problem import Batch, Problem, together
 from letterfit.place.proofs import proof
 from letterfit.place.terms import KeepClear, Terms, make_terms
 
 TAIL_AREA = 12.0
 """Area in mm2 that a tail of usual size covers, set aside where coverage is limited."""
+
+LARGE = 12
+"""Panels of more balloons are searched narrowly and apart from others, so that any number ends."""
+
+TOGETHER = 256
+"""Most panels searched at once."""
 
 SQUEEZED = (6, 24)
 """States kept by the searches for any layout at all: most panels show with few what they take."""
@@ -63,12 +70,39 @@ def can_place(  # noqa: PLR0913 - the terms of place_outlines that bear on it, a
         keep_clear=keep_clear,
         ordered=ordered,
     )
-    if not menus:
-        return True
-    if proof(panel, menus, terms=terms):
-        return False
-    tried = (pose([task]) for task in attempts(panel, menus, terms=terms))
-    return any(len(any_layouts(problem, np.zeros(1, dtype=np.intp))) for problem in tried)
+    return can_place_cases([Case(panel, menus, terms)])[0]
+
+
+def can_place_cases(cases: Sequence[Case]) -> tuple[bool, ...]:
+    """The same question of many panels at once."""
+    found = [not case.menus for case in cases]
+    chosen = [
+        index
+        for index, case in enumerate(cases)
+        if case.menus and not proof(case.panel, case.menus, terms=case.terms)
+    ]
+    for group in alike(cases, chosen):
+        ways = [list(attempts(cases[i].panel, cases[i].menus, terms=cases[i].terms)) for i in group]
+        for turn in range(max(map(len, ways))):
+            left = [k for k, i in enumerate(group) if turn < len(ways[k]) and not found[i]]
+            if left:
+                problem = pose([ways[k][turn] for k in left])
+                layouts = any_layouts(problem, np.arange(len(left)))
+                for p in np.unique(layouts.panel).tolist():
+                    found[group[left[p]]] = True
+    return tuple(found)
+
+
+def alike(cases: Sequence[Case], chosen: Sequence[int]) -> Iterator[list[int]]:
+    """The chosen ones of some panels, in groups of like terms that may be searched together."""
+    groups: dict[tuple[object, ...], list[int]] = {}
+    for index in chosen:
+        terms, size = cases[index].terms, len(cases[index].menus)
+        likeness = terms.gap, facing(terms), terms.overlap, terms.ordered, size == 1, size > LARGE
+        groups.setdefault(likeness, []).append(index)
+    for group in groups.values():
+        for start in range(0, len(group), TOGETHER):
+            yield group[start : start + TOGETHER]
 
 
 def any_layouts(problem: Problem, panels: Ints) -> Batch:

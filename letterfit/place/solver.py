@@ -8,6 +8,7 @@ from letterfit.outline import Outline
 from letterfit.place.measured import Case
 from letterfit.place.model import PanelLayout, Reading, Speaker
 from letterfit.place.panels import place_cases
+from letterfit.place.quick import can_place_cases
 from letterfit.place.terms import KeepClear, Terms, make_terms
 
 
@@ -93,6 +94,26 @@ def place_panels(tasks: Sequence[PanelTask]) -> tuple[PanelLayout, ...]:
     ['placed', 'impossible']
     """
     return place_cases([Case(task.panel, task.menus, task.terms()) for task in tasks])
+
+
+def can_place_panels(tasks: Sequence[PanelTask]) -> tuple[bool, ...]:
+    """Whether a quick search finds any layout, for many panels: sooner than `can_place` for each.
+
+    Args:
+        tasks: The panels.
+
+    Returns:
+        What `can_place` returns for each.
+
+    Raises:
+        PageError: As `place_outlines`.
+
+    >>> from letterfit.outline import Ellipse
+    >>> menu = [Ellipse(half_width=14, half_height=8)]
+    >>> can_place_panels([PanelTask(panel=Rect(0, 0, w, 30), menus=[menu, menu]) for w in (70, 30)])
+    (True, False)
+    """
+    return can_place_cases([Case(task.panel, task.menus, task.terms()) for task in tasks])
 
 
 def place_outlines(  # noqa: PLR0913 - a question of this many parts, all with defaults

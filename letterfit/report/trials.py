@@ -9,23 +9,12 @@ from collections.abc import Generator, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
-import numpy as np
-
 from letterfit.geometry import Rect
 from letterfit.lettering.words import Words
 from letterfit.outline import Outline
-from letterfit.place import PanelTask
-from letterfit.place.pose import pose
-from letterfit.place.proofs import proof
-from letterfit.place.quick import any_layouts, attempts
+from letterfit.place import PanelTask, can_place_panels
 from letterfit.report.case import Case
 from letterfit.report.menus import Menu, with_words
-
-TOGETHER = 256
-"""Most panels searched at once."""
-
-LARGE = 12
-"""Panels of more balloons are searched apart from the others, as the placing does."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -103,7 +92,7 @@ def _answered(asked: dict[int, Question]) -> list[tuple[int, Answer]]:
     rooms = {k: one for k, one in asked.items() if isinstance(one, GoIn)}
     found: dict[int, Answer] = {}
     found.update(zip(words, _set(list(words.values())), strict=True))
-    found.update(zip(rooms, _gone_in(list(rooms.values())), strict=True))
+    found.update(zip(rooms, can_place_panels([_task(one) for one in rooms.values()]), strict=True))
     return [(index, found[index]) for index in asked]
 
 
@@ -117,23 +106,6 @@ def _set(asked: Sequence[SetWords]) -> list[tuple[Menu, ...]]:
     return [tuple(next(done) for _ in one.menus) for one in asked]
 
 
-def _gone_in(asked: Sequence[GoIn]) -> list[bool]:
-    """Of each question whether a quick search finds a place."""
-    tasks = [_task(one) for one in asked]
-    found = [not task.menus for task in tasks]
-    groups: dict[tuple[bool, bool], list[int]] = {}
-    for k, task in enumerate(tasks):
-        if task.menus and not proof(task.panel, task.menus, terms=task.terms()):
-            size = len(task.menus)
-            groups.setdefault((size == 1, size > LARGE), []).append(k)
-    for group in groups.values():
-        for start in range(0, len(group), TOGETHER):
-            some = group[start : start + TOGETHER]
-            for k in _searched([tasks[k] for k in some]):
-                found[some[k]] = True
-    return found
-
-
 def _task(one: GoIn) -> PanelTask:
     setting = one.case.setting
     return PanelTask(
@@ -144,16 +116,3 @@ def _task(one: GoIn) -> PanelTask:
         reading=setting.reading,
         keep_clear=one.case.keep_clear,
     )
-
-
-def _searched(tasks: Sequence[PanelTask]) -> list[int]:
-    """Those of panels of like terms for which the quick search finds any layout."""
-    ways = [list(attempts(task.panel, task.menus, terms=task.terms())) for task in tasks]
-    found: list[int] = []
-    for turn in range(max(map(len, ways))):
-        left = [k for k, own in enumerate(ways) if turn < len(own) and k not in found]
-        if left:
-            problem = pose([ways[k][turn] for k in left])
-            layouts = any_layouts(problem, np.arange(len(left)))
-            found += [left[k] for k in np.unique(layouts.panel).tolist()]
-    return found
