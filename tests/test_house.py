@@ -24,6 +24,7 @@ FOUNDATION = {
     "outline",
     "outline_arc",
     "separation",
+    "toml_lines",
     "version",
 }
 ROOMS: dict[str, set[str]] = {

@@ -17,25 +17,14 @@ widths = [2, 1, 1]
 """
 
 import re
-import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from typing import TypeGuard
 
 from letterfit.errors import PageError
 from letterfit.paper.model import PageShape, Plans, TierShape
 from letterfit.paper.notation import MOST_PANELS_A_TIER, parse_tiers
 from letterfit.paper.sheet import Paper
-
-LONGEST_FILE = 200_000
-"""Characters of a file of plans that are read: a page takes some hundred."""
-
-LONGEST_LINE = 1000
-"""Characters of one line of it: tomllib takes time by the square of the keys in "a.a.a.a = 1"."""
-
-_LINE_OF_ERROR = re.compile(r" *\(at (?:line (\d+), column \d+|end of document)\)")
-
-_HEADING = re.compile(r"\s*\[\[?([^\]]*)\]")
+from letterfit.toml_lines import TomlLines, is_number, load_toml
 
 
 def parse_plans(text: str, *, source: str = "") -> Plans:
@@ -53,8 +42,14 @@ def parse_plans(text: str, *, source: str = "") -> Plans:
     >>> plans.shape(3).tiers[1].height, plans.every_page.panel_count
     (0.8, 4)
     """
-    table = _loaded(text, source)
-    lines = _Lines(text, source)
+    table = load_toml(
+        text,
+        source=source,
+        what="plans",
+        too_long="give one short table a page",
+        example='write tables such as [page.3] with a line tiers = "3 / 2:1"',
+    )
+    lines = TomlLines(text, source)
     lines.check_keys(table, known=("paper", "gutter", "all", "page"), path=())
     gutter = _gutter(table, (), lines)
     every: PageShape | None = None
@@ -72,83 +67,7 @@ def parse_plans(text: str, *, source: str = "") -> Plans:
     )
 
 
-class _Lines:
-    """Where in the text a table or a key stands: tomllib does not tell."""
-
-    def __init__(self, text: str, source: str) -> None:
-        self._source = source
-        self._lines = text.splitlines()
-        self._tables: dict[str, int] = {}
-        for number, line in enumerate(self._lines, start=1):
-            if head := _HEADING.match(line):
-                self._tables.setdefault(re.sub(r"[\s\"']", "", head[1]), number)
-
-    def find(self, path: Sequence[str]) -> int | None:
-        """The line of the table [path], or of the path's last key in the table above it."""
-        if ".".join(path) in self._tables:
-            return self._tables[".".join(path)]
-        start = self._tables.get(".".join(path[:-1]), 0)
-        key = re.compile(rf"\s*[\"']?{re.escape(path[-1])}[\"']?\s*[=.]")
-        for number, line in enumerate(self._lines[start:], start=start + 1):
-            if key.match(line):
-                return number
-            if _HEADING.match(line):
-                break
-        return start or None
-
-    def error(self, what: str, path: Sequence[str], *, advice: str) -> PageError:
-        """What is wrong at a path of keys."""
-        name = ".".join(path)
-        prefix = f"{name}: " if name else ""
-        line = self.find(path)
-        return PageError(f"{prefix}{what}", advice=advice, source=self._source, line=line)
-
-    def check_keys(
-        self, table: Mapping[str, object], *, known: Sequence[str], path: Sequence[str]
-    ) -> None:
-        """Complain of the first key that means nothing."""
-        for key in table:
-            if key not in known:
-                advice = f"the keys are {', '.join(known)}"
-                raise self.error(f"unknown key {key[:40]!r}", (*path, key), advice=advice)
-
-    def table(self, value: object, path: Sequence[str]) -> Mapping[str, object]:
-        """The value, when it is a table."""
-        if not isinstance(value, dict):
-            raise self.error("not a table", path, advice=f"write [{'.'.join(path)}]")
-        return value
-
-
-def _loaded(text: str, source: str) -> dict[str, object]:
-    if len(text) > LONGEST_FILE:
-        raise PageError(
-            f"plans of {len(text)} characters", advice="give one short table a page", source=source
-        )
-    for number, line in enumerate(text.splitlines(), start=1):
-        if len(line) > LONGEST_LINE:
-            raise PageError(
-                f"a line of {len(line)} characters",
-                advice=f"break it into lines of at most {LONGEST_LINE}",
-                source=source,
-                line=number,
-            )
-    try:
-        return tomllib.loads(text.removeprefix("\ufeff"))
-    except RecursionError:
-        raise PageError(
-            "brackets are nested too deeply", advice="write plain tables", source=source
-        ) from None
-    except ValueError as error:  # TOMLDecodeError is one; so is a number of too many digits
-        at = _LINE_OF_ERROR.search(str(error))
-        raise PageError(
-            f"not TOML: {_LINE_OF_ERROR.sub('', str(error))}",
-            advice='write tables such as [page.3] with a line tiers = "3 / 2:1"',
-            source=source,
-            line=(int(at[1]) if at[1] else text.count("\n") + 1) if at else None,
-        ) from None
-
-
-def _paper(table: Mapping[str, object], lines: _Lines) -> Paper | None:
+def _paper(table: Mapping[str, object], lines: TomlLines) -> Paper | None:
     name = table.get("paper")
     if name is None:
         return None
@@ -160,18 +79,20 @@ def _paper(table: Mapping[str, object], lines: _Lines) -> Paper | None:
         raise lines.error(error.what, ("paper",), advice=error.advice) from None
 
 
-def _gutter(table: Mapping[str, object], path: Sequence[str], lines: _Lines) -> float | None:
+def _gutter(table: Mapping[str, object], path: Sequence[str], lines: TomlLines) -> float | None:
     if "gutter" not in table:
         return None
     value = table["gutter"]
-    if not _is_number(value) or not 0 <= value <= 100:
+    if not is_number(value) or not 0 <= value <= 100:
         raise lines.error(
             "no width of a gutter", (*path, "gutter"), advice="give a length from 0 to 100 mm"
         )
     return float(value)
 
 
-def _pages(value: object, lines: _Lines, gutter: float | None) -> tuple[tuple[int, PageShape], ...]:
+def _pages(
+    value: object, lines: TomlLines, gutter: float | None
+) -> tuple[tuple[int, PageShape], ...]:
     pages: dict[int, PageShape] = {}
     for key, table in lines.table(value, ("page",)).items():
         path = ("page", key)
@@ -184,7 +105,9 @@ def _pages(value: object, lines: _Lines, gutter: float | None) -> tuple[tuple[in
     return tuple(sorted(pages.items(), key=lambda item: item[0]))
 
 
-def _shape(value: object, path: tuple[str, ...], lines: _Lines, gutter: float | None) -> PageShape:
+def _shape(
+    value: object, path: tuple[str, ...], lines: TomlLines, gutter: float | None
+) -> PageShape:
     table = lines.table(value, path)
     lines.check_keys(table, known=("tiers", "gutter"), path=path)
     here = (*path, "tiers")
@@ -199,7 +122,7 @@ def _shape(value: object, path: tuple[str, ...], lines: _Lines, gutter: float | 
     return replace(shape, gutter_mm=width, line=lines.find(here))
 
 
-def _tiers(value: object, path: tuple[str, ...], lines: _Lines) -> PageShape:
+def _tiers(value: object, path: tuple[str, ...], lines: TomlLines) -> PageShape:
     if isinstance(value, str):
         return parse_tiers(value)
     if isinstance(value, list) and value:
@@ -207,7 +130,7 @@ def _tiers(value: object, path: tuple[str, ...], lines: _Lines) -> PageShape:
     raise PageError("no tiers", advice='write tiers = "3 / 2:1 / 4"')
 
 
-def _tier(value: object, path: tuple[str, ...], lines: _Lines) -> TierShape:
+def _tier(value: object, path: tuple[str, ...], lines: TomlLines) -> TierShape:
     table = lines.table(value, path)
     lines.check_keys(table, known=("panels", "height", "widths"), path=path)
     height = _number(table.get("height", 1.0), "height")
@@ -234,13 +157,9 @@ def _panels(value: object) -> int:
 
 
 def _number(value: object, what: str) -> float:
-    if not _is_number(value):
+    if not is_number(value):
         raise PageError(f"{what} holds {value!r:.40}, no number", advice="give ratios such as 1.5")
     try:
         return float(value)
     except OverflowError:
         raise PageError(f"{what} holds too large a number", advice="give a ratio") from None
-
-
-def _is_number(value: object) -> TypeGuard[float]:
-    return isinstance(value, (int, float)) and not isinstance(value, bool)
