@@ -14,7 +14,10 @@ LONGEST_FILE = 200_000
 """Characters of a file that are read: a page's plan, or a house's limits, take some hundred."""
 
 LONGEST_LINE = 1000
-"""Characters of one line of it: tomllib takes time by the square of the keys in "a.a.a.a = 1"."""
+"""Characters of one line of it: tomllib takes time by the square of the keys in "a.a.a.a = 1".
+
+Lines end at line feeds only, as in TOML: a mark such as U+2028 may stand inside a key.
+"""
 
 _LINE_OF_ERROR = re.compile(r" *\(at (?:line (\d+), column \d+|end of document)\)")
 
@@ -35,24 +38,37 @@ class TomlLines:
 
     def __init__(self, text: str, source: str) -> None:
         self._source = source
-        self._lines = text.splitlines()
+        self._lines = text.split("\n")
         self._tables: dict[str, int] = {}
         for number, line in enumerate(self._lines, start=1):
             if head := _HEADING.match(line):
                 self._tables.setdefault(re.sub(r"[\s\"']", "", head[1]), number)
 
     def find(self, path: Sequence[str]) -> int | None:
-        """The line of the table [path], or of the path's last key in the table above it."""
-        if ".".join(path) in self._tables:
-            return self._tables[".".join(path)]
-        start = self._tables.get(".".join(path[:-1]), 0)
-        key = re.compile(rf"\s*[\"']?{re.escape(path[-1])}[\"']?\s*[=.]")
+        """The line of the table [path], or of the path's last key in the table above it.
+
+        Where that table is written in a line, "balloon.words = 0" or "balloon = {words = 0}", it
+        is that line.
+        """
+        for depth in range(len(path) - 1, -1, -1):
+            if ".".join(path[: depth + 1]) in self._tables:
+                return self._tables[".".join(path[: depth + 1])]
+            start = self._tables.get(".".join(path[:depth]), 0)
+            if depth == 0 or start:
+                return self._key(path[depth:], start) or start or None
+        return None
+
+    def _key(self, path: Sequence[str], start: int) -> int | None:
+        """The first line after the heading, and before the next, that gives a value to a key."""
+        dotted = r"\s*\.\s*".join(rf"[\"']?{re.escape(part)}[\"']?" for part in path)
+        whole = re.compile(rf"\s*{dotted}\s*[=.]")
+        first = re.compile(rf"\s*[\"']?{re.escape(path[0])}[\"']?\s*=")
         for number, line in enumerate(self._lines[start:], start=start + 1):
-            if key.match(line):
+            if whole.match(line) or first.match(line):
                 return number
             if _HEADING.match(line):
                 break
-        return start or None
+        return None
 
     def error(self, what: str, path: Sequence[str], *, advice: str) -> PageError:
         """What is wrong at a path of keys."""
@@ -97,7 +113,7 @@ def load_toml(
     """
     if len(text) > LONGEST_FILE:
         raise PageError(f"{what} of {len(text)} characters", advice=too_long, source=source)
-    for number, line in enumerate(text.splitlines(), start=1):
+    for number, line in enumerate(text.split("\n"), start=1):
         if len(line) > LONGEST_LINE:
             raise PageError(
                 f"a line of {len(line)} characters",
