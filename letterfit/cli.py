@@ -20,8 +20,9 @@ import click
 
 import letterfit as lf
 from letterfit.cli_cuts import tell_cuts
-from letterfit.cli_files import write_text
+from letterfit.cli_files import read_settings, write_text
 from letterfit.cli_fonts import tell_fonts
+from letterfit.cli_house_rules import chosen_limits, house_rules_option
 from letterfit.cli_joined import joined_advice, tell_joined
 from letterfit.cli_lettering import (
     chosen_aside,
@@ -115,6 +116,7 @@ JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a fi
     "--paper", help="A name or a size such as 170x260mm.  [default: the plan's, or us-comic]"
 )
 @click.option("--plan", metavar="PLAN", help="A TOML file: tiers and widths, per page or for all.")
+@house_rules_option
 @script_options
 @OUTLINE
 @outline_options
@@ -153,13 +155,14 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
     parsed = _read(script)
     if language is not None:
         parsed = replace(parsed, language=language)
-    plans = lf.parse_plans(_text(plan), source=plan) if plan is not None else None
+    plans = lf.parse_plans(read_settings(plan), source=plan) if plan is not None else None
     with _workers(jobs) as executor, progress_bar(len(parsed.pages)) as progress:
         report = lf.preflight(
             parsed,
             lettering=lettering,
             paper=lf.Paper.named(paper) if paper is not None else None,
             plans=plans,
+            limits=chosen_limits(),
             reading=reading,
             outline=chosen_outlines(outline),
             effects=chosen_effects(),
@@ -265,6 +268,7 @@ def _written(
     "--paper", help="A name or a size such as 170x260mm.  [default: the plan's, or us-comic]"
 )
 @click.option("--plan", metavar="PLAN", help="A TOML file: tiers and widths, per page or for all.")
+@house_rules_option
 @script_options
 @OUTLINE
 @LANGUAGE
@@ -288,7 +292,7 @@ def cuts(  # noqa: PLR0913 - click passes every option by its name
     parsed = _read(script)
     if language is not None:
         parsed = replace(parsed, language=language)
-    plans = lf.parse_plans(_text(plan), source=plan) if plan is not None else None
+    plans = lf.parse_plans(read_settings(plan), source=plan) if plan is not None else None
     with progress_bar(len(parsed.pages)) as progress:
         none = tell_cuts(
             parsed,
@@ -351,10 +355,6 @@ def _read(script: str) -> lf.Script:
             raise click.UsageError("Standard input is closed.")
         return lf.parse_script_bytes(sys.stdin.buffer.read(), source="standard input")
     return lf.read_script(script)
-
-
-def _text(name: str) -> str:
-    return Path(name).read_bytes().decode("utf-8-sig", "replace")
 
 
 def _show(report: lf.ScriptReport, json_file: str | None) -> None:

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 import letterfit as lf
+from letterfit.cli_house_rules import chosen_limits
 from letterfit.cli_lettering import (
     chosen_aside,
     chosen_caption_align,
@@ -53,6 +54,7 @@ def tell_cuts(  # noqa: PLR0913 - what the command was asked for, keyword-only
         lettering=chosen_lettering(),
         paper=lf.Paper.named(paper) if paper is not None else None,
         plans=plans,
+        limits=chosen_limits(),
         reading=reading,
         outline=outline,
         effects=chosen_effects(),

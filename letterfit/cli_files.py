@@ -1,8 +1,29 @@
-"""Files written whole or not at all: a temporary file beside the target, then a rename."""
+"""Files: settings read within bounds; what is written is written whole or not at all."""
 
 import os
 import tempfile
 from pathlib import Path
+
+from letterfit.toml_lines import LONGEST_FILE
+
+MOST_BYTES = 4 * LONGEST_FILE + 4
+"""Enough of any file to see that it is too long: no letter of UTF-8 takes more than 4 bytes."""
+
+
+def read_settings(name: str) -> str:
+    """The text of a small file in UTF-8 that a person typed; of a long one only the beginning.
+
+    Args:
+        name: The file, such as a plan; what is no UTF-8 is replaced.
+
+    Returns:
+        More than `LONGEST_FILE` characters of a file that has more, so that its reader refuses it.
+
+    Raises:
+        OSError: When it cannot be read.
+    """
+    with Path(name).open("rb") as file:
+        return file.read(MOST_BYTES).decode("utf-8-sig", "replace")
 
 
 def write_text(path: Path, text: str) -> None:

@@ -350,7 +350,7 @@ def _small_type(setting: Setting) -> Iterator[Finding]:
         yield found(
             "small-type",
             f"Lettering of {size:g} pt is under the least legible size, {least:g} pt "
-            "(common practice).",
+            f"({setting.limits.basis('least_size_pt')}).",
             advice="Set it larger and give the words more room.",
         )
 

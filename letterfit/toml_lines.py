@@ -21,6 +21,9 @@ Lines end at line feeds only, as in TOML: a mark such as U+2028 may stand inside
 
 _LINE_OF_ERROR = re.compile(r" *\(at (?:line (\d+), column \d+|end of document)\)")
 
+_BARE = re.compile(r"[\w-]{1,80}")
+"""A key that can be shown as it is; all others are shown in quotes, marks escaped, and cut."""
+
 _HEADING = re.compile(r"\s*\[\[?([^\]]*)\]")
 
 
@@ -72,7 +75,7 @@ class TomlLines:
 
     def error(self, what: str, path: Sequence[str], *, advice: str) -> PageError:
         """What is wrong at a path of keys."""
-        name = ".".join(path)
+        name = ".".join(part if _BARE.fullmatch(part) else repr(part[:40]) for part in path)
         prefix = f"{name}: " if name else ""
         line = self.find(path)
         return PageError(f"{prefix}{what}", advice=advice, source=self._source, line=line)
@@ -112,7 +115,9 @@ def load_toml(
     {'a': 1}
     """
     if len(text) > LONGEST_FILE:
-        raise PageError(f"{what} of {len(text)} characters", advice=too_long, source=source)
+        raise PageError(
+            f"{what} of more than {LONGEST_FILE} characters", advice=too_long, source=source
+        )
     for number, line in enumerate(text.split("\n"), start=1):
         if len(line) > LONGEST_LINE:
             raise PageError(
@@ -135,6 +140,21 @@ def load_toml(
             source=source,
             line=(int(at[1]) if at[1] else text.count("\n") + 1) if at else None,
         ) from None
+
+
+def shown(value: object) -> str:
+    """A value as messages show it, whatever it holds.
+
+    >>> shown(True), shown({"a": 1}), shown("x" * 50)
+    ('true', 'a table', "'xxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxx")
+    """
+    if isinstance(value, dict):
+        return "a table"
+    if isinstance(value, list):
+        return "a list"
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    return f"{value!r:.40}"
 
 
 def is_number(value: object) -> TypeGuard[float]:

@@ -12,6 +12,7 @@ from letterfit.output.balloon_json import (
 )
 from letterfit.output.cuts_json import report_cuts
 from letterfit.output.json_text import JsonObject, dump
+from letterfit.output.pace_json import pace_json, page_pace_json
 from letterfit.output.plain import plain
 from letterfit.paper.sheet import Paper
 from letterfit.place.model import Tail
@@ -24,6 +25,7 @@ from letterfit.report.model import (
     PanelReport,
     ScriptReport,
 )
+from letterfit.report.pace import PagePace, pace_of
 from letterfit.version import VERSION
 
 SCHEMA = 1
@@ -40,6 +42,7 @@ def to_json(report: ScriptReport) -> str:
         Indented JSON with a line feed at the end: lengths in mm to 0.001, percents to 0.1, no NaN
         and no infinity; the same report gives the same characters.
     """
+    pace = pace_of(report)
     return dump(
         {
             "schema": SCHEMA,
@@ -52,7 +55,8 @@ def to_json(report: ScriptReport) -> str:
             "placing": {"same_speaker": report.same_speaker, "butted": report.butted},
             "limits": _limits(report.limits),
             "fits": report.fits,
-            "pages": [_page(page) for page in report.pages],
+            "pace": pace_json(pace),
+            "pages": [_page(page, own) for page, own in zip(report.pages, pace.pages, strict=True)],
             "findings": [finding_json(finding) for finding in report.all_findings],
         }
     )
@@ -79,10 +83,15 @@ def _limits(limits: Limits) -> JsonObject:
         "figure_aspect": numbers.share(limits.figure_aspect),
         "whole_figure": numbers.share(limits.whole_figure),
         "steady_share": numbers.share(limits.steady_share),
+        "words_per_tier": limits.words_per_tier,
+        "balloons_per_panel": limits.balloons_per_panel,
+        "panels_per_tier": limits.panels_per_tier,
+        "panels_per_page": limits.panels_per_page,
+        "house": list(limits.house),
     }
 
 
-def _page(page: PageReport) -> JsonObject:
+def _page(page: PageReport, pace: PagePace) -> JsonObject:
     return {
         "number": page.numbers[0],
         "numbers": list(page.numbers),
@@ -92,6 +101,7 @@ def _page(page: PageReport) -> JsonObject:
         "words": page.words,
         "figure_height_mm": numbers.mm(page.figure_height_mm),
         "fits": page.fits,
+        "pace": page_pace_json(pace),
         "tiers": _tiers(page),
         "panels": [_panel(panel) for panel in page.panels],
     }

@@ -24,7 +24,7 @@ from letterfit.errors import PageError
 from letterfit.paper.model import PageShape, Plans, TierShape
 from letterfit.paper.notation import MOST_PANELS_A_TIER, parse_tiers
 from letterfit.paper.sheet import Paper
-from letterfit.toml_lines import TomlLines, is_number, load_toml
+from letterfit.toml_lines import TomlLines, is_number, load_toml, shown
 
 
 def parse_plans(text: str, *, source: str = "") -> Plans:
@@ -150,7 +150,7 @@ def _tier(value: object, path: tuple[str, ...], lines: TomlLines) -> TierShape:
 def _panels(value: object) -> int:
     if type(value) is not int or not 1 <= value <= MOST_PANELS_A_TIER:
         raise PageError(
-            "a tier without a number of panels" if value is None else f"panels = {value!r:.40}",
+            "a tier without a number of panels" if value is None else f"panels = {shown(value)}",
             advice=f"give panels, a whole number from 1 to {MOST_PANELS_A_TIER}",
         )
     return value
@@ -158,7 +158,7 @@ def _panels(value: object) -> int:
 
 def _number(value: object, what: str) -> float:
     if not is_number(value):
-        raise PageError(f"{what} holds {value!r:.40}, no number", advice="give ratios such as 1.5")
+        raise PageError(f"{what} holds {shown(value)}, no number", advice="give ratios such as 1.5")
     try:
         return float(value)
     except OverflowError:

@@ -1,6 +1,7 @@
 """What was found: coverage, overflow, figure room, reading order, words and findings."""
 
 from letterfit.report.codes import CODES, found, gravest_first
+from letterfit.report.house_rules import parse_limits
 from letterfit.report.lint import lint_script
 from letterfit.report.manner import Outlines
 from letterfit.report.model import (
@@ -12,6 +13,15 @@ from letterfit.report.model import (
     PanelReport,
     ScriptReport,
 )
+from letterfit.report.pace import (
+    Pace,
+    PagePace,
+    SilentRun,
+    SpeakerShare,
+    TierPace,
+    Typical,
+    pace_of,
+)
 from letterfit.report.page import PageJob, report_page, report_pages, unique_names
 from letterfit.report.panel import PanelJob, report_panels
 from letterfit.report.setting import Setting
@@ -22,16 +32,24 @@ __all__ = [
     "EffectReport",
     "Limits",
     "Outlines",
+    "Pace",
     "PageJob",
+    "PagePace",
     "PageReport",
     "PanelJob",
     "PanelOverflow",
     "PanelReport",
     "ScriptReport",
     "Setting",
+    "SilentRun",
+    "SpeakerShare",
+    "TierPace",
+    "Typical",
     "found",
     "gravest_first",
     "lint_script",
+    "pace_of",
+    "parse_limits",
     "report_page",
     "report_pages",
     "report_panels",

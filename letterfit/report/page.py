@@ -10,6 +10,7 @@ from letterfit.paper.model import PagePlan
 from letterfit.report.codes import found
 from letterfit.report.cuts import page_cuts
 from letterfit.report.model import Limits, PageReport, PanelReport
+from letterfit.report.pace_findings import pace_findings
 from letterfit.report.panel import PanelJob, report_panels
 from letterfit.report.setting import Setting
 from letterfit.script.model import ScriptPage
@@ -102,18 +103,19 @@ def _reported(
 def page_findings(
     job: PageJob, panels: tuple[PanelReport, ...], *, limits: Limits
 ) -> Iterator[Finding]:
-    """What only the page as a whole can tell: its words, its steady distance."""
+    """What only the page as a whole can tell: its words, its pace, its steady distance."""
     label, line = job.label, job.page.line
     words = sum(panel.words for panel in panels)
     most = limits.words_per_page * job.plan.paper.pages
     if words > most:
         yield found(
             "page-words",
-            f"{words} words on the page, over {most} (common practice).",
+            f"{words} words on the page, over {most} ({limits.basis('words_per_page')}).",
             advice="Cut words, or give some panels to another page.",
             where=label,
             line=line,
         )
+    yield from pace_findings(panels, job.plan, label=label, line=line, limits=limits)
     yield from _uneven(panels, limits=limits)
 
 

@@ -69,7 +69,7 @@ def _coverage(report: PanelReport, limits: Limits) -> Iterator[Finding]:
         yield found(
             "coverage",
             f"Lettering covers {report.coverage:.0%} of the panel, over {limits.coverage:.0%} "
-            "(common practice).",
+            f"({limits.basis('coverage')}).",
             advice="Cut words or give the panel more room.",
             where=report.id,
             line=report.line,
@@ -99,7 +99,8 @@ def _words(report: PanelReport, limits: Limits) -> Iterator[Finding]:
     if report.words > limits.words_per_panel:
         yield found(
             "panel-words",
-            f"{report.words} words in the panel, over {limits.words_per_panel} (common practice).",
+            f"{report.words} words in the panel, over {limits.words_per_panel} "
+            f"({limits.basis('words_per_panel')}).",
             advice="Cut words, or share them between two panels.",
             where=report.id,
             line=report.line,
@@ -126,7 +127,7 @@ def _balloon(balloon: BalloonReport, limits: Limits) -> Iterator[Finding]:
         yield found(
             "balloon-words",
             f"{fitted.words} words in one balloon, over {limits.words_per_balloon} "
-            "(common practice).",
+            f"({limits.basis('words_per_balloon')}).",
             advice="Cut words, or make two balloons of it where the speaker draws breath.",
             where=balloon.id,
             line=balloon.line,
@@ -135,7 +136,7 @@ def _balloon(balloon: BalloonReport, limits: Limits) -> Iterator[Finding]:
         yield found(
             "balloon-lines",
             f"{len(fitted.lines)} lines in one stack, over {limits.lines_per_balloon} "
-            "(common practice).",
+            f"({limits.basis('lines_per_balloon')}).",
             advice="Make two balloons of it where the speaker draws breath.",
             where=balloon.id,
             line=balloon.line,

@@ -79,7 +79,14 @@ def test_the_schema_itself_is_valid() -> None:
     assert SCHEMA["$schema"] == "https://json-schema.org/draft/2020-12/schema"
 
 
-OPTIONAL = {"figures", "figure_bound_mm", "proof", "joined", "overhang", "placing", "width_mm"}
+OPTIONAL = {"figures", "figure_bound_mm", "proof", "joined", "overhang", "placing", "width_mm"} | {
+    "pace",
+    "words_per_tier",
+    "balloons_per_panel",
+    "panels_per_tier",
+    "panels_per_page",
+    "house",
+}
 """Keys that readers of schema 1 must do without: it had them not at first."""
 
 

@@ -70,7 +70,7 @@ def test_a_byte_order_mark_and_carriage_returns_are_forgiven() -> None:
         ("[[page.3.tiers]]\npanels = 2\nwidth = 1", "'width'", 3),
         ("[[page.3.tiers]]\npanels = 2\nwidths = [1]", "2 panels with 1", 1),
         ("[[page.3.tiers]]\npanels = 0", "panels = 0", 1),
-        ("[[page.3.tiers]]\npanels = true", "panels = True", 1),
+        ("[[page.3.tiers]]\npanels = true", "panels = true", 1),
         ("[[page.3.tiers]]\npanels = 2\nheight = 0", "height of 0", 1),
         ("[[page.3.tiers]]\npanels = 2\nheight = nan", "height of nan", 1),
         ("[[page.3.tiers]]\npanels = 2\nheight = true", "height", 1),
@@ -88,7 +88,7 @@ def test_a_byte_order_mark_and_carriage_returns_are_forgiven() -> None:
         ("x = ", "not TOML", 1),
         (f"x = {'9' * 5000}", "5004 characters", 1),
         (f"x = {'[' * 900}\n" + f"{'[' * 900}\n" * 50, "nested", None),
-        ("#" * 300_000, "300000 characters", None),
+        ("#" * 300_000, "200000 characters", None),
     ],
 )
 def test_a_slip_is_told_by_key_and_line(text: str, says: str, line: int | None) -> None:

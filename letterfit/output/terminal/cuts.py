@@ -7,6 +7,7 @@ from letterfit.fit.model import FittedBalloon
 from letterfit.output.counting import counted
 from letterfit.output.cuts_json import proposals
 from letterfit.output.plain import one_line
+from letterfit.output.terminal.limits import whose
 from letterfit.output.terminal.sheet import Cell, Column, Sheet
 from letterfit.report.model import ScriptReport
 
@@ -14,8 +15,8 @@ ROWS = (Column(), Column(wraps=True))
 """A mark, and what it says."""
 
 ADVICE = (
-    "Proposals; the writer decides. Grammar is not checked. Every text was lettered anew. Limits "
-    "of words and cover are common practice."
+    "Proposals; the writer decides. Grammar is not checked. Every text was lettered anew. {limits} "
+    "common practice."
 )
 
 
@@ -48,7 +49,8 @@ def cuts_to_text(report: ScriptReport, *, width: int = 80, colour: bool = False)
         sheet.table(ROWS, list(_rows(one, again=one.where == last)))
         last = one.where
     sheet.line()
-    sheet.table((Column(wraps=True),), [(Cell(ADVICE, "quiet"),)])
+    advice = ADVICE.format(limits=whose(report.limits, usual="Limits of words and cover are"))
+    sheet.table((Column(wraps=True),), [(Cell(advice, "quiet"),)])
     return sheet.text()
 
 

@@ -3,6 +3,7 @@
 from letterfit.findings import Finding
 from letterfit.output.balloon_json import family_name
 from letterfit.output.panel_state import states_of
+from letterfit.output.terminal.limits import whose
 from letterfit.output.terminal.pace import write_pace
 from letterfit.output.terminal.panels import write_panels
 from letterfit.output.terminal.sheet import Cell, Column, Sheet, Tone
@@ -18,10 +19,10 @@ MOST_NOTES = 3
 ITEM_COLUMNS = (Column(), Column(), Column(right=True), Column(wraps=True))
 
 FOOTNOTE = (
-    "Limits are common practice and advice, no rule; the printer's own specification decides "
-    "bleed, live area and least type size. Figure room: the tallest standing figure that clears "
-    "all balloons, and its share of the panel's height. Framing: how much of a figure shows there "
-    "when it is drawn {whole:.0%} as high as the panel."
+    "{limits} common practice and advice, no rule; the printer's own specification decides bleed, "
+    "live area and least type size. Figure room: the tallest standing figure that clears all "
+    "balloons, and its share of the panel's height. Framing: how much of a figure shows there when "
+    "it is drawn {whole:.0%} as high as the panel."
 )
 
 
@@ -47,7 +48,8 @@ def to_text(report: ScriptReport, *, width: int = 80, colour: bool = False) -> s
     if report.pages:
         write_pace(sheet, report)
         sheet.line()
-    sheet.line(Cell(FOOTNOTE.format(whole=report.limits.whole_figure), "quiet"))
+    told = FOOTNOTE.format(limits=whose(report.limits), whole=report.limits.whole_figure)
+    sheet.line(Cell(told, "quiet"))
     return sheet.text()
 
 

@@ -23,6 +23,11 @@ def heading(code: str, limits: Limits) -> str:
         "coverage": f"More than {limits.coverage:.0%} of a panel under lettering",
         "panel-words": f"More than {limits.words_per_panel} words in a panel",
         "balloon-words": f"More than {limits.words_per_balloon} words in a balloon",
+        "page-words": f"More than {limits.words_per_page} words on a page",
+        "tier-words": f"More than {limits.words_per_tier} words in a tier",
+        "panel-balloons": f"More than {limits.balloons_per_panel} balloons in a panel",
+        "tier-panels": f"More than {limits.panels_per_tier} panels in a tier",
+        "page-panels": f"More than {limits.panels_per_page} panels on a page",
         "reading-doubt": "Balloons that may be read in the wrong order",
         "missing-glyph": "Characters that the typeface does not have",
         "long-word": "Words too long for a line",
@@ -49,20 +54,28 @@ def tell(finding: Finding, panel: PanelReport, limits: Limits) -> tuple[str, str
     """A finding in few words: what was found, what to do, and its rank, the most telling first."""
     if finding.code == "panel-words":
         over = panel.words - limits.words_per_panel
-        what = f"{panel.words} words (advice {limits.words_per_panel})"
+        what = f"{panel.words} words ({_whose(limits, finding)} {limits.words_per_panel})"
         panels = math.ceil(panel.words / limits.words_per_panel)
         return what, f"cut {counted(over, 'word')}, or share them out over {panels} panels", 1
     if finding.code == "coverage":
-        what = _percents(panel.coverage, limits.coverage)
+        what = _percents(panel.coverage, limits.coverage, whose=_whose(limits, finding))
         return what, "cut words, or give the panel more room", 2
     if finding.code == "balloon-words":
         words = _words_of(finding.where, panel)
-        what = f"balloon {finding.where} has {words} words (advice {limits.words_per_balloon})"
+        limit = f"{_whose(limits, finding)} {limits.words_per_balloon}"
+        what = f"balloon {finding.where} has {words} words ({limit})"
         return what, "make two balloons of it", 3
     return finding.message, finding.advice, 0
 
 
-def _percents(covered: float, limit: float) -> str:
+def _whose(limits: Limits, finding: Finding) -> str:
+    """Whether a finding's limit is advice or the house's own."""
+    name = {"panel-words": "words_per_panel", "balloon-words": "words_per_balloon"}
+    house = name.get(finding.code, finding.code) in limits.house
+    return "house rules" if house else "advice"
+
+
+def _percents(covered: float, limit: float, *, whose: str) -> str:
     """Cover against its limit, with a decimal where whole percents would look the same."""
     digits = 0 if f"{covered:.0%}" != f"{limit:.0%}" else 1
-    return f"{covered:.{digits}%} under lettering (advice {limit:.{digits}%})"
+    return f"{covered:.{digits}%} under lettering ({whose} {limit:.{digits}%})"

@@ -5,7 +5,7 @@ not understood or lost, then what fits against advice. Notes are counted, not li
 """
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from letterfit.findings import Finding
@@ -114,11 +114,44 @@ def _elsewhere(report: ScriptReport) -> Iterator[Item]:
     """Findings that are on no panel: the script's, the paper's, each page's own."""
     for finding in report.findings:
         yield from _plain_item(finding, named(finding.where))
-    for page in report.pages:
-        in_panels = {id(f) for panel in page.panels for f in findings_of(panel, page.findings)}
-        for finding in page.findings:
-            if id(finding) not in in_panels:
-                yield from _plain_item(finding, f"page {page.label}")
+    own = {page.label: _own(page) for page in report.pages}
+    several = sum(map(bool, own.values())) > MOST_DOUBTFUL
+    for label, findings in own.items():
+        for finding in findings:
+            if not several or finding.severity == "error":
+                yield from _plain_item(finding, f"page {label}")
+    if several:
+        yield from _by_kind_of_page(own, report.limits)
+
+
+def _own(page: PageReport) -> list[Finding]:
+    """What a page as a whole was found to have, but for notes."""
+    in_panels = {id(f) for panel in page.panels for f in findings_of(panel, page.findings)}
+    return [f for f in page.findings if id(f) not in in_panels and f.severity != "note"]
+
+
+def _by_kind_of_page(own: Mapping[str, list[Finding]], limits: Limits) -> Iterator[Item]:
+    """What speaks against many pages, one item for each kind, naming the pages."""
+    kinds: dict[str, list[tuple[str, Finding]]] = {}
+    for label, findings in own.items():
+        for finding in findings:
+            if finding.severity != "error":
+                kinds.setdefault(finding.code, []).append((label, finding))
+    for code, told in kinds.items():
+        label, first = told[0]
+        if len(told) == 1:
+            yield from _plain_item(first, f"page {label}")
+            continue
+        rest = len(told) - MOST_PLACES
+        pages = ", ".join(label for label, _ in told[:MOST_PLACES])
+        yield Item(
+            where=f"{len(told)} pages",
+            line=None,
+            grave=False,
+            what=f"{heading(code, limits)}: {pages}{f' and {rest} more' if rest > 0 else ''}.",
+            todo=first.advice,
+            weight=5.0,
+        )
 
 
 def named(where: str) -> str:

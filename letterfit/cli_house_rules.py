@@ -1,0 +1,42 @@
+"""The command line's option for a house's own limits.
+
+Like the lettering's options, its value waits with click's context: `chosen_limits()`.
+"""
+
+from collections.abc import Callable
+from typing import TypeVar
+
+import click
+
+import letterfit as lf
+from letterfit.cli_files import read_settings
+
+Command = TypeVar("Command", bound=Callable[..., object])
+
+_KEPT = "letterfit.house_rules"
+
+
+def house_rules_option(command: Command) -> Command:
+    """Add the option to a command."""
+    return click.option(
+        "--house-rules",
+        metavar="FILE",
+        help="A TOML file: the limits of your house, in the place of common practice.",
+        expose_value=False,
+        callback=_keep,
+    )(command)
+
+
+def _keep(context: click.Context, _option: click.Parameter, value: str | None) -> None:
+    context.meta[_KEPT] = value
+
+
+def chosen_limits() -> lf.Limits:
+    """The limits that the running command was asked to hold a script against.
+
+    Raises:
+        PageError: When the file states no limits that can be used.
+        OSError: When it cannot be read.
+    """
+    name: str | None = click.get_current_context().meta[_KEPT]
+    return lf.Limits() if name is None else lf.parse_limits(read_settings(name), source=name)
