@@ -128,6 +128,8 @@ def _panel(panel: PanelReport) -> JsonObject:
         "id": plain(panel.id),
         "line": panel.line,
         "rect": _rect(panel.rect),
+        "bleed": None if panel.bleed is None else _rect(panel.bleed),
+        "insets": [_rect(inset) for inset in panel.insets],
         "words": panel.words,
         "verdict": panel.verdict,
         "reason": plain(panel.reason),

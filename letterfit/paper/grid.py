@@ -9,7 +9,7 @@ Common practice, no source; any plan overrides it.
     tiers   1  2  3  2  3  3  4  4  3  4  4  4  4  4  4  4      beyond: a quarter, rounded up
 """
 
-from letterfit.paper.model import PageShape, TierShape
+from letterfit.paper.shapes import PageShape, TierShape
 
 TIERS = (0, 1, 2, 3, 2, 3, 3, 4, 4, 3, 4, 4, 4, 4, 4, 4, 4)
 """Number of tiers by number of panels; nine panels make three tiers of three."""

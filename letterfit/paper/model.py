@@ -1,68 +1,11 @@
-"""A page's plan as values: the shape that was asked for, and the panels' rectangles."""
+"""Plans of a script, and where they put a page's panels, as values."""
 
-import math
 from dataclasses import dataclass
 
-from letterfit.errors import PageError
 from letterfit.findings import Finding
 from letterfit.geometry import Rect
+from letterfit.paper.shapes import PageShape
 from letterfit.paper.sheet import Paper
-
-MOST_RATIO = 1000.0
-"""A width or height stated as more than this many times 1 (or less than 1 over it) is a slip."""
-
-
-@dataclass(frozen=True, slots=True)
-class TierShape:
-    """A tier as a plan states it: relative widths, one per panel, and a relative height.
-
-    Args:
-        widths: The panels' widths in reading order, as ratios to each other.
-        height: The tier's height, as a ratio to the other tiers of its page.
-
-    Raises:
-        PageError: When there is no panel, or a ratio is not a number over 0 and under 1000.
-
-    >>> TierShape((2, 1), height=1.5).widths
-    (2, 1)
-    """
-
-    widths: tuple[float, ...]
-    height: float = 1.0
-
-    def __post_init__(self) -> None:
-        if not self.widths:
-            raise PageError("a tier of no panels", advice="give every tier at least one panel")
-        for what, ratio in (*(("width", w) for w in self.widths), ("height", self.height)):
-            if not math.isfinite(ratio) or not 1 / MOST_RATIO <= ratio <= MOST_RATIO:
-                raise PageError(
-                    f"a relative {what} of {ratio:g}",
-                    advice="give a number over 0, such as 1 or 1.5",
-                )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PageShape:
-    """A page as a plan states it: its tiers from top to bottom.
-
-    Args:
-        tiers: The tiers.
-        gutter_mm: Width between panels; None for the paper's own.
-        line: The line that states it, counted from 1, where one is known.
-    """
-
-    tiers: tuple[TierShape, ...]
-    gutter_mm: float | None = None
-    line: int | None = None
-
-    @property
-    def panel_count(self) -> int:
-        """How many panels it has.
-
-        >>> PageShape(tiers=(TierShape((1, 1)), TierShape((1,)))).panel_count
-        3
-        """
-        return sum(len(tier.widths) for tier in self.tiers)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,19 +36,45 @@ class Plans:
 
 
 @dataclass(frozen=True, slots=True)
+class PlannedPanel:
+    """A panel that is more than a rectangle inside the live area.
+
+    Args:
+        index: Which panel of the page it is, in reading order, from 0.
+        bleed: The panel as drawn, as far as the bleed; None where it ends at its border.
+        insets: The panels set into it, by number, in reading order.
+        host: The panel that it is set into, by number; None for all others.
+    """
+
+    index: int
+    bleed: Rect | None = None
+    insets: tuple[int, ...] = ()
+    host: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Tier:
     """A row of panels.
 
     Args:
-        panels: The rectangles in reading order, page coordinates in mm.
+        panels: The rectangles in reading order, page coordinates in mm; where a panel bleeds, what
+            is left of it on the trimmed page.
+        box: The tier's own place in the live area; None is the box round its panels.
     """
 
     panels: tuple[Rect, ...]
+    box: Rect | None = None
 
     @property
     def height_mm(self) -> float:
-        """The height of the tier in mm: that of its tallest panel."""
-        return max(panel.height for panel in self.panels)
+        """The height of the tier in mm.
+
+        >>> Tier((Rect(0, 0, 40, 60), Rect(45, 0, 40, 28), Rect(45, 32, 40, 28))).height_mm
+        60
+        """
+        if self.box is not None:
+            return self.box.height
+        return max(p.bottom for p in self.panels) - min(p.y for p in self.panels)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,6 +87,7 @@ class PagePlan:
         shape: The ratios it was laid by; None for a page without panels.
         source: Whose plan it is: "script", "page" or "all" of the plans, or "default".
         findings: What a reader should know of it: a plan for all pages that does not go here.
+        special: The panels that bleed, hold insets or are insets, by number.
     """
 
     paper: Paper
@@ -125,6 +95,7 @@ class PagePlan:
     shape: PageShape | None = None
     source: str = "default"
     findings: tuple[Finding, ...] = ()
+    special: tuple[PlannedPanel, ...] = ()
 
     @property
     def panels(self) -> tuple[Rect, ...]:

@@ -2,24 +2,20 @@
 
 Whose plan holds, first come first served: the script page's own line; the plans' own entry for the
 page; the plans' entry for all pages, where its number of panels is the page's (where it is not, the
-page takes the default and a note says so); the default grid. Tiers and gutters together are exactly
-as high as the live area, panels and gutters exactly as wide.
+page takes the default and a note says so); the default grid.
 """
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 from letterfit.errors import PageError
 from letterfit.findings import Finding
-from letterfit.geometry import Rect
 from letterfit.paper.grid import default_shape
-from letterfit.paper.model import PagePlan, PageShape, Plans, Tier
+from letterfit.paper.laying import lay_page
+from letterfit.paper.model import PagePlan, Plans
 from letterfit.paper.notation import parse_tiers, write_tiers
+from letterfit.paper.shapes import PageShape
 from letterfit.paper.sheet import Paper
 from letterfit.script.model import ScriptPage
-
-LEAST_SIDE_MM = 5.0
-"""A panel with a shorter side is a slip of the plan: no line of type goes in."""
 
 
 def plan_page(
@@ -45,6 +41,7 @@ def plan_page(
         PageError: When a plan has not as many panels as the page, is not in the notation, or leaves
             a panel under 5 mm a side. The message names the page, the line and both numbers.
 
+    >>> from letterfit.geometry import Rect
     >>> from letterfit.script.model import ScriptPanel
     >>> page = ScriptPage(numbers=(1,), line=1,
     ...                   panels=tuple(ScriptPanel(number=n, line=n) for n in (1, 2, 3)))
@@ -59,40 +56,12 @@ def plan_page(
     if shape.gutter_mm is not None:
         sheet = replace(sheet, gutter_mm=shape.gutter_mm)
     try:
-        tiers = lay_tiers(shape, sheet, reading=reading)
+        tiers, special = lay_page(shape, sheet, reading=reading)
     except PageError as error:
         raise _at_page(error, script_page, shape, plan) from None
-    return PagePlan(paper=sheet, tiers=tiers, shape=shape, source=source, findings=findings)
-
-
-def lay_tiers(shape: PageShape, paper: Paper, *, reading: str = "ltr") -> tuple[Tier, ...]:
-    """The tiers of a shape in the live area of a paper, its gutters between.
-
-    Args:
-        shape: Relative heights and widths.
-        paper: The paper, two pages wide for a spread.
-        reading: "ltr" or "rtl".
-
-    Raises:
-        PageError: When a panel would be under 5 mm a side.
-
-    >>> from letterfit.paper.notation import parse_tiers
-    >>> [tier.height_mm for tier in lay_tiers(parse_tiers("2/2"), Paper.named("us-comic"))]
-    [112.8, 112.8]
-    """
-    if reading not in ("ltr", "rtl"):
-        raise PageError(f"no reading direction is called {reading!r}", advice="give ltr or rtl")
-    live, gutter = paper.live, paper.gutter_mm
-    rows = _shared(live.y, live.height, [tier.height for tier in shape.tiers], gutter)
-    tiers = []
-    for number, ((top, height), tier) in enumerate(zip(rows, shape.tiers, strict=True), start=1):
-        columns = _shared(live.x, live.width, tier.widths, gutter)
-        _check_sides(number, height, [width for _, width in columns])
-        panels = [Rect(left, top, width, height) for left, width in columns]
-        if reading == "rtl":
-            panels = [_mirrored(panel, live) for panel in panels]
-        tiers.append(Tier(tuple(panels)))
-    return tuple(tiers)
+    return PagePlan(
+        paper=sheet, tiers=tiers, shape=shape, source=source, findings=findings, special=special
+    )
 
 
 def _chosen(
@@ -149,33 +118,6 @@ def _not_used(page: ScriptPage, stated: PageShape, used: PageShape) -> Finding:
         where=page.label,
         line=page.line,
     )
-
-
-def _shared(
-    start: float, length: float, ratios: Sequence[float], gutter: float
-) -> list[tuple[float, float]]:
-    """Start and length of each part of a length, in proportion, with gutters between."""
-    room = length - gutter * (len(ratios) - 1)
-    total = sum(ratios)
-    parts, at = [], start
-    for ratio in ratios:
-        parts.append((at, room * ratio / total))
-        at += room * ratio / total + gutter
-    return parts
-
-
-def _check_sides(tier: int, height: float, widths: Sequence[float]) -> None:
-    for what, length in (("high", height), ("wide", min(widths))):
-        if length < LEAST_SIDE_MM:
-            raise PageError(
-                f"tier {tier} has panels only {max(length, 0):.1f} mm {what}",
-                advice=f"give fewer panels, other ratios or a narrower gutter: a panel is at least "
-                f"{LEAST_SIDE_MM:g} mm a side",
-            )
-
-
-def _mirrored(panel: Rect, live: Rect) -> Rect:
-    return Rect(live.x + live.right - panel.right, panel.y, panel.width, panel.height)
 
 
 def _at_page(

@@ -21,8 +21,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from letterfit.errors import PageError
-from letterfit.paper.model import PageShape, Plans, TierShape
+from letterfit.paper.model import Plans
 from letterfit.paper.notation import MOST_PANELS_A_TIER, parse_tiers
+from letterfit.paper.shapes import PageShape, TierShape
 from letterfit.paper.sheet import Paper
 from letterfit.toml_lines import TomlLines, is_number, load_toml, shown
 

@@ -23,6 +23,7 @@ CODES: Mapping[str, tuple[Severity, str]] = MappingProxyType(
         "page-panels": ("warning", "a page has more panels than the limit"),
         "reading-doubt": ("warning", "readers may take two balloons in the wrong order"),
         "not-joined": ("note", "a balloon that was to be joined to the one before it is not"),
+        "panel-order": ("warning", "readers will take panels in another order than the script's"),
         "uneven-figures": ("note", "one panel holds a much lower figure than its page's others"),
         "close-view": ("note", "no whole figure stands clear in a panel: the view comes closer"),
         "effects-room": ("note", "sound effects and signs take more of a panel than the limit"),

@@ -114,12 +114,12 @@ class PanelReport:
     Args:
         id: "page.panel", such as "1.3".
         line: Its line in the script.
-        rect: The panel on the page.
+        rect: The panel on the page: where it bleeds, what is left of it on the trimmed page.
         words: Words in its balloons and captions.
         verdict: As `PanelLayout.verdict`; a silent panel is placed.
         reason: Why it is not placed.
-        coverage: Share of the panel covered by balloons and tails, 0 to 1; for a panel that is not
-            placed, the share the smallest balloons would cover (may be over 1).
+        coverage: Share of the panel (less its insets) that balloons and tails cover, 0 to 1; for a
+            panel that is not placed, the share the smallest balloons would cover (may be over 1).
         effects_share: Share that sound effects would take, 0 to 1, counted apart.
         figure_height_mm: Height of the tallest figure that stands clear.
         figure_bound_mm: No layout of these balloons leaves a taller figure: proved. 0 where none
@@ -132,6 +132,8 @@ class PanelReport:
         overflow: None when placed.
         proof: Why it is impossible, balloons counted from 0; None for all others, and for a text
             too long for any balloon.
+        bleed: The panel as drawn, as far as the bleed; None where it ends at its border.
+        insets: The panels set into it, on the page.
     """
 
     id: str
@@ -151,6 +153,13 @@ class PanelReport:
     cuts: tuple[Proposal, ...] = ()
     figure_bound_mm: float = math.inf
     proof: Proof | None = None
+    bleed: Rect | None = None
+    insets: tuple[Rect, ...] = ()
+
+    @property
+    def area_mm2(self) -> float:
+        """The area of the panel that no inset takes."""
+        return self.rect.area_mm2 - sum(inset.area_mm2 for inset in self.insets)
 
     @property
     def figure_share(self) -> float:

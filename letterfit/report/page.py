@@ -7,6 +7,8 @@ from statistics import median_high
 
 from letterfit.findings import Finding
 from letterfit.paper.model import PagePlan
+from letterfit.place.model import Reading
+from letterfit.place.order import reading_order
 from letterfit.report.codes import found
 from letterfit.report.cuts import page_cuts
 from letterfit.report.model import Limits, PageReport, PanelReport
@@ -60,15 +62,19 @@ def panel_jobs(job: PageJob) -> list[PanelJob]:
     plan, page = job.plan, job.page
     spine = plan.paper.spine
     names = unique_names([panel_name(panel.number, page=job.label) for panel in page.panels])
+    rects = plan.panels
+    special = {planned.index: planned for planned in plan.special}
     return [
         PanelJob(
             panel=panel,
-            rect=rect,
+            rect=rects[index],
             id=f"{job.label}.{name}",
             live=plan.paper.live,
             keep_clear=(spine,) if spine else (),
+            insets=tuple(rects[k] for k in special[index].insets) if index in special else (),
+            bleed=special[index].bleed if index in special else None,
         )
-        for panel, rect, name in zip(page.panels, plan.panels, names, strict=True)
+        for index, (panel, name) in enumerate(zip(page.panels, names, strict=True))
     ]
 
 
@@ -87,7 +93,7 @@ def _reported(
         panels=panels,
         findings=(
             *found_in_panels,
-            *page_findings(job, panels, limits=setting.limits),
+            *page_findings(job, panels, limits=setting.limits, reading=setting.reading),
             *plan.findings,
         ),
         cuts=page_cuts(
@@ -101,9 +107,9 @@ def _reported(
 
 
 def page_findings(
-    job: PageJob, panels: tuple[PanelReport, ...], *, limits: Limits
+    job: PageJob, panels: tuple[PanelReport, ...], *, limits: Limits, reading: Reading = "ltr"
 ) -> Iterator[Finding]:
-    """What only the page as a whole can tell: its words, its pace, its steady distance."""
+    """What only the page as a whole can tell: its words, its pace, its steadiness, its order."""
     label, line = job.label, job.page.line
     words = sum(panel.words for panel in panels)
     most = limits.words_per_page * job.plan.paper.pages
@@ -117,6 +123,7 @@ def page_findings(
         )
     yield from pace_findings(panels, job.plan, label=label, line=line, limits=limits)
     yield from _uneven(panels, limits=limits)
+    yield from _out_of_order(job, panels, reading=reading)
 
 
 def _uneven(panels: tuple[PanelReport, ...], *, limits: Limits) -> Iterator[Finding]:
@@ -135,6 +142,32 @@ def _uneven(panels: tuple[PanelReport, ...], *, limits: Limits) -> Iterator[Find
         advice="Grow its tier, cut words, or let the view move closer there.",
         where=low.id,
         line=low.line,
+    )
+
+
+def _out_of_order(
+    job: PageJob, panels: tuple[PanelReport, ...], *, reading: Reading
+) -> Iterator[Finding]:
+    """Where readers would take the panels in another order than the script's.
+
+    Rows first, then columns (Nagy and Seth 1984, as for balloons): two stacks whose gutters meet
+    look like rows. Insets read after the panels that hold them.
+    """
+    insets = {planned.index for planned in job.plan.special if planned.host is not None}
+    own = [index for index in range(len(panels)) if index not in insets]
+    order = reading_order([panels[index].rect for index in own], reading=reading)
+    wrong = next((k for k, taken in enumerate(order) if k != taken), None)
+    if wrong is None:
+        return
+    meant, taken = panels[own[wrong]], panels[own[order[wrong]]]
+    yield found(
+        "panel-order",
+        f"Readers will take panel {taken.id} before panel {meant.id}: gutters that run across "
+        "make rows of the stacks.",
+        advice="Give the stacks other heights, so that no gutter runs across, or plan them as "
+        "tiers.",
+        where=meant.id,
+        line=meant.line,
     )
 
 

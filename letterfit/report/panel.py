@@ -34,6 +34,8 @@ class PanelJob:
         live: The page's live area: lettering stays inside it even if the panel bleeds. None when
             the panel lies inside.
         keep_clear: What balloons may not cover: the fold of a spread.
+        insets: Panels set into this one; balloons keep a margin from them too.
+        bleed: The panel as drawn, where it bleeds.
     """
 
     panel: ScriptPanel
@@ -41,6 +43,8 @@ class PanelJob:
     id: str
     live: Rect | None = None
     keep_clear: tuple[Rect, ...] = ()
+    insets: tuple[Rect, ...] = ()
+    bleed: Rect | None = None
 
     @property
     def room(self) -> Rect:
@@ -79,9 +83,14 @@ class PanelJob:
             room=room,
             largest=(page.width, page.height),
             setting=setting,
-            keep_clear=tuple(part for keep in self.keep_clear if (part := keep.common(room))),
+            keep_clear=self._kept_clear(room, setting),
             under_border=room.y == self.rect.y,
         )
+
+    def _kept_clear(self, room: Rect, setting: Setting) -> tuple[Rect, ...]:
+        insets = (inset.inset(-setting.margin_mm) for inset in self.insets)
+        kept = (keep.common(room) for keep in (*self.keep_clear, *insets))
+        return tuple(part for part in kept if part is not None)
 
 
 def report_panels(
@@ -131,7 +140,7 @@ def _reported(
     report = replace(
         _report(job, case, placing.layout),
         effects=effects,
-        effects_share=sum(effect.area_mm2 for effect in effects) / job.rect.area_mm2,
+        effects_share=sum(effect.area_mm2 for effect in effects) / _open_area(job),
         overflow=overflow,
     )
     report = replace(report, cuts=panel_cuts(report, case))
@@ -153,7 +162,7 @@ def _report(job: PanelJob, case: Case, layout: PanelLayout) -> PanelReport:
         words=sum(menu.words.count for menu in case.menus),
         verdict=layout.verdict,
         reason=layout.reason,
-        coverage=covered / rect.area_mm2,
+        coverage=covered / _open_area(job),
         effects_share=0.0,
         figure_height_mm=layout.figure_height_mm if placed else 0.0,
         reading_certain=placed
@@ -162,7 +171,14 @@ def _report(job: PanelJob, case: Case, layout: PanelLayout) -> PanelReport:
         figures=layout.figures,
         figure_bound_mm=layout.figure_bound_mm,
         proof=layout.proof,
+        bleed=job.bleed,
+        insets=job.insets,
     )
+
+
+def _open_area(job: PanelJob) -> float:
+    """The area of the panel that no inset takes, mm2: insets lie inside and apart."""
+    return job.rect.area_mm2 - sum(inset.area_mm2 for inset in job.insets)
 
 
 def _balloons(case: Case, layout: PanelLayout) -> tuple[BalloonReport, ...]:

@@ -1,11 +1,14 @@
 """The notation of tiers: what it reads, what it refuses, and the way back."""
 
+from contextlib import suppress
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from letterfit.errors import PageError
 from letterfit.paper import PageShape, TierShape, parse_tiers, write_tiers
+from tests.paper.shapes import SHAPES, alike
 
 RATIOS = st.integers(2, 400).map(lambda n: n / 8)
 TIERS = st.one_of(
@@ -39,20 +42,34 @@ def test_notation_reads_back_what_it_wrote(tiers: list[TierShape]) -> None:
     ("typed", "quoted"),
     [
         ("", "empty"),
-        ("3//4", "''"),
-        ("3/", "''"),
+        ("3//4", "'/4' after '3/'"),
+        ("3/", "no panels after '3/'"),
         ("three", "'three'"),
         ("3 @ /2", "'3 @'"),
-        ("2::1", "'2::1'"),
+        ("2::1", "':1' after '2:'"),
         ("0", "tier of 0"),
         ("2.5", "tier of 2.5"),
         ("65", "tier of 65"),
         ("3 @0", "height of 0"),
         ("2:0", "width of 0"),
         ("1.2.3:1", "'1.2.3'"),
-        ("3 @-1", "'3 @-1'"),
-        ("3 @nan", "'3 @nan'"),
-        ("2:1e9", "'2:1e9'"),
+        ("3 @-1", "'-1' after '3 @'"),
+        ("3 @nan", "'nan' after '3 @'"),
+        ("2:1e9", "'e9' after '2:1'"),
+        ("2:(1/1", "no panels after '2:(1/1'"),
+        ("2:1)", "')' after '2:1'"),
+        ("2:()", "')' after '2:('"),
+        ("(" * 9 + "1" + ")" * 9, "nested too deeply"),
+        ("3[top-left 0.3x0.3]", "inset in a tier of several"),
+        ("1[middle 0.3x0.3]", "'middle 0.3x0.3' is no inset"),
+        ("1[mid-left 0.3x0.3]", "is no inset"),
+        ("1[top-left 1.3x0.3]", "inset of 1.3"),
+        ("1[top-left 0x0.3]", "inset of 0"),
+        ("1[top-left", "'[top-left' after '1'"),
+        ("1[]", "'' is no inset"),
+        ("[top-left 0.3x0.3]", "'[top-left 0.3x0.3]' is no tier"),
+        ("~", "'~' is no tier"),
+        (":".join(["1"] * 70), "after"),
         ("３", "'３'"),
         ("1/" * 5000, "10000 characters"),
     ],
@@ -76,3 +93,20 @@ def test_any_line_is_read_or_refused(text: str) -> None:
         complaint = str(error)
     assert "\n" not in complaint
     assert bool(panels) != bool(complaint)
+
+
+@given(SHAPES)
+def test_stacks_bleeds_and_insets_read_back(shape: PageShape) -> None:
+    """Whatever nests in whatever: written and read again it is the same, ratios to six decimals."""
+    again = parse_tiers(write_tiers(shape))
+    assert alike(again.tiers, shape.tiers)
+    assert again.panel_count == shape.panel_count
+
+
+@given(st.text(alphabet="0123./:@~()[]x top-left", max_size=60))
+def test_any_text_is_a_plan_or_is_refused(text: str) -> None:
+    """Nothing typed ends in anything but a shape, which reads back, or one clear complaint."""
+    shape = PageShape(tiers=(TierShape((1.0,)),))
+    with suppress(PageError):
+        shape = parse_tiers(text)
+    assert parse_tiers(write_tiers(shape)).panel_count == shape.panel_count

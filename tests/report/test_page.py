@@ -3,14 +3,18 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from letterfit.geometry import Rect
 from letterfit.paper import PagePlan, Paper, Tier
+from letterfit.place import Reading
 from letterfit.report import Limits, PageJob, PageReport, PanelReport, unique_names
 from letterfit.report.page import page_findings
 from letterfit.script.model import ScriptPage
+from letterfit.script.parse import parse_script
+from letterfit.stages import preflight
 
 
 def panels(figures: Sequence[float], *, words: int = 10) -> tuple[PanelReport, ...]:
@@ -99,3 +103,57 @@ def test_the_lowest_figure_is_told_by_tier_and_page() -> None:
     assert (whole.figure_height_mm, whole.lowest_panel) == (20, reports[2])
     bare = PageReport(label="1", numbers=(1,), line=1, plan=JOB.plan, panels=())
     assert (bare.figure_height_mm, bare.lowest_panel, bare.fits) == (0, None, True)
+
+
+SCRIPT = parse_script(
+    "PAGE 1\nTIERS: {plan}\n\n"
+    + "".join(
+        f"Panel {n}.\nWENNA: Nobody comes this early, not even eels.\n\n" for n in range(1, 5)
+    )
+)
+
+
+def laid(plan: str, *, reading: Reading = "ltr") -> PageReport:
+    """Four panels of one speech each on an A5 page of that plan, checked."""
+    page = replace(SCRIPT.pages[0], plan=plan)
+    script = replace(SCRIPT, pages=(page,))
+    return preflight(script, paper=Paper.named("a5"), reading=reading, check=True).pages[0]
+
+
+def test_balloons_and_figures_keep_off_an_inset() -> None:
+    """Neither lies over it, and what it takes counts neither as covered nor as open."""
+    whole, held = laid("1 @2 / 3").panels[0], laid("1[top-left 0.5x0.5] @2 / 2").panels[0]
+    (inset,) = held.insets
+    (balloon,) = held.balloons
+    assert balloon.x_mm is not None
+    assert balloon.y_mm is not None
+    outline = balloon.fitted.outline
+    assert (
+        balloon.x_mm - outline.half_width > inset.right
+        or balloon.y_mm - outline.half_height > inset.bottom
+    )
+    assert all(box.common(inset) is None for box in held.figures)
+    assert held.area_mm2 == pytest.approx(whole.rect.area_mm2 - inset.area_mm2)
+    assert held.coverage * held.area_mm2 == pytest.approx(whole.coverage * whole.area_mm2, rel=0.4)
+
+
+def test_lettering_of_a_bleeding_panel_stays_in_the_live_area() -> None:
+    """The panel is what is left on the trimmed page; its balloons keep their margin inside."""
+    page = laid("1~ / 3")
+    first, live = page.panels[0], page.plan.paper.live
+    assert (first.rect.x, first.rect.y) == (0, 0)
+    assert first.bleed == Rect(-3, -3, 154, first.rect.bottom + 3)
+    (balloon,) = first.balloons
+    assert balloon.y_mm is not None
+    assert balloon.y_mm - balloon.fitted.outline.half_height > live.y
+    assert page.findings == ()
+
+
+@pytest.mark.parametrize("reading", ["ltr", "rtl"])
+def test_stacks_that_make_rows_are_told(reading: Reading) -> None:
+    """Two stacks of one height read row by row; with gutters that do not meet they do not."""
+    (told,) = (f for f in laid("(1/1):(1/1)", reading=reading).findings if "order" in f.code)
+    assert (told.code, told.where) == ("panel-order", "1.2")
+    assert "panel 1.3 before panel 1.2" in told.message
+    apart = laid("(1/1):(1/1.0 @2)".replace("1.0", "1"), reading=reading)
+    assert [f for f in apart.findings if f.code == "panel-order"] == []

@@ -52,7 +52,11 @@ def to_svg(page: PageReport, *, lettering: Lettering | None = None) -> str:
 def _tiers(page: PageReport, *, glyphs: Glyphs, names: Names) -> list[list[str]]:
     """Each tier's panels, drawn; tiers and panels both run in reading order."""
     panels = iter(page.panels)
-    view = PanelView(page.plan.paper.gutter_mm >= GUTTER_MM)
+    hosted = {planned.index for planned in page.plan.special if planned.host is not None}
+    view = PanelView(
+        page.plan.paper.gutter_mm >= GUTTER_MM,
+        insets=frozenset(page.panels[index].id for index in hosted),
+    )
     return [
         [
             panel_group(
@@ -98,7 +102,8 @@ def _guide(name: str, area: Rect, *, dashes: str = "none") -> str:
 def _foot(page: PageReport, glyphs: Glyphs, names: Names) -> str:
     """A line about the page, in the margin at its foot where there is room."""
     live, (_, height) = page.plan.paper.live, page.plan.paper.trim
-    if height - live.bottom < FOOT_MM:
+    bleeds = any(panel.bleed and panel.bleed.bottom > live.bottom for panel in page.panels)
+    if bleeds or height - live.bottom < FOOT_MM:
         return ""
     text = foot_text(page)
     spot = Point(live.x, live.bottom + FOOT_MM * 0.8)

@@ -25,9 +25,11 @@ class PanelView:
 
     Args:
         labels_outside: Whether there is a gutter for the panels' labels.
+        insets: The ids of panels set into others, which no gutter surrounds.
     """
 
     labels_outside: bool
+    insets: frozenset[str] = frozenset()
 
 
 def panel_group(
@@ -37,12 +39,14 @@ def panel_group(
     placed = panel.verdict == "placed"
     inside = _placed(panel, glyphs, names) if placed else _not_placed(panel, glyphs, names)
     heading = f"panel {panel.id}, script line {panel.line}: {style.WORDS[state]}"
+    drawn = box(panel.bleed or panel.rect)
+    within = panel.bleed is not None or panel.id in view.insets
     parts = [
         title(f"{heading}. {panel.reason}" if panel.reason else heading),
-        tag("rect", {**box(panel.rect), "fill": style.ROOM}),
+        tag("rect", {**drawn, "fill": style.ROOM}),
         *inside,
-        tag("rect", {**box(panel.rect), **_border(state)}),
-        panel_label(panel, state=state, glyphs=glyphs, inside=not view.labels_outside),
+        tag("rect", {**drawn, **_border(state)}),
+        panel_label(panel, state=state, glyphs=glyphs, inside=within or not view.labels_outside),
     ]
     return tag("g", {"id": names.new(f"panel-{panel.id}"), "class": f"panel {state}"}, parts)
 

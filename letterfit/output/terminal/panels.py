@@ -127,7 +127,8 @@ def _verdict(panel: PanelReport, codes: Sequence[str], limits: Limits) -> str:
 
 def _shared_row(panels: Sequence[PanelReport], *, roomy: bool, limits: Limits) -> list[Cell | str]:
     """One line for a run of panels that are fine: the least and the most of each figure."""
-    least = min(panels, key=lambda panel: (panel.figure_share, panel.figure_height_mm))
+    least = min(panel.figure_share for panel in panels)
+    lowest = min(panel.figure_height_mm for panel in panels)
     words = sorted(panel.words for panel in panels)
     covered = max(panel.coverage for panel in panels)
     return [
@@ -135,8 +136,8 @@ def _shared_row(panels: Sequence[PanelReport], *, roomy: bool, limits: Limits) -
         str(panels[0].line),
         f"{words[0]}-{words[-1]}" if words[0] != words[-1] else str(words[0] or "-"),
         _most(covered),
-        f"≥{_figure(least.figure_height_mm, least.figure_share)}",
-        framing(least.figure_share, whole=limits.whole_figure),
+        f"≥{_figure(lowest, least)}",
+        framing(least, whole=limits.whole_figure),
         "certain",
         Cell(f"✓ {len(panels)} {'roomy' if roomy else 'fit'}", "fits"),
     ]
