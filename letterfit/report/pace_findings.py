@@ -37,7 +37,7 @@ def pace_findings(
     if crowded:
         yield found(
             "panel-balloons",
-            f"More than {limits.balloons_per_panel} balloons "
+            f"More balloons than {limits.balloons_per_panel} "
             f"({limits.basis('balloons_per_panel')}) in {_places('panel', crowded)}.",
             advice="Join speeches, or share them out over more panels.",
             where=label,
@@ -46,7 +46,7 @@ def pace_findings(
     if wordy:
         yield found(
             "tier-words",
-            f"More than {most} words ({limits.basis('words_per_tier')}) in "
+            f"More words than {most} ({limits.basis('words_per_tier')}) in "
             f"{_places('tier', wordy)}.",
             advice="Cut words there, or give some to another tier.",
             where=label,
@@ -55,7 +55,7 @@ def pace_findings(
     if wide:
         yield found(
             "tier-panels",
-            f"More than {widest} panels ({limits.basis('panels_per_tier')}) in "
+            f"More panels than {widest} ({limits.basis('panels_per_tier')}) in "
             f"{_places('tier', wide)}.",
             advice="Give the page another tier.",
             where=label,

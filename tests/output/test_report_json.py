@@ -148,6 +148,20 @@ FAULTS: dict[str, tuple[Path, object]] = {
     "a code in capitals": (("findings", 0, "code"), "LOST LINE"),
     "a finding without words": (("findings", 0, "message"), ""),
     "type of no size": (("lettering", "size_pt"), 0),
+    "a house rule about nothing": (("limits", "house"), ["words"]),
+    "a tier without words": (("limits", "words_per_tier"), 0),
+    "a median as text": (("pace", "words_per_panel", "median"), "9"),
+    "a silence of no panels": (
+        ("pace", "longest_silence"),
+        {"first": "1", "last": "1", "panels": 0},
+    ),
+    "captions with a name": (
+        ("pace", "voices", 0),
+        NASTY["pace"]["voices"][0] | {"voice": "captions", "speaker": "WENNA"},
+    ),
+    "a speaker without a name": (("pace", "voices", 0, "speaker"), None),
+    "more than all the words": (("pace", "voices", 0, "words_percent"), 101),
+    "half a silent panel": (("pages", 0, "pace", "silent_panels"), 0.5),
     "a page of three numbers": (("pages", 0, "numbers"), [104, 105, 106]),
 }
 
@@ -283,3 +297,39 @@ def test_what_would_let_a_panel_be_placed_is_told_in_full() -> None:
         "width_mm": 71.0,
     }
     assert errors(document) == []
+
+
+def test_pace_is_told_of_the_script_and_of_each_page() -> None:
+    """Three panels of a small script: six words said, two told, the third silent."""
+    document = parsed(reports.small())
+    (page,) = document["pages"]
+    assert page["pace"] == {
+        "panels": 3,
+        "words": 8,
+        "balloons": 2,
+        "silent_panels": 1,
+        "mean_coverage_percent": 4.0,  # panels of one size: (10 + 2 + 0) / 3
+        "words_per_balloon": {"median": 4.0, "most": 6.0},
+        "words_per_panel": {"median": 2.0, "most": 6.0},
+        "words_per_tier": {"median": 2.0, "most": 6.0},
+        "balloons_per_panel": {"median": 1.0, "most": 1.0},
+        "panels_per_tier": {"median": 1.0, "most": 1.0},
+        "tiers": [
+            {"panels": 1, "words": 6, "balloons": 1, "silent_panels": 0},
+            {"panels": 1, "words": 2, "balloons": 1, "silent_panels": 0},
+            {"panels": 1, "words": 0, "balloons": 0, "silent_panels": 1},
+        ],
+    }
+    pace = document["pace"]
+    assert pace["longest_silence"] == {"first": "1.3", "last": "1.3", "panels": 1}
+    assert pace["words_per_page"] == {"median": 8.0, "most": 8.0}
+    said, told = pace["voices"]
+    assert (said["voice"], said["speaker"], said["words_percent"]) == ("speaker", "WENNA", 75.0)
+    assert (told["voice"], told["speaker"], told["area_mm2"]) == ("captions", None, 288.0)
+
+
+def test_a_script_of_nothing_has_a_pace_of_nothing() -> None:
+    """No median, no voice, and still valid."""
+    document = parsed(reports.report())
+    assert errors(document) == []
+    assert (document["pace"]["words_per_page"], document["pace"]["voices"]) == (None, [])

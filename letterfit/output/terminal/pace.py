@@ -29,7 +29,7 @@ VOICE_COLUMNS = (
     Column(head="balloons", right=True),
     Column(head="words", right=True),
     Column(head="of all words", right=True),
-    Column(head="of all lettering's area", right=True),
+    Column(head="of lettered area", right=True),
 )
 
 
@@ -94,11 +94,11 @@ def _figures(pace: Pace) -> str:
         _pair(pace.words_per_tier, "a tier"),
         _pair(pace.balloons_per_panel, "balloons a panel"),
     ]
-    return f"Median and most: {', '.join(part for part in told if part)}. {_silence(pace)}"
+    return f"Median (most): {', '.join(part for part in told if part)}. {_silence(pace)}"
 
 
 def _pair(typical: Typical | None, what: str) -> str:
-    return "" if typical is None else f"{typical.median:g} and {typical.most:g} {what}"
+    return "" if typical is None else f"{typical.median:g} ({typical.most:g}) {what}"
 
 
 def _silence(pace: Pace) -> str:

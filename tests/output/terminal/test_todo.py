@@ -122,3 +122,38 @@ def test_a_figure_that_no_layout_lets_stand_taller_is_told() -> None:
         (item,) = items(reports.report(reports.page(1, short, findings=(found,))))
         clause = "a figure of 80 mm, at most 90 mm in any layout."
         assert item.what.endswith(clause) is told
+
+
+def wordy(pages: int) -> tuple[str, ...]:
+    """What is to be done where so many pages have too many words, and each its own number."""
+    made = reports.long(pages)
+    found = [
+        Finding(code="page-words", severity="warning", message=f"{n} words.", where=str(n), line=n)
+        for n in range(1, pages + 1)
+    ]
+    each = tuple(
+        replace(page, findings=(finding,)) for page, finding in zip(made.pages, found, strict=True)
+    )
+    told = items(replace(made, pages=each))
+    return tuple(f"{one.where}: {one.what}" for one in told if not one.grave)
+
+
+def test_a_few_pages_that_go_against_a_limit_are_told_one_by_one() -> None:
+    """Up to five pages each have an item of their own."""
+    assert wordy(5) == tuple(f"page {n}: {n} words." for n in range(1, 6))
+
+
+def test_many_pages_that_go_against_a_limit_are_one_thing_to_do() -> None:
+    """Past five they are gathered: the first dozen by name, the others counted."""
+    assert wordy(6) == ("6 pages: More than 210 words on a page: 1, 2, 3, 4, 5, 6.",)
+    (one,) = wordy(14)
+    assert one.endswith("on a page: 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12 and 2 more.")
+
+
+def test_pages_with_an_error_are_never_gathered() -> None:
+    """What lost lettering is told where it is, however many pages there are."""
+    made = reports.long(6)
+    lost = Finding(code="lost-line", severity="error", message="Lost.", where="1")
+    each = tuple(replace(page, findings=(lost,)) for page in made.pages)
+    told = [one for one in items(replace(made, pages=each)) if one.what == "Lost."]
+    assert [one.where for one in told] == [f"page {n}" for n in range(1, 7)]
