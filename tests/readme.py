@@ -34,6 +34,18 @@ The tide turned an hour ago, and the lamps are out.
 BARGE PILOT (OFF): Ahoy, the lock! Are you asleep in there?
 I told you twice that we have eels aboard.
 """,
+    "house.toml": """\
+[balloon]
+words_per_balloon = 22
+
+[panel]
+words_per_panel = 30
+balloons_per_panel = 3
+coverage = 0.3
+
+[page]
+words_per_page = 180
+""",
     "portuguese.csv": """\
 id,text,outline,width,height,language
 1.1,Ninguém veio perguntar por que fechei a comporta antes da maré.,ellipse,30,16,pt

@@ -47,7 +47,16 @@ def test_there_are_examples_to_run() -> None:
     assert len(readme.blocks("python")) >= 2
 
 
-@pytest.mark.parametrize("block", readme.blocks("toml"))
+HOUSE_RULES = readme.FILES["house.toml"]
+
+
+@pytest.mark.parametrize("block", [b for b in readme.blocks("toml") if b != HOUSE_RULES])
 def test_plans_shown_are_plans(block: str) -> None:
     """Each plan in TOML is one that preflight reads."""
     assert letterfit.parse_plans(block) != letterfit.parse_plans("")
+
+
+def test_house_rules_shown_are_those_of_the_example() -> None:
+    """README shows the very file that its example is run with, and it states limits."""
+    assert HOUSE_RULES in readme.blocks("toml")
+    assert letterfit.parse_limits(HOUSE_RULES).house

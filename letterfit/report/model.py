@@ -237,7 +237,7 @@ class Limits:
         least_size_pt: Smallest type size that is not flagged.
         lines_per_balloon: Most lines in one balloon.
         balloons_per_panel: Most balloons and captions in one panel (common practice, no source).
-        panels_per_tier: Most panels side by side (common practice, no source).
+        panels_per_tier: Most panels in one tier (common practice, no source).
         panels_per_page: Most panels on one page: four tiers of four (common practice, no source).
         figure_aspect: Width over height of the figure box.
         whole_figure: Share of the panel's height that a whole standing figure wants; with less

@@ -46,7 +46,7 @@ class TierPace:
     """One tier of a page.
 
     Args:
-        panels: How many panels stand side by side.
+        panels: How many panels it has.
         words: Words in them.
         balloons: Balloons and captions in them.
         silent_panels: Panels without either.

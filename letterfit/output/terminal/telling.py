@@ -16,6 +16,18 @@ REMEDIES = {
     "balloon-words": "make two balloons of each, where the speaker draws breath",
 }
 
+LIMITS = {
+    "coverage": "coverage",
+    "panel-words": "words_per_panel",
+    "balloon-words": "words_per_balloon",
+    "page-words": "words_per_page",
+    "tier-words": "words_per_tier",
+    "panel-balloons": "balloons_per_panel",
+    "tier-panels": "panels_per_tier",
+    "page-panels": "panels_per_page",
+}
+"""The limit that a finding is about, by its code."""
+
 
 def heading(code: str, limits: Limits) -> str:
     """What findings of one kind have in common."""
@@ -32,7 +44,8 @@ def heading(code: str, limits: Limits) -> str:
         "missing-glyph": "Characters that the typeface does not have",
         "long-word": "Words too long for a line",
     }
-    return heads.get(code, code.replace("-", " ").capitalize())
+    house = " (house rules)" if LIMITS.get(code) in limits.house else ""
+    return heads.get(code, code.replace("-", " ").capitalize()) + house
 
 
 def place(finding: Finding, panel: PanelReport) -> str:
@@ -70,8 +83,7 @@ def tell(finding: Finding, panel: PanelReport, limits: Limits) -> tuple[str, str
 
 def _whose(limits: Limits, finding: Finding) -> str:
     """Whether a finding's limit is advice or the house's own."""
-    name = {"panel-words": "words_per_panel", "balloon-words": "words_per_balloon"}
-    house = name.get(finding.code, finding.code) in limits.house
+    house = LIMITS.get(finding.code) in limits.house
     return "house rules" if house else "advice"
 
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from letterfit.findings import Finding
 from letterfit.geometry import Point
 from letterfit.output.terminal.todo import items, remedy, tally, why
-from letterfit.report.model import PanelOverflow, PanelReport
+from letterfit.report.model import Limits, PanelOverflow, PanelReport
 from tests.output import reports
 
 
@@ -124,7 +124,7 @@ def test_a_figure_that_no_layout_lets_stand_taller_is_told() -> None:
         assert item.what.endswith(clause) is told
 
 
-def wordy(pages: int) -> tuple[str, ...]:
+def wordy(pages: int, *, limits: Limits | None = None) -> tuple[str, ...]:
     """What is to be done where so many pages have too many words, and each its own number."""
     made = reports.long(pages)
     found = [
@@ -134,7 +134,7 @@ def wordy(pages: int) -> tuple[str, ...]:
     each = tuple(
         replace(page, findings=(finding,)) for page, finding in zip(made.pages, found, strict=True)
     )
-    told = items(replace(made, pages=each))
+    told = items(replace(made, pages=each, limits=limits or Limits()))
     return tuple(f"{one.where}: {one.what}" for one in told if not one.grave)
 
 
@@ -148,6 +148,12 @@ def test_many_pages_that_go_against_a_limit_are_one_thing_to_do() -> None:
     assert wordy(6) == ("6 pages: More than 210 words on a page: 1, 2, 3, 4, 5, 6.",)
     (one,) = wordy(14)
     assert one.endswith("on a page: 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12 and 2 more.")
+
+
+def test_a_gathered_limit_of_the_house_is_called_so() -> None:
+    """Whose limit it is stands beside its number."""
+    (one,) = wordy(6, limits=Limits(words_per_page=180, house=("words_per_page",)))
+    assert one == "6 pages: More than 180 words on a page (house rules): 1, 2, 3, 4, 5, 6."
 
 
 def test_pages_with_an_error_are_never_gathered() -> None:
