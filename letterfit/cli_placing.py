@@ -9,8 +9,7 @@ from typing import TypeVar
 
 import click
 
-from letterfit.report.model import SameSpeaker
-from letterfit.report.setting import SAME_SPEAKER
+from letterfit.report.setting import SAME_SPEAKER, SameSpeaker
 
 Command = TypeVar("Command", bound=Callable[..., object])
 

@@ -26,12 +26,13 @@ from letterfit.paper.plan import plan_page
 from letterfit.paper.sheet import Paper
 from letterfit.place.model import Reading
 from letterfit.report.codes import found
+from letterfit.report.limits import Limits
 from letterfit.report.lint import lint_script
 from letterfit.report.manner import Outlines
-from letterfit.report.model import Limits, PageReport, SameSpeaker, ScriptReport
+from letterfit.report.model import PageReport, ScriptReport
 from letterfit.report.page import PageJob, report_page, report_pages, unique_names
 from letterfit.report.reading import reading_of, written_language
-from letterfit.report.setting import Setting
+from letterfit.report.setting import SameSpeaker, Setting
 from letterfit.script.model import Script
 
 PAPER = "us-comic"
@@ -330,7 +331,7 @@ def _reported(
             done += 1
             if progress is not None:
                 progress(done, len(jobs))
-            yield report
+            yield replace(report, setting=setting)
 
 
 def _shared_out(

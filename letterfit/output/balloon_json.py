@@ -11,7 +11,7 @@ from letterfit.outline import Outline
 from letterfit.output import numbers
 from letterfit.output.json_text import JsonObject, dump
 from letterfit.output.plain import plain
-from letterfit.report.model import Limits
+from letterfit.report.limits import Limits
 
 LEAST_SIZE_PT = Limits().least_size_pt
 """The least legible size where nobody says another: common practice, advice."""

@@ -16,10 +16,11 @@ from letterfit.output.pace_json import pace_json, page_pace_json
 from letterfit.output.plain import plain
 from letterfit.paper.sheet import Paper
 from letterfit.place.model import Tail
+from letterfit.report.limits import Limits
 from letterfit.report.model import (
     BalloonReport,
     EffectReport,
-    Limits,
+    FigureRemedy,
     PageReport,
     PanelOverflow,
     PanelReport,
@@ -100,6 +101,7 @@ def _page(page: PageReport, pace: PagePace) -> JsonObject:
         "trim": [numbers.mm(side) for side in page.plan.paper.trim],
         "words": page.words,
         "figure_height_mm": numbers.mm(page.figure_height_mm),
+        "steady_height_mm": numbers.mm(page.steady_height_mm),
         "fits": page.fits,
         "pace": page_pace_json(pace),
         "tiers": _tiers(page),
@@ -139,6 +141,7 @@ def _panel(panel: PanelReport) -> JsonObject:
         "figure_height_mm": numbers.mm(panel.figure_height_mm),
         "figure_bound_mm": numbers.mm_up_or_none(panel.figure_bound_mm),
         "figures": [_rect(box) for box in panel.figures],
+        "steadied": _steadied(panel.steadied),
         "figure_share": numbers.share(panel.figure_share),
         "reading_certain": panel.reading_certain,
         "balloons": [_balloon(balloon, panel) for balloon in panel.balloons],
@@ -227,6 +230,17 @@ def _panel_overflow(overflow: PanelOverflow | None) -> JsonObject | None:
         "size_pt": numbers.points_down_or_none(overflow.size_pt),
         "height_mm": None if overflow.height_mm is None else numbers.mm(overflow.height_mm),
         "width_mm": None if overflow.width_mm is None else numbers.mm(overflow.width_mm),
+    }
+
+
+def _steadied(remedy: FigureRemedy | None) -> JsonObject | None:
+    if remedy is None:
+        return None
+    return {
+        "height_mm": numbers.mm(remedy.height_mm),
+        "words": remedy.words,
+        "tier_mm": None if remedy.tier_mm is None else numbers.mm(remedy.tier_mm),
+        "panel_mm": None if remedy.panel_mm is None else numbers.mm(remedy.panel_mm),
     }
 
 

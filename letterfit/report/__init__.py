@@ -2,12 +2,12 @@
 
 from letterfit.report.codes import CODES, found, gravest_first
 from letterfit.report.house_rules import parse_limits
+from letterfit.report.limits import Limits
 from letterfit.report.lint import lint_script
 from letterfit.report.manner import Outlines
 from letterfit.report.model import (
     BalloonReport,
     EffectReport,
-    Limits,
     PageReport,
     PanelOverflow,
     PanelReport,

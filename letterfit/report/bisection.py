@@ -20,7 +20,7 @@ Trials = Generator[Trial, bool, int | None]
 """Yields numbers, is sent whether each does, and returns the least that does, or None."""
 
 
-def least_trials(*, least: int, most: int, guessed: bool = False) -> Trials:
+def least_trials(*, least: int, most: int, guessed: bool = False, near: bool = False) -> Trials:
     """Ask for one number after the other, and return the least that does.
 
     Args:
@@ -28,6 +28,7 @@ def least_trials(*, least: int, most: int, guessed: bool = False) -> Trials:
         most: The last.
         guessed: Whether there is a cheap guess that rises at about the same number: it is bisected
             first, and the true answer asked for only near that number, in steps that double.
+        near: Whether the answer is likely near the first number: steps from there double.
 
     Returns:
         Where answers are False up to some number and True from there on, that number. Where they
@@ -36,24 +37,20 @@ def least_trials(*, least: int, most: int, guessed: bool = False) -> Trials:
     """
     if most < least:
         return None
+    if near:
+        return (yield from _from_below(least - 1, most))
     if not guessed:
         if (yield Trial(most)):
             return (yield from _bisected(least, most))
         return None
-    near = yield from _bisected(least, most, guessed=True)
+    guess = yield from _bisected(least, most, guessed=True)
     step = 1
-    if (yield Trial(near)):
-        high = near
+    if (yield Trial(guess)):
+        high = guess
         while high > least and (yield Trial(max(high - step, least))):
             high, step = max(high - step, least), 2 * step
         return (yield from _bisected(max(high - step + 1, least), high))
-    low = near
-    while low < most:
-        high = min(low + step, most)
-        if (yield Trial(high)):
-            return (yield from _bisected(low + 1, high))
-        low, step = high, 2 * step
-    return None
+    return (yield from _from_below(guess, most))
 
 
 def least_that(
@@ -87,6 +84,17 @@ def least_that(
     except StopIteration as done:
         found: int | None = done.value
         return found
+
+
+def _from_below(low: int, most: int) -> Trials:
+    """The least number over `low` that does, by steps that double; None where none does."""
+    step = 1
+    while low < most:
+        high = min(low + step, most)
+        if (yield Trial(high)):
+            return (yield from _bisected(low + 1, high))
+        low, step = high, 2 * step
+    return None
 
 
 def _bisected(low: int, high: int, *, guessed: bool = False) -> Generator[Trial, bool, int]:

@@ -28,7 +28,7 @@ steady_share = 0.7            # share of the page's middle figure room
 Every key is the name of a limit and may be left out; what is left out is common practice.
 """
 
-from letterfit.report.model import Limits
+from letterfit.report.limits import Limits
 from letterfit.toml_lines import TomlLines, is_number, load_toml, shown
 
 TABLES: dict[str, tuple[str, ...]] = {

@@ -1,12 +1,12 @@
 """The report as values: what was found for a script, page by page and panel by panel."""
 
 import math
-from dataclasses import dataclass, field, fields
+from collections.abc import Sequence
+from dataclasses import dataclass, field
 from itertools import islice
-from typing import Literal
+from statistics import median_high
 
 from letterfit.cuts import Proposal
-from letterfit.errors import PageError
 from letterfit.findings import Finding
 from letterfit.fit.model import FittedBalloon
 from letterfit.geometry import Rect
@@ -14,10 +14,9 @@ from letterfit.lettering.settings import Lettering
 from letterfit.paper.model import PagePlan
 from letterfit.paper.sheet import Paper
 from letterfit.place.model import Proof, Reading, Tail, Verdict
-from letterfit.script.model import Kind
-
-SameSpeaker = Literal["linked", "joined"]
-"""What becomes of speeches of one speaker that follow each other in a panel."""
+from letterfit.report.limits import Limits
+from letterfit.report.setting import SameSpeaker, Setting
+from letterfit.script.model import Kind, ScriptPage
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,6 +107,25 @@ class PanelOverflow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FigureRemedy:
+    """What would let a panel hold as tall a figure as its page's steady distance asks for.
+
+    Each figure is the least change found by placing the panel anew; None where none was found.
+
+    Args:
+        height_mm: The height that is asked for.
+        words: Words fewer, taken one at a time from the end of whichever balloon has most left.
+        tier_mm: The height of the tier, in whole mm, the panel's width as it is.
+        panel_mm: The width of the panel, in whole mm, its height as it is.
+    """
+
+    height_mm: float
+    words: int | None = None
+    tier_mm: float | None = None
+    panel_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PanelReport:
     """One panel.
 
@@ -134,6 +152,7 @@ class PanelReport:
             too long for any balloon.
         bleed: The panel as drawn, as far as the bleed; None where it ends at its border.
         insets: The panels set into it, on the page.
+        steadied: What would keep the page's steady distance; None where the panel keeps it.
     """
 
     id: str
@@ -155,6 +174,7 @@ class PanelReport:
     proof: Proof | None = None
     bleed: Rect | None = None
     insets: tuple[Rect, ...] = ()
+    steadied: FigureRemedy | None = None
 
     @property
     def area_mm2(self) -> float:
@@ -172,6 +192,17 @@ class PanelReport:
         return self.figure_bound_mm / self.rect.height
 
 
+def steady_height(panels: Sequence[PanelReport], *, share: float) -> float:
+    """The least figure height that keeps the steady distance of some panels, in mm.
+
+    Args:
+        panels: The panels of a page.
+        share: Of the middle one of the heights that placed panels hold.
+    """
+    held = [panel.figure_height_mm for panel in panels if panel.verdict == "placed"]
+    return share * median_high(held) if held else 0.0
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PageReport:
     """One page or spread.
@@ -184,6 +215,8 @@ class PageReport:
         panels: Its panels, in script order.
         findings: What was found on it, gravest first within each panel.
         cuts: Proposals where the page as a whole has too many words, if they were asked for.
+        typed: The page as the script has it.
+        setting: How it was lettered: what another plan of it is tried with.
     """
 
     label: str
@@ -193,6 +226,8 @@ class PageReport:
     panels: tuple[PanelReport, ...]
     findings: tuple[Finding, ...] = ()
     cuts: tuple[Proposal, ...] = ()
+    typed: ScriptPage | None = None
+    setting: Setting | None = None
 
     @property
     def words(self) -> int:
@@ -203,6 +238,16 @@ class PageReport:
     def figure_height_mm(self) -> float:
         """The figure height that every panel of the page can hold, in mm."""
         return min((panel.figure_height_mm for panel in self.panels), default=0.0)
+
+    @property
+    def steady_height_mm(self) -> float:
+        """The least figure height that keeps the page's steady distance.
+
+        A share (`Limits.steady_share`) of the middle one of the heights that its panels hold; of
+        two middle ones the taller. 0 for a page of which no panel is placed.
+        """
+        share = (self.setting.limits if self.setting else Limits()).steady_share
+        return steady_height(self.panels, share=share)
 
     @property
     def lowest_panel(self) -> PanelReport | None:
@@ -219,82 +264,6 @@ class PageReport:
     def fits(self) -> bool:
         """Whether every panel is placed."""
         return all(panel.verdict == "placed" for panel in self.panels)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Limits:
-    """What the report warns about. Every default is common practice, no source: advice, not law.
-
-    What is said of a tier or a page holds twice over on a spread.
-
-    Args:
-        coverage: Greatest share of a panel under lettering.
-        words_per_balloon: Most words in one balloon.
-        words_per_panel: Most words in one panel.
-        words_per_tier: Most words in one tier: three full panels, half of a full page (common
-            practice, no source; the figure is ours, from those of a panel and a page).
-        words_per_page: Most words on one page.
-        least_size_pt: Smallest type size that is not flagged.
-        lines_per_balloon: Most lines in one balloon.
-        balloons_per_panel: Most balloons and captions in one panel (common practice, no source).
-        panels_per_tier: Most panels in one tier (common practice, no source).
-        panels_per_page: Most panels on one page: four tiers of four (common practice, no source).
-        figure_aspect: Width over height of the figure box.
-        whole_figure: Share of the panel's height that a whole standing figure wants; with less
-            room the view has to come closer.
-        steady_share: A panel whose figure room is less than this share of the page's middle one
-            breaks the steady distance.
-        house: Names of the limits that a house's own rules state, as `parse_limits` reads them.
-
-    Raises:
-        PageError: When a limit is not a number over 0, or `house` names none.
-
-    >>> Limits(words_per_page=180).words_per_page
-    180
-    """
-
-    coverage: float = 1 / 3
-    words_per_balloon: int = 25
-    words_per_panel: int = 35
-    words_per_page: int = 210
-    least_size_pt: float = 6.0
-    lines_per_balloon: int = 8
-    figure_aspect: float = 1 / 3
-    whole_figure: float = 0.5
-    steady_share: float = 0.75
-    words_per_tier: int = 105
-    balloons_per_panel: int = 4
-    panels_per_tier: int = 4
-    panels_per_page: int = 16
-    house: tuple[str, ...] = ()
-
-    def __post_init__(self) -> None:
-        for name in self.names():
-            value = getattr(self, name)
-            if not math.isfinite(value) or value <= 0:
-                raise PageError(f"a limit {name} of {value}", advice="give a number over 0")
-        for name in self.house:
-            if name not in self.names():
-                raise PageError(
-                    f"no limit is called {name!r}", advice=f"name some of {', '.join(self.names())}"
-                )
-
-    @classmethod
-    def names(cls) -> tuple[str, ...]:
-        """The names of all limits."""
-        return tuple(one.name for one in fields(cls) if one.name != "house")
-
-    def basis(self, name: str) -> str:
-        """On whose word a limit stands, to be said wherever it is shown.
-
-        >>> limits = Limits(words_per_panel=30, coverage=0.4, house=("words_per_panel",))
-        >>> [limits.basis(name) for name in ("words_per_panel", "words_per_page", "coverage")]
-        ['house rules', 'common practice', 'as asked for']
-        """
-        if name in self.house:
-            return "house rules"
-        defaults = {one.name: one.default for one in fields(self)}
-        return "common practice" if getattr(self, name) == defaults[name] else "as asked for"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

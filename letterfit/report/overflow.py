@@ -28,6 +28,9 @@ SPARE = 0.95
 MOST_BALLOONS = 16
 """Balloons up to which remedies are tried: with more, they belong in more panels."""
 
+Goal = Callable[[Case, Sequence[Menu], Rect], Asking[bool]]
+"""Asks whether balloons in a room are as they should be."""
+
 Holds = Callable[[int, bool], Asking[bool]]
 """Asks whether a number does; or, where it is only to be guessed, whether it is likely to."""
 
@@ -83,8 +86,13 @@ def area_over(menus: Sequence[Menu], room: Rect, *, setting: Setting) -> float:
     return max(sum(_least_taken(menu, gap) for menu in menus) - wide * high, 0.0)
 
 
-def words_to_cut(case: Case) -> Remedy:
-    """How many words fewer let the panel be placed; None when one word a balloon does not."""
+def words_to_cut(case: Case, goal: Goal | None = None) -> Remedy:
+    """How many words fewer let the panel be placed; None when one word a balloon does not.
+
+    Args:
+        case: The panel.
+        goal: What is to be reached instead of a place for every balloon.
+    """
     counts = [menu.words.count for menu in case.menus]
     known: dict[tuple[int, int], Menu] = {}
 
@@ -96,10 +104,13 @@ def words_to_cut(case: Case) -> Remedy:
             shares = [kept[i] / max(count, 1) for i, count in enumerate(counts)]
             return (yield from _would_go_in(case, [math.sqrt(share) for share in shares]))
         yield from _shortened(case, kept, known)
-        return (yield from _goes_in(case, [known[key] for key in enumerate(kept)]))
+        return (
+            yield from (goal or _goes_in)(case, [known[key] for key in enumerate(kept)], case.room)
+        )
 
     most = sum(max(count - 1, 0) for count in counts)
-    return (yield from _least(does, least=1, most=most, guessed=True))
+    near = goal is not None
+    return (yield from _least(does, least=1, most=most, guessed=not near, near=near))
 
 
 def largest_size(case: Case) -> Remedy:
@@ -116,7 +127,8 @@ def largest_size(case: Case) -> Remedy:
         if guessed:
             return (yield from _would_go_in(case, [factor(step)] * len(case.menus)))
         smaller = [menu.words.scaled(factor(step)) for menu in case.menus]
-        return (yield from _goes_in(case, (yield from set_words(case, case.menus, smaller))))
+        menus = yield from set_words(case, case.menus, smaller)
+        return (yield from _goes_in(case, menus, case.room))
 
     if not (yield from _would_go_in(case, [SPARE * factor(steps)] * len(case.menus))):
         return None  # not even balloons smaller than the least size makes them
@@ -124,31 +136,33 @@ def largest_size(case: Case) -> Remedy:
     return None if step is None else size - step * SIZE_STEP_PT
 
 
-def least_height(case: Case) -> Remedy:
+def least_height(case: Case, goal: Goal | None = None) -> Remedy:
     """The least height in whole mm, up to the tallest, at which all is placed at this width."""
     now = case.room
 
     def does(height: int, _: bool) -> Asking[bool]:  # noqa: FBT001 - see Holds
-        return _goes_in(case, case.menus, room=Rect(now.x, now.y, now.width, float(height)))
+        return (goal or _goes_in)(case, case.menus, Rect(now.x, now.y, now.width, float(height)))
 
     least, most = math.floor(now.height) + 1, math.floor(case.largest[1])
-    return (yield from _least(does, least=least, most=most))
+    return (yield from _least(does, least=least, most=most, near=goal is not None))
 
 
-def least_width(case: Case) -> Remedy:
+def least_width(case: Case, goal: Goal | None = None) -> Remedy:
     """The least width in whole mm, up to the page's, at which all is placed at this height."""
     now = case.room
 
     def does(width: int, _: bool) -> Asking[bool]:  # noqa: FBT001 - see Holds
-        return _goes_in(case, case.menus, room=Rect(now.x, now.y, float(width), now.height))
+        return (goal or _goes_in)(case, case.menus, Rect(now.x, now.y, float(width), now.height))
 
     least, most = math.floor(now.width) + 1, math.floor(case.largest[0])
-    return (yield from _least(does, least=least, most=most))
+    return (yield from _least(does, least=least, most=most, near=goal is not None))
 
 
-def _least(does: Holds, *, least: int, most: int, guessed: bool = False) -> Remedy:
+def _least(
+    does: Holds, *, least: int, most: int, guessed: bool = False, near: bool = False
+) -> Remedy:
     """The least number that does: `least_trials`, each trial asked for."""
-    trials = least_trials(least=least, most=most, guessed=guessed)
+    trials = least_trials(least=least, most=most, guessed=guessed, near=near)
     try:
         trial = next(trials)
         while True:
@@ -157,11 +171,11 @@ def _least(does: Holds, *, least: int, most: int, guessed: bool = False) -> Reme
         return None if done.value is None else float(done.value)
 
 
-def _goes_in(case: Case, menus: Sequence[Menu], *, room: Rect | None = None) -> Asking[bool]:
+def _goes_in(case: Case, menus: Sequence[Menu], room: Rect) -> Asking[bool]:
     """Whether a quick search finds a place for these balloons: then they are placed."""
     if not all(menu.fits for menu in menus):
         return False
-    return (yield from go_in(case, [menu.outlines for menu in menus], room or case.room))
+    return (yield from go_in(case, [menu.outlines for menu in menus], room))
 
 
 def _would_go_in(case: Case, scales: Sequence[float]) -> Asking[bool]:

@@ -5,7 +5,8 @@ from collections.abc import Iterator, Sequence
 from letterfit.findings import Finding
 from letterfit.paper.model import PagePlan
 from letterfit.report.codes import found
-from letterfit.report.model import Limits, PanelReport
+from letterfit.report.limits import Limits
+from letterfit.report.model import PanelReport
 from letterfit.report.pace import tier_paces
 
 MOST_PLACES = 6

@@ -1,9 +1,8 @@
 """One page: its panels, and what only the page as a whole can tell."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import islice
-from statistics import median_high
 
 from letterfit.findings import Finding
 from letterfit.paper.model import PagePlan
@@ -11,10 +10,13 @@ from letterfit.place.model import Reading
 from letterfit.place.order import reading_order
 from letterfit.report.codes import found
 from letterfit.report.cuts import page_cuts
-from letterfit.report.model import Limits, PageReport, PanelReport
+from letterfit.report.limits import Limits
+from letterfit.report.model import FigureRemedy, PageReport, PanelReport
 from letterfit.report.pace_findings import pace_findings
-from letterfit.report.panel import PanelJob, report_panels
+from letterfit.report.panel import PanelJob, panel_cases, report_panels
+from letterfit.report.panel_findings import one_of
 from letterfit.report.setting import Setting
+from letterfit.report.steadying import steadied, unsteady
 from letterfit.script.model import ScriptPage
 
 
@@ -31,6 +33,10 @@ class PageJob:
     label: str
     page: ScriptPage
     plan: PagePlan
+
+
+Done = tuple[PanelReport, tuple[Finding, ...]]
+"""A panel's report and what was found of it."""
 
 
 def report_page(job: PageJob, setting: Setting) -> PageReport:
@@ -50,11 +56,30 @@ def report_pages(jobs: Sequence[PageJob], setting: Setting) -> tuple[PageReport,
         panel, then the page's own.
     """
     panels = [panel_jobs(job) for job in jobs]
-    done = iter(report_panels([one for own in panels for one in own], setting))
-    return tuple(
-        _reported(job, tuple(islice(done, len(own))), setting)
-        for job, own in zip(jobs, panels, strict=True)
-    )
+    reported = iter(report_panels([one for own in panels for one in own], setting))
+    done = [list(islice(reported, len(own))) for own in panels]
+    _steady(panels, done, setting)
+    return tuple(_reported(job, own, setting) for job, own in zip(jobs, done, strict=True))
+
+
+def _steady(
+    panels: Sequence[Sequence[PanelJob]], done: Sequence[list[Done]], setting: Setting
+) -> None:
+    """See to it that the panels that break the steady distance say what would mend it."""
+    low = [
+        (page, number, wanted)
+        for page, own in enumerate(done)
+        for number, wanted in unsteady(
+            [report for report, _ in own], share=setting.limits.steady_share
+        ).items()
+    ]
+    cases = panel_cases([panels[page][number] for page, number, _ in low], setting)
+    wanted = [height for _, _, height in low]
+    for (page, number, _), remedy in zip(
+        low, steadied(list(zip(cases, wanted, strict=True))), strict=True
+    ):
+        report, findings = done[page][number]
+        done[page][number] = replace(report, steadied=remedy), findings
 
 
 def panel_jobs(job: PageJob) -> list[PanelJob]:
@@ -78,9 +103,7 @@ def panel_jobs(job: PageJob) -> list[PanelJob]:
     ]
 
 
-def _reported(
-    job: PageJob, done: Sequence[tuple[PanelReport, tuple[Finding, ...]]], setting: Setting
-) -> PageReport:
+def _reported(job: PageJob, done: Sequence[Done], setting: Setting) -> PageReport:
     """The report of a page whose panels are done."""
     plan, page = job.plan, job.page
     panels = tuple(report for report, _ in done)
@@ -91,6 +114,7 @@ def _reported(
         line=page.line,
         plan=plan,
         panels=panels,
+        typed=page,
         findings=(
             *found_in_panels,
             *page_findings(job, panels, limits=setting.limits, reading=setting.reading),
@@ -122,27 +146,41 @@ def page_findings(
             line=line,
         )
     yield from pace_findings(panels, job.plan, label=label, line=line, limits=limits)
-    yield from _uneven(panels, limits=limits)
+    yield from _uneven(panels)
     yield from _out_of_order(job, panels, reading=reading)
 
 
-def _uneven(panels: tuple[PanelReport, ...], *, limits: Limits) -> Iterator[Finding]:
-    """The panel that breaks the steady distance, if one holds a much lower figure than the rest."""
-    rooms = [panel.figure_height_mm for panel in panels if panel.verdict == "placed"]
-    if len(rooms) < 2:
-        return
-    middle, least = median_high(rooms), min(rooms)
-    if least >= limits.steady_share * middle:
-        return
-    low = next(p for p in panels if p.verdict == "placed" and p.figure_height_mm == least)
-    yield found(
-        "uneven-figures",
-        f"Panel {low.id} holds a figure of {least:.1f} mm where half the page's panels hold "
-        f"{middle:.1f} mm or more: it breaks the steady distance.",
-        advice="Grow its tier, cut words, or let the view move closer there.",
-        where=low.id,
-        line=low.line,
-    )
+def _uneven(panels: tuple[PanelReport, ...]) -> Iterator[Finding]:
+    """The panels that break the steady distance: they hold a much lower figure than the rest."""
+    for panel in panels:
+        remedy = panel.steadied
+        if remedy is None:
+            continue
+        ways = figure_ways(remedy)
+        yield found(
+            "uneven-figures",
+            f"Panel {panel.id} holds a figure of {panel.figure_height_mm:.1f} mm; the page's "
+            f"steady distance asks for {remedy.height_mm:.1f} mm.",
+            advice=f"{one_of(ways)}." if ways else "Let the view move closer there.",
+            where=panel.id,
+            line=panel.line,
+        )
+
+
+def figure_ways(remedy: FigureRemedy) -> list[str]:
+    """What would let a panel hold its figure, each in a few words.
+
+    >>> figure_ways(FigureRemedy(height_mm=30, words=3, tier_mm=58))
+    ['cut 3 words', 'make the tier 58 mm high']
+    """
+    ways = []
+    if remedy.words is not None:
+        ways.append(f"cut {remedy.words} word{'' if remedy.words == 1 else 's'}")
+    if remedy.tier_mm is not None:
+        ways.append(f"make the tier {remedy.tier_mm:g} mm high")
+    if remedy.panel_mm is not None:
+        ways.append(f"make the panel {remedy.panel_mm:g} mm wide")
+    return ways
 
 
 def _out_of_order(

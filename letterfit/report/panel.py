@@ -106,9 +106,7 @@ def report_panels(
         Each panel's report, and its findings, gravest first. A silent panel is placed, covers
         nothing and has room for a figure of its full height.
     """
-    spots = [job.spots() for job in jobs]
-    fitted = iter(menus_of([spot for own in spots for spot in own], setting))
-    menus = [tuple(islice(fitted, len(own))) for own in spots]
+    menus = _menus(jobs, setting)
     cases = [job.case(own, setting) for job, own in zip(jobs, menus, strict=True)]
     placings = place_cases(cases)
     over = [k for k, placing in enumerate(placings) if placing.layout.verdict != "placed"]
@@ -117,6 +115,20 @@ def report_panels(
         _reported(job, menus[k], cases[k], placings[k], overflows.get(k))
         for k, job in enumerate(jobs)
     )
+
+
+def panel_cases(jobs: Sequence[PanelJob], setting: Setting) -> tuple[Case, ...]:
+    """The balloons of panels as they are to be placed, all fitted together."""
+    return tuple(
+        job.case(own, setting) for job, own in zip(jobs, _menus(jobs, setting), strict=True)
+    )
+
+
+def _menus(jobs: Sequence[PanelJob], setting: Setting) -> list[tuple[Menu, ...]]:
+    """All balloons of each panel, those without words included."""
+    spots = [job.spots() for job in jobs]
+    fitted = iter(menus_of([spot for own in spots for spot in own], setting))
+    return [tuple(islice(fitted, len(own))) for own in spots]
 
 
 def _reported(

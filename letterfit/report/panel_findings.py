@@ -6,8 +6,9 @@ from dataclasses import replace
 from letterfit.findings import Finding
 from letterfit.place import PanelLayout
 from letterfit.report.codes import found, gravest_first
+from letterfit.report.limits import Limits
 from letterfit.report.menus import Menu
-from letterfit.report.model import BalloonReport, Limits, PanelReport
+from letterfit.report.model import BalloonReport, PanelReport
 from letterfit.report.setting import Setting
 
 
@@ -58,7 +59,7 @@ def _overflow(report: PanelReport, setting: Setting) -> Iterator[Finding]:
         f"{balloons} of {_counted(report.words, 'word')} {_goes(report)} into a panel of "
         f"{report.rect.width:.1f} x {report.rect.height:.1f} mm ({report.verdict}: "
         f"{report.reason}{short}).",
-        advice=f"{_one_of(ways)}." if ways else "Give the words to more panels.",
+        advice=f"{one_of(ways)}." if ways else "Give the words to more panels.",
         where=report.id,
         line=report.line,
     )
@@ -162,7 +163,7 @@ def _at_balloon(finding: Finding, report: PanelReport) -> Finding:
     return replace(finding, where=report.id, line=report.line)
 
 
-def _one_of(ways: Sequence[str]) -> str:
+def one_of(ways: Sequence[str]) -> str:
     """The ways as one sentence: "Cut 3 words, or make the tier 60 mm high"."""
     text = ", ".join(ways[:-1]) + ", or " + ways[-1] if len(ways) > 1 else ways[0]
     return text[0].upper() + text[1:]

@@ -1,18 +1,22 @@
 """What is the same for every panel of a script: lettering, limits, reading, gaps."""
 
 from dataclasses import dataclass, field, replace
+from typing import Literal, get_args
 
 from letterfit.errors import FontError, OutlineError, PageError
 from letterfit.lettering import Lettering
 from letterfit.lettering.settings import ALIGNS, Align
 from letterfit.lettering.style.habits import one_of
 from letterfit.place.model import Reading
+from letterfit.report.limits import Limits
 from letterfit.report.manner import Outlines
-from letterfit.report.model import Limits, SameSpeaker
 from letterfit.script.delivery import is_whisper
 from letterfit.script.model import Dialogue
 
-SAME_SPEAKER: tuple[SameSpeaker, ...] = ("linked", "joined")
+SameSpeaker = Literal["linked", "joined"]
+"""What becomes of speeches of one speaker that follow each other in a panel."""
+
+SAME_SPEAKER: tuple[SameSpeaker, ...] = get_args(SameSpeaker)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,7 +6,7 @@ all remedies of all panels run in step. No answer depends on what else is asked.
 """
 
 from collections.abc import Generator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from letterfit.geometry import Rect
@@ -15,6 +15,10 @@ from letterfit.outline import Outline
 from letterfit.place import PanelTask, can_place_panels
 from letterfit.report.case import Case
 from letterfit.report.menus import Menu, with_words
+from letterfit.report.placing import place_cases
+
+SAME_MM = 1e-6
+"""In mm: heights that differ by less are the same."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -47,7 +51,24 @@ class GoIn:
     room: Rect
 
 
-Question = SetWords | GoIn
+@dataclass(frozen=True, slots=True, eq=False)
+class Stand:
+    """Placed as the report places them, do balloons leave a figure of a height?
+
+    Args:
+        case: The panel.
+        menus: The balloons.
+        room: Where they may stand.
+        height_mm: The height of the figure.
+    """
+
+    case: Case
+    menus: Sequence[Menu]
+    room: Rect
+    height_mm: float
+
+
+Question = SetWords | GoIn | Stand
 Answer = tuple[Menu, ...] | bool
 Result = TypeVar("Result")
 Asking = Generator[Question, Answer, Result]
@@ -70,6 +91,11 @@ def go_in(case: Case, outlines: Sequence[Sequence[Outline]], room: Rect) -> Aski
     return bool((yield GoIn(case, outlines, room)))
 
 
+def stands(case: Case, menus: Sequence[Menu], room: Rect, *, height_mm: float) -> Asking[bool]:
+    """Ask whether balloons, placed, leave a figure of a height."""
+    return bool((yield Stand(case, menus, room, height_mm)))
+
+
 def tried(remedies: Sequence[Remedy]) -> list[float | None]:
     """What remedies return, all of them run side by side."""
     results: list[float | None] = [None] * len(remedies)
@@ -90,10 +116,22 @@ def _answered(asked: dict[int, Question]) -> list[tuple[int, Answer]]:
     """The answers to questions, by the same numbers and in their order."""
     words = {k: one for k, one in asked.items() if isinstance(one, SetWords)}
     rooms = {k: one for k, one in asked.items() if isinstance(one, GoIn)}
+    stood = {k: one for k, one in asked.items() if isinstance(one, Stand)}
     found: dict[int, Answer] = {}
     found.update(zip(words, _set(list(words.values())), strict=True))
     found.update(zip(rooms, can_place_panels([_task(one) for one in rooms.values()]), strict=True))
+    found.update(zip(stood, _stood(list(stood.values())), strict=True))
     return [(index, found[index]) for index in asked]
+
+
+def _stood(asked: Sequence[Stand]) -> list[bool]:
+    """Whether the figures stand that were asked for."""
+    cases = [replace(one.case, menus=tuple(one.menus), room=one.room) for one in asked]
+    return [
+        placing.layout.verdict == "placed"
+        and placing.layout.figure_height_mm >= one.height_mm - SAME_MM
+        for one, placing in zip(asked, place_cases(cases) if cases else (), strict=True)
+    ]
 
 
 def _set(asked: Sequence[SetWords]) -> list[tuple[Menu, ...]]:

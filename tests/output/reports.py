@@ -15,10 +15,10 @@ from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect, Superel
 from letterfit.paper.model import PagePlan, Tier
 from letterfit.paper.sheet import Paper
 from letterfit.place.model import Proof, Tail
+from letterfit.report.limits import Limits
 from letterfit.report.model import (
     BalloonReport,
     EffectReport,
-    Limits,
     PageReport,
     PanelOverflow,
     PanelReport,

@@ -65,3 +65,19 @@ def test_nothing_is_asked_where_there_is_no_number() -> None:
     """An empty range has no least number; a range of one is tried once."""
     assert list(least_trials(least=5, most=4)) == []
     assert next(least_trials(least=5, most=5)) == Trial(5)
+
+
+@given(true_from=st.integers(-5, 70), least=st.integers(0, 10))
+def test_near_the_first_number_few_trials_find_it(true_from: int, least: int) -> None:
+    """In steps that double from the first it is the same number, in about twice its logarithm."""
+    trials, tried, told = least_trials(least=least, most=60, near=True), 0, None
+    try:
+        trial = next(trials)
+        while True:
+            tried += 1
+            trial = trials.send(trial.number >= true_from)
+    except StopIteration as done:
+        told = done.value
+    assert told == least_that(lambda n: n >= true_from, least=least, most=60)
+    if told is not None:
+        assert tried <= 1 + 2 * (told - least + 1).bit_length()

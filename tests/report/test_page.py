@@ -11,6 +11,7 @@ from letterfit.geometry import Rect
 from letterfit.paper import PagePlan, Paper, Tier
 from letterfit.place import Reading
 from letterfit.report import Limits, PageJob, PageReport, PanelReport, unique_names
+from letterfit.report.model import FigureRemedy
 from letterfit.report.page import page_findings
 from letterfit.script.model import ScriptPage
 from letterfit.script.parse import parse_script
@@ -64,25 +65,17 @@ def test_many_panels_of_one_number_stay_quick() -> None:
     assert len(set(unique_names(["1"] * 10_000))) == 10_000
 
 
-def test_the_panel_that_breaks_the_steady_distance_is_named() -> None:
-    """One panel holds 20 mm where half of the page holds 40 mm or more: 20 < 0.75 * 40."""
-    (note,) = page_findings(JOB, panels([40, 42, 20, 38]), limits=Limits())
+def test_the_panels_that_break_the_steady_distance_are_named() -> None:
+    """Each says what it holds, what is asked for, and what would do."""
+    held = list(panels([40, 42, 20, 38]))
+    held[2] = replace(held[2], steadied=FigureRemedy(height_mm=30, words=2, tier_mm=55))
+    held[3] = replace(held[3], steadied=FigureRemedy(height_mm=40))
+    note, bare = page_findings(JOB, tuple(held), limits=Limits())
     assert (note.code, note.where, note.line) == ("uneven-figures", "1.3", 3)
     assert "20.0 mm" in note.message
-    assert "40.0 mm" in note.message
-
-
-def test_steady_pages_and_lone_panels_are_left_in_peace() -> None:
-    """Much the same distance is no finding; neither is a page of one panel."""
-    assert codes(panels([40, 42, 31, 38])) == []
-    assert codes(panels([3])) == []
-    assert codes(panels([40, 42, 31, 38]), limits=Limits(steady_share=0.9)) == ["uneven-figures"]
-
-
-def test_panels_that_overflow_break_no_distance() -> None:
-    """A panel without a layout has no figure room to compare: its overflow says more."""
-    first, second, third = panels([40, 42, 0])
-    assert codes((first, second, replace(third, verdict="impossible"))) == []
+    assert "30.0 mm" in note.message
+    assert note.advice == "Cut 2 words, or make the tier 55 mm high."
+    assert bare.advice == "Let the view move closer there."
 
 
 def test_words_of_a_page_are_held_against_the_limit() -> None:

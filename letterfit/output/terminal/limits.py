@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from letterfit.report.model import Limits
+from letterfit.report.limits import Limits
 
 PHRASES = {
     "words_per_page": "{:g} words a page",

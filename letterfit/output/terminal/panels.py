@@ -7,7 +7,8 @@ from letterfit.findings import Finding
 from letterfit.output.framing import framing
 from letterfit.output.panel_state import State, findings_of, states_of
 from letterfit.output.terminal.sheet import Cell, Column, Sheet, Tone
-from letterfit.report.model import Limits, PageReport, PanelReport, ScriptReport
+from letterfit.report.limits import Limits
+from letterfit.report.model import PageReport, PanelReport, ScriptReport
 
 LONG = 6
 """A report of more pages than this has one table, where panels that fit share a line."""

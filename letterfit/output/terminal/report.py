@@ -3,6 +3,7 @@
 from letterfit.findings import Finding
 from letterfit.output.balloon_json import family_name
 from letterfit.output.panel_state import states_of
+from letterfit.output.terminal.figures import write_figures
 from letterfit.output.terminal.limits import whose
 from letterfit.output.terminal.pace import write_pace
 from letterfit.output.terminal.panels import write_panels
@@ -45,6 +46,7 @@ def to_text(report: ScriptReport, *, width: int = 80, colour: bool = False) -> s
     sheet.line()
     _write_todo(sheet, todo, report)
     write_panels(sheet, report)
+    write_figures(sheet, report)
     if report.pages:
         write_pace(sheet, report)
         sheet.line()

@@ -7,7 +7,8 @@ import math
 
 from letterfit.findings import Finding
 from letterfit.output.counting import counted
-from letterfit.report.model import Limits, PanelReport
+from letterfit.report.limits import Limits
+from letterfit.report.model import PanelReport
 
 READING = ("reading-order", "reading-doubt")
 REMEDIES = {

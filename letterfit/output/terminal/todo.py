@@ -12,7 +12,8 @@ from letterfit.findings import Finding
 from letterfit.output.counting import counted
 from letterfit.output.panel_state import findings_of
 from letterfit.output.terminal.telling import READING, REMEDIES, heading, place, tell
-from letterfit.report.model import Limits, PageReport, PanelReport, ScriptReport
+from letterfit.report.limits import Limits
+from letterfit.report.model import PageReport, PanelReport, ScriptReport
 
 MOST_DOUBTFUL = 5
 """When more panels than this fit against advice, they are gathered by what speaks against them."""
@@ -56,8 +57,10 @@ def items(report: ScriptReport) -> tuple[Item, ...]:
 
 
 def notes(report: ScriptReport) -> tuple[Finding, ...]:
-    """What is only worth knowing."""
-    return tuple(f for f in report.all_findings if f.severity == "note")
+    """What is only worth knowing; what breaks the steady distance has a table of its own."""
+    return tuple(
+        f for f in report.all_findings if f.severity == "note" and f.code != "uneven-figures"
+    )
 
 
 def _failing(page: PageReport) -> Iterator[Item]:

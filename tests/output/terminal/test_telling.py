@@ -6,7 +6,8 @@ import pytest
 
 from letterfit.findings import Finding
 from letterfit.output.terminal.telling import heading, place, tell
-from letterfit.report.model import Limits, PanelReport
+from letterfit.report.limits import Limits
+from letterfit.report.model import PanelReport
 from tests.output import reports
 
 
