@@ -27,6 +27,10 @@ _BARE = re.compile(r"[\w-]{1,80}")
 _HEADING = re.compile(r"\s*\[\[?([^\]]*)\]")
 
 
+DEEPEST = 8
+"""Keys of one dotted key that are told apart: no table of ours lies deeper."""
+
+
 class TomlLines:
     r"""Where in a TOML text a table or a key stands: tomllib does not tell.
 
@@ -41,37 +45,26 @@ class TomlLines:
 
     def __init__(self, text: str, source: str) -> None:
         self._source = source
-        self._lines = text.split("\n")
-        self._tables: dict[str, int] = {}
-        for number, line in enumerate(self._lines, start=1):
+        self._lines: dict[str, int] = {}
+        table = ""
+        for number, line in enumerate(text.split("\n"), start=1):
             if head := _HEADING.match(line):
-                self._tables.setdefault(re.sub(r"[\s\"']", "", head[1]), number)
+                table = f"{_plain(head[1])}."
+                self._lines.setdefault(table[:-1], number)
+                continue
+            key, equals, _ = line.partition("=")
+            parts = _plain(key).split(".")[:DEEPEST]
+            for depth in range(1, len(parts) + 1) if equals else ():
+                self._lines.setdefault(table + ".".join(parts[:depth]), number)
 
     def find(self, path: Sequence[str]) -> int | None:
-        """The line of the table [path], or of the path's last key in the table above it.
+        """The line of a table, or of a key; else that of the innermost table round it that has one.
 
-        Where that table is written in a line, "balloon.words = 0" or "balloon = {words = 0}", it
-        is that line.
+        The key may stand under its table's heading, or in a line such as "balloon.words = 0" or
+        "balloon = {words = 0}".
         """
-        for depth in range(len(path) - 1, -1, -1):
-            if ".".join(path[: depth + 1]) in self._tables:
-                return self._tables[".".join(path[: depth + 1])]
-            start = self._tables.get(".".join(path[:depth]), 0)
-            if depth == 0 or start:
-                return self._key(path[depth:], start) or start or None
-        return None
-
-    def _key(self, path: Sequence[str], start: int) -> int | None:
-        """The first line after the heading, and before the next, that gives a value to a key."""
-        dotted = r"\s*\.\s*".join(rf"[\"']?{re.escape(part)}[\"']?" for part in path)
-        whole = re.compile(rf"\s*{dotted}\s*[=.]")
-        first = re.compile(rf"\s*[\"']?{re.escape(path[0])}[\"']?\s*=")
-        for number, line in enumerate(self._lines[start:], start=start + 1):
-            if whole.match(line) or first.match(line):
-                return number
-            if _HEADING.match(line):
-                break
-        return None
+        names = (".".join(path[:depth]) for depth in range(len(path), 0, -1))
+        return next((self._lines[name] for name in names if name in self._lines), None)
 
     def error(self, what: str, path: Sequence[str], *, advice: str) -> PageError:
         """What is wrong at a path of keys."""
@@ -94,6 +87,11 @@ class TomlLines:
         if not isinstance(value, dict):
             raise self.error("not a table", path, advice=f"write [{'.'.join(path)}]")
         return value
+
+
+def _plain(key: str) -> str:
+    """A key without spaces and quotes."""
+    return re.sub(r"[\s\"']", "", key)
 
 
 def load_toml(

@@ -65,3 +65,10 @@ def test_a_line_at_the_bound_is_read() -> None:
     assert loaded(longest) == {"a": "x" * (LONGEST_LINE - 6)}
     with pytest.raises(PageError, match="a line of"):
         loaded(f"{longest} ")
+
+
+def test_thousands_of_keys_are_each_found_on_their_line() -> None:
+    """Every key is looked up, none is searched for: a long file takes as long as it is long."""
+    lines = TomlLines("\n".join(f"page.{n}.tiers = '2'" for n in range(1, 8_001)), "f.toml")
+    found = [lines.find(("page", str(n), "tiers")) for n in range(1, 8_001)]
+    assert found == list(range(1, 8_001))
