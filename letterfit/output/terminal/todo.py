@@ -18,6 +18,9 @@ from letterfit.report.model import PageReport, PanelReport, ScriptReport
 MOST_DOUBTFUL = 5
 """When more panels than this fit against advice, they are gathered by what speaks against them."""
 
+PACE = ("tier-words", "panel-balloons", "tier-panels", "page-panels")
+"""What is said of a page's pace alone: the panels it is about have findings of their own."""
+
 MOST_PLACES = 12
 """So many places are named in a gathered item; the rest are counted."""
 
@@ -153,7 +156,7 @@ def _by_kind_of_page(own: Mapping[str, list[Finding]], limits: Limits) -> Iterat
             grave=False,
             what=f"{heading(code, limits)}: {pages}{f' and {rest} more' if rest > 0 else ''}.",
             todo=first.advice,
-            weight=5.0,
+            weight=_page_weight(first),
         )
 
 
@@ -176,8 +179,13 @@ def _plain_item(finding: Finding, where: str) -> Iterator[Item]:
             grave=finding.severity == "error",
             what=finding.message,
             todo=finding.advice,
-            weight=5.0,
+            weight=_page_weight(finding),
         )
+
+
+def _page_weight(finding: Finding) -> float:
+    """Lost lines and wordy pages come before panels that fit against advice, mere pace after."""
+    return 0.0 if finding.code in PACE else 5.0
 
 
 def _doubtful(page: PageReport, limits: Limits) -> Iterator[Item]:

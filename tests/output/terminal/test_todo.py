@@ -163,3 +163,18 @@ def test_pages_with_an_error_are_never_gathered() -> None:
     each = tuple(replace(page, findings=(lost,)) for page in made.pages)
     told = [one for one in items(replace(made, pages=each)) if one.what == "Lost."]
     assert [one.where for one in told] == [f"page {n}" for n in range(1, 7)]
+
+
+def test_pace_alone_is_the_least_pressing() -> None:
+    """A crowded panel comes before a tier with many words; a page with too many words before it."""
+    made = reports.long(3)
+    page = made.pages[2]  # its second panel is crowded
+    both = [
+        Finding(code=code, severity="warning", message=code, where="3")
+        for code in ("tier-words", "page-words")
+    ]
+    pages = (*made.pages[:2], replace(page, findings=(*page.findings, *both)))
+    told = [one.what for one in items(replace(made, pages=pages)) if not one.grave]
+    assert told[0] == "page-words"
+    assert "under lettering" in told[1]
+    assert told[2:] == ["tier-words"]
