@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from letterfit.errors import PageError
 from letterfit.report import house_rules
 from letterfit.report.house_rules import TABLES, parse_limits
-from letterfit.report.model import Limits
+from letterfit.report.limits import Limits
 
 WHOLE = {
     "coverage": 0.3,

@@ -7,7 +7,8 @@ import pytest
 from letterfit.findings import Finding
 from letterfit.geometry import Rect
 from letterfit.paper.model import PagePlan, Tier
-from letterfit.report.model import Limits, PanelReport
+from letterfit.report.limits import Limits
+from letterfit.report.model import PanelReport
 from letterfit.report.pace_findings import pace_findings
 from tests.output import reports
 

@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 
 from letterfit.output import to_text
-from letterfit.report.model import Limits, PageReport, ScriptReport
+from letterfit.report.limits import Limits
+from letterfit.report.model import PageReport, ScriptReport
 from tests.output import reports
 
 

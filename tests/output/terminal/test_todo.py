@@ -6,7 +6,8 @@ from dataclasses import replace
 from letterfit.findings import Finding
 from letterfit.geometry import Point
 from letterfit.output.terminal.todo import items, remedy, tally, why
-from letterfit.report.model import Limits, PanelOverflow, PanelReport
+from letterfit.report.limits import Limits
+from letterfit.report.model import PanelOverflow, PanelReport
 from tests.output import reports
 
 
