@@ -12,14 +12,15 @@ because what is left is wider than all room left and the widest words together, 
 
 import math
 from bisect import bisect_left, insort
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import accumulate
 from typing import NamedTuple
 
 import numpy as np
 
-from letterfit.cuts.tokens import Token, joined
+from letterfit.cuts.pieces import Measure, Piece, TextPieces
+from letterfit.cuts.tokens import Token
 from letterfit.fit.stack import half_leadings
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats, Outline
@@ -27,31 +28,8 @@ from letterfit.outline import Floats, Outline
 MOST_STATES = 150_000
 """States of the table before the proof is given up."""
 
-ADDS_UP = 1e-6
-"""mm: a text is as wide as its words and gaps when it is so to this much."""
-
 _SPARE = 1e-9
 _ANGLES: Floats = np.linspace(0, math.pi / 2, 721)[:-1]
-
-Measure = Callable[[str], Words]
-
-
-class _Piece(NamedTuple):
-    """A piece of a word: what decides the lines it can stand on.
-
-    Attributes:
-        token: The number of its word.
-        begins: Whether the word begins with it.
-        width: Its advance, mm.
-        gap: The least space before it on a line, mm.
-        corners: Its ink, shape (g, 3): from the left end, from the right end, from the baseline.
-    """
-
-    token: int
-    begins: bool
-    width: float
-    gap: float
-    corners: Floats
 
 
 class _State(NamedTuple):
@@ -80,7 +58,7 @@ class Bound:
     """
 
     tokens: Sequence[Token]
-    pieces: Sequence[_Piece]
+    pieces: Sequence[Piece]
     rooms: dict[int, list[list[list[float]]]]
     states: int = 0
     _asked: "_Asked | None" = None
@@ -90,20 +68,10 @@ class Bound:
         cls, tokens: Sequence[Token], outline: Outline, *, measure: Measure, air: float
     ) -> "Bound | None":
         """The bound; None where a text is not as wide as its words and the gaps between them."""
-        whole = measure(joined(tokens))
-        alone = [measure(joined([token])) for token in tokens]
-        if not all(map(_adds_up, (whole, *alone))):
+        text = TextPieces.of(tokens, measure)
+        if text is None:
             return None
-        gaps = _Gaps(tokens, alone, measure)
-        summed = sum(map(_width, alone)) + sum(gaps.before(j, j - 1) for j in range(1, len(alone)))
-        if abs(summed - _width(whole)) > ADDS_UP:
-            return None
-        pieces = [
-            piece
-            for token, words in enumerate(alone)
-            for piece in _pieces(words, token, gap=gaps.least_before(token))
-        ]
-        return cls(tokens, pieces, _rooms(pieces, outline, whole, air=air))
+        return cls(tokens, text.pieces, _rooms(text.pieces, outline, text.whole, air=air))
 
     @property
     def spent(self) -> bool:
@@ -250,52 +218,8 @@ def _undominated(states: list[_State]) -> list[_State]:
     return best
 
 
-class _Gaps:
-    """What stands between two words: measured for each pair of neighbouring letters once."""
-
-    def __init__(self, tokens: Sequence[Token], alone: Sequence[Words], measure: Measure) -> None:
-        self._tokens, self._alone, self._measure = tokens, alone, measure
-        self._known: dict[tuple[str, str, bool, str, str], float] = {}
-
-    def before(self, token: int, other: int) -> float:
-        """The gap before a word that stands after the other."""
-        a, b = self._tokens[other], self._tokens[token]
-        key = (a.marks, a.text[-1:], bool(a.span) and a.span == b.span, b.marks, b.text[:1])
-        if key not in self._known:
-            both = _width(self._measure(joined([a, b])))
-            self._known[key] = both - _width(self._alone[other]) - _width(self._alone[token])
-        return self._known[key]
-
-    def least_before(self, token: int) -> float:
-        """The least gap before it, after any earlier word."""
-        return min((self.before(token, other) for other in range(token)), default=0.0)
-
-
-def _adds_up(words: Words) -> bool:
-    """Whether lines are slices of the text that stand centred, from left to right."""
-    odd = words.rtl or words.vertical or words.flush or len(words.reshaped)
-    return len(words) > 0 and not odd
-
-
-def _width(words: Words) -> float:
-    return float(words.ends[-1] - words.starts[0])
-
-
-def _pieces(words: Words, token: int, *, gap: float) -> list[_Piece]:
-    boxes, begin = words.ink_boxes()
-    widths = (words.ends - words.starts).tolist()
-    found = []
-    for k, width in enumerate(widths):
-        left, top, right, bottom = boxes[begin[k] : begin[k + 1]].T
-        from_left, from_right = np.concatenate([left, left]), np.concatenate([width - right] * 2)
-        corners = np.stack([from_left, from_right, np.concatenate([top, bottom])], axis=-1)
-        space = gap if not k else float(words.starts[k] - words.ends[k - 1])
-        found.append(_Piece(token, not k, width, space, corners))
-    return found
-
-
 def _rooms(
-    pieces: Sequence[_Piece], outline: Outline, words: Words, *, air: float
+    pieces: Sequence[Piece], outline: Outline, words: Words, *, air: float
 ) -> dict[int, list[list[list[float]]]]:
     """The longest advances of lines that each piece may begin and end; see the module."""
     high = 2 * (outline.half_height - air)

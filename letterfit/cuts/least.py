@@ -9,7 +9,8 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain, combinations, islice
 
-from letterfit.cuts.bound import Bound, Measure
+from letterfit.cuts.bound import Bound
+from letterfit.cuts.pieces import Measure
 from letterfit.cuts.tokens import Token, joined
 from letterfit.outline import Outline
 

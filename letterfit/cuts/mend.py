@@ -68,6 +68,18 @@ def _ended(token: Token, mark: str) -> Token:
     return replace(token, text=f"{text[:at]}{mark}{text[at:]}")
 
 
+def forms(token: Token) -> tuple[Token, Token, Token, Token]:
+    """What may become of a word whose neighbours go: it, without its mark, and both in capitals.
+
+    A mark that takes the place of another makes it no narrower than none does.
+
+    >>> [form.text for form in forms(Token("gate,"))]
+    ['gate,', 'gate', 'Gate,', 'Gate']
+    """
+    bare = _ended(token, "")
+    return token, bare, _capital(token), _capital(bare)
+
+
 def _capital(token: Token) -> Token:
     for at, char in enumerate(token.text):
         if char.isalpha():

@@ -46,6 +46,54 @@ class Cut:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Giving:
+    """What one balloon of a panel gives when words go from it alone.
+
+    Args:
+        where: "page.panel.balloon".
+        words: Words there now.
+        alone: So many words from it alone mend the panel, as found by placing again; None where no
+            cut of it alone was found that does.
+        area_per_word_mm2: How much smaller its least balloon becomes for each word.
+        share: That over the sum of all balloons of the panel, 0 to 1.
+    """
+
+    where: str
+    words: int
+    alone: int | None
+    area_per_word_mm2: float
+    share: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeastWords:
+    """The least number of words whose removal mends a panel or a page, at least one word a balloon.
+
+    Args:
+        at_least: No fewer do: proved. More than may go where no removal does.
+        at_most: So many do: lettered and placed again; None when no removal that was tried does.
+        cuts: A removal of that many words, one cut for each balloon that loses some; chosen by
+            measure where no proposal is as short.
+        gives: The balloons of a panel, the one that gives most first: which alone mends it with
+            fewest words, then by area for each word. Empty for a page.
+    """
+
+    at_least: int
+    at_most: int | None
+    cuts: tuple[Cut, ...] = ()
+    gives: tuple[Giving, ...] = ()
+
+    @property
+    def proved(self) -> bool:
+        """Whether the least number is known.
+
+        >>> LeastWords(at_least=4, at_most=4).proved, LeastWords(at_least=4, at_most=6).proved
+        (True, False)
+        """
+        return self.at_least == self.at_most
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Proposal:
     """Cuts to make together, for a balloon, a panel or a page: a proposal, the writer decides.
 
@@ -59,6 +107,7 @@ class Proposal:
         least_words: No fewer will do for a limit of words; None where nothing is proved.
         cuts: One for each balloon that loses words; none where no cut of ours will do.
         coverage: Share of a panel covered by balloons, now and then; None for other places.
+        least: The least number of words that must go there; None for a balloon, whose limit says.
     """
 
     where: str
@@ -70,3 +119,4 @@ class Proposal:
     least_words: int | None
     cuts: tuple[Cut, ...]
     coverage: tuple[float, float] | None = None
+    least: LeastWords | None = None

@@ -1,28 +1,22 @@
-"""Proposals for cuts where a balloon, a panel or a page has too much: each lettered anew."""
+"""Proposals for cuts where a balloon or a panel has too much: each lettered and placed anew."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 
-from letterfit.cuts import Cut, LeastCut, Proposal, cuts_for
-from letterfit.cuts.tokens import word_count
+from letterfit.cuts import Cut, LeastCut, LeastWords, Proposal, cuts_for
 from letterfit.fit.model import FittedBalloon
-from letterfit.place import PanelLayout
 from letterfit.report.case import Case
-from letterfit.report.cutting import Source, Texts, cut_away, cuts_of
-from letterfit.report.menus import Menu, elements, menu_of
+from letterfit.report.cutting import Source, Taken, cut_away, cuts_by_measure, cuts_of, tokens_gone
+from letterfit.report.giving import givings
+from letterfit.report.least_panel import Gone, least_words
 from letterfit.report.model import PanelReport
 from letterfit.report.overflow import MOST_BALLOONS
-from letterfit.report.placing import place_case
-from letterfit.report.setting import Setting
-from letterfit.script.model import ScriptPanel
+from letterfit.report.panel_bound import PanelBound
+from letterfit.report.shortened import Shortened
 
 BALLOON_CHOICES = 2
 """Proposals for one balloon: one of them is to be chosen."""
 
-MOST_PAGE_WORDS = 2_000
-"""Words of a page that more words than cuts can mend."""
-
-IMPOSSIBLE, PAGE, PANEL, BALLOON = 1000.0, 300.0, 200.0, 100.0
+IMPOSSIBLE, PANEL, BALLOON = 1000.0, 200.0, 100.0
 """How pressing what is wrong is; words over the limit are added."""
 
 
@@ -37,140 +31,24 @@ def panel_cuts(report: PanelReport, case: Case) -> tuple[Proposal, ...]:
         First the cuts that mend the panel as a whole, to be made together; then, for each balloon
         over its limit, one or two choices. Nothing where nothing is wrong.
     """
-    if not case.setting.cuts or not case.menus or len(case.menus) > MOST_BALLOONS:
-        return ()
-    if case.flood is not None:
+    if not case.setting.cuts or not can_be_cut(case):
         return ()
     return (*_whole_panel(report, case), *_balloons(case))
 
 
-def page_cuts(
-    panels: Sequence[tuple[PanelReport, ScriptPanel]],
-    *,
-    label: str,
-    line: int,
-    most: int,
-    setting: Setting,
-) -> tuple[Proposal, ...]:
-    """What to take out of a page that is over its limit of words, wherever it is least missed.
-
-    Args:
-        panels: The panels as reported and as typed.
-        label: The page's label.
-        line: Its line in the script.
-        most: The limit.
-        setting: How the script is lettered.
-    """
-    words = sum(report.words for report, _ in panels)
-    if not setting.cuts or words <= most or words > MOST_PAGE_WORDS:
-        return ()
-    typed = {
-        f"{report.id}.{number}": (element, report)
-        for report, panel in panels
-        for number, element in enumerate(elements(panel, placed=True), start=1)
-    }
-    sources = [
-        Source.of(balloon.id, typed[balloon.id][0].text, balloon.fitted)
-        for report, _ in panels
-        for balloon in report.balloons
-        if balloon.fitted.fits
-    ]
-
-    def good(texts: Texts) -> bool:
-        """Whether these texts do away with what was too much."""
-        saved = sum(word_count(sources[k].text) - word_count(text) for k, text in texts.items())
-        return words - saved <= most
-
-    def fit(index: int, text: str) -> FittedBalloon:
-        element, report = typed[sources[index].id]
-        menu = menu_of(
-            replace(element, text=text), report.rect, id=sources[index].id, setting=setting
-        )
-        return menu.fitted(menu.smallest, setting)
-
-    taken = cut_away(sources, good, setting=setting, least_words=words - most)
-    cuts = cuts_of(sources, taken, fit, setting=setting)
-    return (
-        Proposal(
-            where=label,
-            line=line,
-            why=f"{words} words on the page, over {most}",
-            weight=PAGE + words - most,
-            words=words,
-            words_after=words - sum(cut.words for cut in cuts),
-            least_words=words - most,
-            cuts=cuts,
-        ),
-    )
-
-
-@dataclass(slots=True)
-class _Trial:
-    """A panel with other words: its balloons lettered anew, each text once."""
-
-    case: Case
-    known: dict[tuple[int, str], Menu]
-
-    def menu(self, index: int, text: str) -> Menu:
-        """One balloon with another text."""
-        if (index, text) not in self.known:
-            menu = self.case.menus[index]
-            element = replace(menu.element, text=text)
-            anew = menu_of(element, menu.room, id=menu.id, setting=self.case.setting)
-            self.known[index, text] = replace(anew, follows=menu.follows)
-        return self.known[index, text]
-
-    def menus(self, texts: Texts) -> list[Menu]:
-        """All balloons, those in `texts` with what is left of them."""
-        old = self.case.menus
-        return [self.menu(k, texts[k]) if k in texts else old[k] for k in range(len(old))]
-
-    def layout(self, menus: Sequence[Menu]) -> PanelLayout:
-        """Where they stand."""
-        return place_case(replace(self.case, menus=tuple(menus)))
-
-    def fitted(self, index: int, text: str) -> FittedBalloon:
-        """One balloon with another text, in its smallest shape."""
-        menu = self.menu(index, text)
-        return menu.fitted(menu.smallest, self.case.setting)
-
-
-def _sources(case: Case) -> list[Source]:
-    return [
-        Source.of(menu.id, menu.element.text, menu.fitted(menu.smallest, case.setting))
-        for menu in case.menus
-    ]
+def can_be_cut(case: Case) -> bool:
+    """Whether cuts are looked for: not in a crowd of balloons, nor in a text that none holds."""
+    return 0 < len(case.menus) <= MOST_BALLOONS and case.flood is None
 
 
 def _whole_panel(report: PanelReport, case: Case) -> Iterator[Proposal]:
     limits = case.setting.limits
-    over = report.words - limits.words_per_panel
+    panel = Shortened(case, report.rect.area_mm2)
     misfit, crowded = report.verdict != "placed", report.coverage > limits.coverage
-    if not (misfit or crowded or over > 0):
+    if not (misfit or crowded or panel.over):
         return
-    share = case.room.area_mm2 / report.rect.area_mm2
-    trial = _Trial(case, {})
-
-    def good(texts: Texts) -> bool:
-        """Whether these texts do away with what was too much."""
-        saved = sum(case.menus[k].words.count - word_count(text) for k, text in texts.items())
-        if over > saved:
-            return False
-        if not (misfit or crowded):
-            return True
-        menus = trial.menus(texts)
-        least = sum(menu.smallest.area_mm2 for menu in menus) / report.rect.area_mm2
-        if least > (limits.coverage if crowded else 1.0):
-            return False
-        layout = trial.layout(menus)
-        return layout.verdict == "placed" and (
-            not crowded or layout.coverage * share <= limits.coverage
-        )
-
-    sources = _sources(case)
-    taken = cut_away(sources, good, setting=case.setting, least_words=max(over, 1))
-    cuts = cuts_of(sources, taken, trial.fitted, setting=case.setting)
-    after = trial.layout(trial.menus({k: c.text for k, c in _by_balloon(sources, cuts)}))
+    cuts, least = whole_cut(panel, words_only=not (misfit or crowded))
+    after = panel.layout({k: cut.text for k, cut in _by_balloon(case, cuts)})
     yield Proposal(
         where=report.id,
         line=report.line,
@@ -178,14 +56,53 @@ def _whole_panel(report: PanelReport, case: Case) -> Iterator[Proposal]:
         weight=(IMPOSSIBLE if misfit else PANEL) + 100 * min(report.coverage, 5.0),
         words=report.words,
         words_after=report.words - sum(cut.words for cut in cuts),
-        least_words=max(over, 0) or None,
+        least_words=least.at_least,
         cuts=cuts,
-        coverage=(report.coverage, after.coverage * share if cuts else report.coverage),
+        coverage=(report.coverage, panel.coverage(after) if cuts else report.coverage),
+        least=least,
     )
 
 
-def _by_balloon(sources: Sequence[Source], cuts: Sequence[Cut]) -> Iterator[tuple[int, Cut]]:
-    numbers = {source.id: k for k, source in enumerate(sources)}
+def whole_cut(panel: Shortened, *, words_only: bool) -> tuple[tuple[Cut, ...], LeastWords]:
+    """The cuts that an editor minds least and that mend a panel, and the least number of words.
+
+    Args:
+        panel: A panel that is not right as it is.
+        words_only: Whether it is placed and not crowded, and only its words are over the limit.
+
+    Returns:
+        The cuts, by measure alone where no others do, none where none do; and what is known of the
+        least number of words, with a removal of so many.
+    """
+    sources = sources_of(panel.case)
+    texts = [source.tokens for source in sources]
+    bound = PanelBound.of(panel, texts, words_only=words_only)
+    least, setting = max(bound.least(), 1), panel.case.setting
+    taken: Taken = ()
+    if least <= bound.most:
+        taken = cut_away(sources, panel.is_right, setting=setting, least_words=least)
+    cuts = cuts_of(sources, taken, panel.fitted, setting=setting)
+    known = sum(cut.words for cut in cuts) if cuts else None
+    found = least_words(panel, texts, bound, known=known)
+    fewest, mending = cuts, [tokens_gone(taken)] if taken else list[Gone]()
+    if found.removal is not None:
+        fewest = cuts_by_measure(sources, found.removal, panel.fitted)
+        mending.append(found.removal[0])
+    gives = givings(panel, texts, bound, words=found.at_most or found.at_least, known=mending)
+    told = LeastWords(at_least=found.at_least, at_most=found.at_most, cuts=fewest, gives=gives)
+    return cuts or fewest, told
+
+
+def sources_of(case: Case) -> list[Source]:
+    """The balloons of a panel, which may lose words."""
+    return [
+        Source.of(menu.id, menu.element.text, menu.fitted(menu.smallest, case.setting))
+        for menu in case.menus
+    ]
+
+
+def _by_balloon(case: Case, cuts: Sequence[Cut]) -> Iterator[tuple[int, Cut]]:
+    numbers = {menu.id: k for k, menu in enumerate(case.menus)}
     for cut in cuts:
         yield numbers[cut.where], cut
 
@@ -204,14 +121,14 @@ def _why(report: PanelReport, most: int, *, crowded: bool) -> str:
 def _balloons(case: Case) -> Iterator[Proposal]:
     """The balloons over their limit of words."""
     setting, most = case.setting, case.setting.limits.words_per_balloon
-    trial = _Trial(case, {})
+    panel = Shortened(case, case.room.area_mm2)
     for index, menu in enumerate(case.menus):
         over = menu.words.count - most
         if over <= 0:
             continue
 
         def fit(text: str, index: int = index) -> FittedBalloon:
-            return trial.fitted(index, text)
+            return panel.fitted(index, text)
 
         for cut in cuts_for(
             menu.element.text,

@@ -3,10 +3,10 @@
 Units of every balloon (`letterfit.cuts.units`) are put in a row, those first that an editor minds
 least for their words; the shortest beginning of the row that does is found by bisection, each step
 lettered and, for a panel, placed anew; then what turns out not to be needed is put back. So the
-cuts are enough, but not proved to be the fewest words: placing is a search.
+cuts are enough, but not the fewest words: what those are `letterfit.report.least_panel` says.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
@@ -18,7 +18,9 @@ from letterfit.cuts.tokens import Token, tokens_of
 from letterfit.cuts.units import LATE
 from letterfit.fit.model import FittedBalloon
 from letterfit.report.bisection import least_that
+from letterfit.report.least_panel import Removal
 from letterfit.report.setting import Setting
+from letterfit.report.shortened import Texts
 
 MOST_UNITS = 60
 """Units in the row."""
@@ -31,9 +33,6 @@ MOST_PAIRED, MOST_FEW = 24, 8
 
 Taken = tuple[tuple[int, Unit], ...]
 """Units, each with the number of its balloon."""
-
-Texts = Mapping[int, str]
-"""What is left of the balloons that lose words, by number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +50,11 @@ class Source:
     text: str
     tokens: tuple[Token, ...]
     fitted: FittedBalloon
+
+    @property
+    def words(self) -> int:
+        """How many words it has."""
+        return self.fitted.words
 
     @classmethod
     def of(cls, id: str, text: str, fitted: FittedBalloon) -> "Source":  # noqa: A002 - the format's word
@@ -123,12 +127,9 @@ def _cost(taken: Taken, least_words: int) -> float:
 def left_texts(sources: Sequence[Source], taken: Taken, *, setting: Setting) -> dict[int, str]:
     """What is left of each balloon that loses words."""
     table = cut_table(setting.language)
-    gone: dict[int, set[int]] = {}
-    for index, unit in taken:
-        gone.setdefault(index, set()).update(unit.tokens)
     return {
-        index: mended(sources[index].tokens, lost, table=table)
-        for index, lost in sorted(gone.items())
+        index: mended(sources[index].tokens, set(lost), table=table)
+        for index, lost in tokens_gone(taken).items()
     }
 
 
@@ -160,6 +161,50 @@ def cuts_of(
             )
         )
     return tuple(cuts)
+
+
+def tokens_gone(taken: Taken) -> dict[int, tuple[int, ...]]:
+    """The tokens that go with units, by balloon."""
+    gone: dict[int, set[int]] = {}
+    for index, unit in taken:
+        gone.setdefault(index, set()).update(unit.tokens)
+    return {index: tuple(sorted(lost)) for index, lost in sorted(gone.items())}
+
+
+def cuts_by_measure(
+    sources: Sequence[Source], removal: Removal, fit: Callable[[int, str], FittedBalloon]
+) -> tuple[Cut, ...]:
+    """The cuts of words chosen by measure alone, one for each balloon, each fitted anew."""
+    gone, texts = removal
+    cuts = []
+    for index, lost in sorted(gone.items()):
+        source, after = sources[index], fit(index, texts[index])
+        removed = tuple(" ".join(source.tokens[k].text for k in run) for run in _runs(sorted(lost)))
+        cuts.append(
+            Cut(
+                removed=removed,
+                kinds=("by measure alone",) * len(removed),
+                words=source.fitted.words - after.words,
+                text=texts[index],
+                before=source.fitted,
+                after=after,
+                cost=2 * LATE + sum(source.tokens[k].words for k in lost),
+                enough=True,
+                where=source.id,
+            )
+        )
+    return tuple(cuts)
+
+
+def _runs(numbers: Sequence[int]) -> list[list[int]]:
+    """Numbers in runs of neighbours."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and runs[-1][-1] == number - 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return runs
 
 
 def _row(sources: Sequence[Source], setting: Setting, *, fillers: bool = False) -> Taken:

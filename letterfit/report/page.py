@@ -9,10 +9,10 @@ from letterfit.paper.model import PagePlan
 from letterfit.place.model import Reading
 from letterfit.place.order import reading_order
 from letterfit.report.codes import found
-from letterfit.report.cuts import page_cuts
 from letterfit.report.limits import Limits
 from letterfit.report.model import FigureRemedy, PageReport, PanelReport
 from letterfit.report.pace_findings import pace_findings
+from letterfit.report.page_cuts import page_cuts
 from letterfit.report.panel import PanelJob, panel_cases, report_panels
 from letterfit.report.panel_findings import one_of
 from letterfit.report.setting import Setting
@@ -121,7 +121,8 @@ def _reported(job: PageJob, done: Sequence[Done], setting: Setting) -> PageRepor
             *plan.findings,
         ),
         cuts=page_cuts(
-            tuple(zip(panels, page.panels, strict=True)),
+            panels,
+            lambda: panel_cases(panel_jobs(job), setting),
             label=job.label,
             line=page.line,
             most=setting.limits.words_per_page * plan.paper.pages,
