@@ -7,7 +7,7 @@ from letterfit.fit.model import FittedBalloon
 from letterfit.report.case import Case
 from letterfit.report.cutting import Source, Taken, cut_away, cuts_by_measure, cuts_of, tokens_gone
 from letterfit.report.giving import givings
-from letterfit.report.least_panel import Gone, least_words
+from letterfit.report.least_panel import Found, Gone, least_words, so_few
 from letterfit.report.model import PanelReport
 from letterfit.report.overflow import MOST_BALLOONS
 from letterfit.report.panel_bound import PanelBound
@@ -55,7 +55,7 @@ def _whole_panel(report: PanelReport, case: Case) -> Iterator[Proposal]:
         why=_why(report, limits.words_per_panel, crowded=crowded),
         weight=(IMPOSSIBLE if misfit else PANEL) + 100 * min(report.coverage, 5.0),
         words=report.words,
-        words_after=report.words - sum(cut.words for cut in cuts),
+        words_after=report.words - _words(cuts),
         least_words=least.at_least,
         cuts=cuts,
         coverage=(report.coverage, panel.coverage(after) if cuts else report.coverage),
@@ -74,23 +74,33 @@ def whole_cut(panel: Shortened, *, words_only: bool) -> tuple[tuple[Cut, ...], L
         The cuts, by measure alone where no others do, none where none do; and what is known of the
         least number of words, with a removal of so many.
     """
-    sources = sources_of(panel.case)
+    sources, setting = sources_of(panel.case), panel.case.setting
     texts = [source.tokens for source in sources]
-    bound = PanelBound.of(panel, texts, words_only=words_only)
-    least, setting = max(bound.least(), 1), panel.case.setting
+    bound = PanelBound.of(panel, texts, words_only=True)
+    found = none = Found(max(panel.over, 1), None)
+    if panel.over:
+        found = so_few(panel, texts, bound, words=panel.over) or none
+    if found.at_most is None and not words_only:
+        bound = PanelBound.of(panel, texts)
+    least = max(bound.least(), 1)
     taken: Taken = ()
     if least <= bound.most:
         taken = cut_away(sources, panel.is_right, setting=setting, least_words=least)
     cuts = cuts_of(sources, taken, panel.fitted, setting=setting)
-    known = sum(cut.words for cut in cuts) if cuts else None
-    found = least_words(panel, texts, bound, known=known)
+    if found.at_most is None:
+        known = _words(cuts) if cuts else None
+        found = least_words(panel, texts, bound, known=known)
     fewest, mending = cuts, [tokens_gone(taken)] if taken else list[Gone]()
-    if found.removal is not None:
+    if found.removal is not None and _words(cuts) != found.at_most:
         fewest = cuts_by_measure(sources, found.removal, panel.fitted)
         mending.append(found.removal[0])
     gives = givings(panel, texts, bound, words=found.at_most or found.at_least, known=mending)
     told = LeastWords(at_least=found.at_least, at_most=found.at_most, cuts=fewest, gives=gives)
     return cuts or fewest, told
+
+
+def _words(cuts: Sequence[Cut]) -> int:
+    return sum(cut.words for cut in cuts)
 
 
 def sources_of(case: Case) -> list[Source]:

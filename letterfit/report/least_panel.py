@@ -65,6 +65,23 @@ def least_words(
     return _Search(panel, texts, bound, bound.splits()).run(least, known)
 
 
+def so_few(
+    panel: Shortened, texts: Sequence[Sequence[Token]], bound: PanelBound, *, words: int
+) -> Found | None:
+    """A removal of just so many words that mends a panel, which no fewer do; None for none found.
+
+    Args:
+        panel: The panel.
+        texts: The tokens of its balloons.
+        bound: What is known from below.
+        words: How many words must go.
+    """
+    if words > bound.most:
+        return None
+    removal, _ = _Search(panel, texts, bound, bound.splits()).with_words(words, most=0)
+    return None if removal is None else Found(words, words, removal)
+
+
 @dataclass(slots=True)
 class _Search:
     panel: Shortened
@@ -83,7 +100,7 @@ class _Search:
         while words <= self.bound.most and (known is None or words < known):
             if self.panel.asked >= end:
                 break
-            found, refuted = self._with(words)
+            found, refuted = self.with_words(words)
             if found is not None:
                 best, known = found, self._count(found[0])
                 break
@@ -105,10 +122,15 @@ class _Search:
         words = least_that(does, least=least, most=self.bound.most)
         return None if words is None else found[words]
 
-    def _with(self, words: int) -> tuple[Removal | None, bool]:
-        """A removal of that many words that does; else whether it is proved that none does."""
+    def with_words(self, words: int, *, most: int = MOST_EVERY) -> tuple[Removal | None, bool]:
+        """A removal of that many words that does; else whether it is proved that none does.
+
+        Args:
+            words: How many.
+            most: Up to how many removals there may be for all of them to be tried.
+        """
         found = self._first_right([*self._likely(words)][:MOST_TRIED])
-        every = None if found is not None else self._every(words)
+        every = None if found is not None else self._every(words, most)
         if every is None:
             return found, False
         asked = [removal for gone in every for removal in self._both(gone)]
@@ -129,7 +151,7 @@ class _Search:
                 k: widest(self.bound, self.texts, k, gone) for k, gone in enumerate(split) if gone
             }
 
-    def _every(self, words: int) -> list[Gone] | None:
+    def _every(self, words: int, most: int) -> list[Gone] | None:
         """All removals of that many words that the bound allows; None when there are too many."""
         places = [(k, at) for k, tokens in enumerate(self.texts) for at in range(len(tokens))]
         found: list[Gone] = []
@@ -137,7 +159,7 @@ class _Search:
         for size in range(1, words + 1):
             for chosen in combinations(places, size):
                 listed += 1
-                if listed > MOST_LISTED or len(found) > MOST_EVERY:
+                if listed > MOST_LISTED or len(found) > most:
                     return None
                 gone = {
                     k: tuple(at for balloon, at in chosen if balloon == k)

@@ -40,6 +40,7 @@ class PanelBound:
         balloons: Per balloon the least areas; None where nothing is proved.
         covers: Per balloon and words gone, the area inside the panel that it covers at least, mm2.
         grown: The same of it with half the gap round it.
+        ranks: About how large it is then, mm2, to tell which removals to try first.
         over: Words that must go for the limit of words.
         may_cover: How much may be covered in all, mm2.
         may_grow: How much room there is in all with half the gap round it, mm2.
@@ -48,6 +49,7 @@ class PanelBound:
     balloons: tuple[LeastAreas | None, ...]
     covers: tuple[Floats, ...]
     grown: tuple[Floats, ...]
+    ranks: tuple[Floats, ...]
     over: int
     may_cover: float
     may_grow: float
@@ -80,6 +82,10 @@ class PanelBound:
             balloons=tuple(least),
             covers=tuple(own / 2 if butted else own for own in areas),
             grown=tuple(own + 2 * np.sqrt(math.pi * own) * r + math.pi * r * r for own in areas),
+            ranks=tuple(
+                own if one is not None else _about(menu, tokens)
+                for own, one, menu, tokens in zip(areas, least, case.menus, texts, strict=True)
+            ),
             over=panel.over,
             may_cover=panel.most_covered_mm2 + shared * depth * (long + depth),
             may_grow=math.inf
@@ -120,7 +126,7 @@ class PanelBound:
     def splits(self) -> list[list[Split]]:
         """For every number of words the ways to share them out that leave least area, a few."""
         best: list[list[tuple[float, Split]]] = [[(0.0, ())]]
-        for own in self.covers:
+        for own in self.ranks:
             made: list[list[tuple[float, Split]]] = [[] for _ in range(len(best) + len(own) - 1)]
             for before, ways in enumerate(best):
                 for gone, area in enumerate(own.tolist()):
@@ -181,3 +187,11 @@ def _by_gone(least: LeastAreas | None, tokens: Sequence[Token]) -> Floats:
     """The least area for every number of words that may go from a text; 0 where none is proved."""
     gone = sum(token.words for token in tokens)
     return np.array([least.at(w) if least is not None else 0.0 for w in range(gone)])
+
+
+def _about(menu: Menu, tokens: Sequence[Token]) -> Floats:
+    """The area for every number of words that may go, as if letters had an area of their own."""
+    each = sorted(-len(token.text) / token.words for token in tokens for _ in range(token.words))
+    left = np.cumsum([-sum(each), *each[:-1]])
+    result: Floats = menu.smallest.area_mm2 * left / left[0]
+    return result

@@ -15,6 +15,9 @@ from letterfit.report.placing import panel_tasks, place_cases
 Texts = Mapping[int, str]
 """What is left of the balloons that lose words, by number."""
 
+Key = tuple[tuple[int, str], ...]
+"""The same, in order."""
+
 Answer = Literal["right", "not found", "wrong"]
 """Placed under its limits; not found to be; proved not to be."""
 
@@ -30,13 +33,18 @@ class Shortened:
         case: The panel as it is.
         area_mm2: The area of the whole panel, of which coverage is a share.
         known: The balloons with other texts that were lettered already.
-        asked: How many layouts were looked for.
+        layouts: Those that were looked for already, by the texts of the balloons that lose words.
     """
 
     case: Case
     area_mm2: float
     known: dict[tuple[int, str], Menu] = field(default_factory=dict)
-    asked: int = 0
+    layouts: dict[Key, PanelLayout] = field(default_factory=dict)
+
+    @property
+    def asked(self) -> int:
+        """How many layouts were looked for."""
+        return len(self.layouts)
 
     @property
     def words(self) -> int:
@@ -70,7 +78,8 @@ class Shortened:
 
     def layout(self, texts: Texts) -> PanelLayout:
         """Where the balloons stand."""
-        return place_cases([self._case(texts)])[0].layout
+        self._place([texts])
+        return self.layouts[_key(texts)]
 
     def coverage(self, layout: PanelLayout) -> float:
         """The share of the whole panel that a layout covers."""
@@ -84,14 +93,17 @@ class Shortened:
         """The same of many choices of texts, placed side by side."""
         few = [k for k, texts in enumerate(many) if self._left(texts)]
         self._letter([many[k] for k in few])
-        cases = {k: self._case(many[k]) for k in few}
-        open_ones = [k for k in few if self._may_do(cases[k])]
-        self.asked += len(open_ones)
-        placed = place_cases([cases[k] for k in open_ones]) if open_ones else ()
-        found: dict[int, Answer] = {
-            k: self._answer(one.layout) for k, one in zip(open_ones, placed, strict=True)
-        }
+        may = [k for k in few if self._may_do(self._case(many[k]))]
+        self._place([many[k] for k in may])
+        found = {k: self._answer(self.layouts[_key(many[k])]) for k in may}
         return [found.get(k, "wrong") for k in range(len(many))]
+
+    def _place(self, many: Sequence[Texts]) -> None:
+        """See to it that the layouts of all these texts are known."""
+        new = {_key(texts): texts for texts in many if _key(texts) not in self.layouts}
+        self._letter(list(new.values()))
+        placed = place_cases([self._case(texts) for texts in new.values()]) if new else ()
+        self.layouts.update(zip(new, (one.layout for one in placed), strict=True))
 
     def _answer(self, layout: PanelLayout) -> Answer:
         if layout.verdict == "impossible":
@@ -133,3 +145,7 @@ class Shortened:
         ]
         if new:
             self.known.update(zip(new, menus_of(spots, self.case.setting), strict=True))
+
+
+def _key(texts: Texts) -> Key:
+    return tuple(sorted(texts.items()))
