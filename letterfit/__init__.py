@@ -3,7 +3,15 @@
 The public names and nothing else. Lengths are millimetres, y downwards; type sizes are points.
 """
 
-from letterfit.cuts import Cut, LeastCut, Proposal, least_cut, suggest_cuts
+from letterfit.cuts import (
+    Cut,
+    Giving,
+    LeastCut,
+    LeastWords,
+    Proposal,
+    least_cut,
+    suggest_cuts,
+)
 from letterfit.drawn import Burst, Cloud, Whisper
 from letterfit.errors import (
     FontError,
@@ -42,6 +50,7 @@ from letterfit.output import (
     balloon_to_json,
     balloon_to_svg,
     balloon_to_text,
+    cuts_schema,
     fonts_to_json,
     fonts_to_text,
     joined_to_json,
@@ -85,6 +94,7 @@ from letterfit.report import (
     SpeakerShare,
     TierPace,
     Typical,
+    least_panel_cut,
     pace_of,
     parse_limits,
 )
@@ -132,11 +142,13 @@ __all__ = [
     "FontChoice",
     "FontError",
     "FontFacts",
+    "Giving",
     "Habits",
     "Insets",
     "Joined",
     "JoinedBalloon",
     "LeastCut",
+    "LeastWords",
     "LetterfitError",
     "Lettering",
     "Limits",
@@ -185,6 +197,7 @@ __all__ = [
     "balloon_to_text",
     "check_layout",
     "check_proof",
+    "cuts_schema",
     "fit_balloon",
     "fit_balloons",
     "fit_into",
@@ -197,6 +210,7 @@ __all__ = [
     "joined_to_svg",
     "joined_to_text",
     "least_cut",
+    "least_panel_cut",
     "open_typeface",
     "pace_of",
     "parse_limits",

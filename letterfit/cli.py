@@ -277,6 +277,7 @@ def _written(
     type=click.Choice(["ltr", "rtl"]),
     help="From left to right, or from right to left.  [default: as most balloons read]",
 )
+@placing_options
 @JSON
 def cuts(  # noqa: PLR0913 - click passes every option by its name
     *,

@@ -10,6 +10,7 @@ from letterfit.cli_lettering import (
     chosen_effects,
     chosen_lettering,
 )
+from letterfit.cli_placing import chosen_butted, chosen_same_speaker
 from letterfit.output.cuts_json import cuts_to_json, proposals
 from letterfit.output.terminal.cuts import cuts_to_text
 
@@ -60,6 +61,8 @@ def tell_cuts(  # noqa: PLR0913 - what the command was asked for, keyword-only
         effects=chosen_effects(),
         aside_pt=chosen_aside(),
         caption_align=chosen_caption_align(),
+        same_speaker=chosen_same_speaker(),
+        butted=chosen_butted(),
         cuts=True,
         progress=progress,
     )

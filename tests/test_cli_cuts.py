@@ -3,9 +3,12 @@
 import json
 from pathlib import Path
 
+import jsonschema
 import pytest
 
+import letterfit as lf
 from letterfit.cli import FITS, MISFIT, UNUSABLE
+from letterfit.output.cuts_json import cuts_to_json
 from tests.command import Run, runner
 
 SHORT = "PAGE 1\n\nPanel 1. The lock.\n\nWENNA: Shut it.\n"
@@ -53,3 +56,26 @@ def test_a_missing_script_is_one_line(run: Run) -> None:
     status, out, err = run("cuts", "none.txt")
     assert (status, out) == (UNUSABLE, "")
     assert err.count("\n") == 1
+
+
+def test_json_keeps_to_its_schema(run: Run) -> None:
+    """The one that the package publishes."""
+    _, out, _ = run("cuts", "long.txt", "--json", "-")
+    jsonschema.validate(json.loads(out), json.loads(lf.cuts_schema()))
+
+
+def test_balloons_may_be_joined_and_butted(run: Run) -> None:
+    """The options of preflight are those of cuts, and each makes a difference."""
+    typed = "PAGE 1\n\nPanel 1. The lock.\n\nWENNA: Nobody will come for us tonight.\n\n"
+    typed += "WENNA: The tide turned an hour ago, and the barge is late.\n"
+    Path("two.txt").write_text(typed, encoding="utf-8")
+    script, paper = lf.read_script("two.txt"), lf.Paper.named("46x40mm")
+    plain = cuts_to_json(lf.preflight(script, paper=paper, cuts=True))
+    joined = cuts_to_json(lf.preflight(script, paper=paper, cuts=True, same_speaker="joined"))
+    butted = cuts_to_json(lf.preflight(script, paper=paper, cuts=True, butted=True))
+    told = [
+        run("cuts", "two.txt", "--paper", "46x40mm", "--json", "-", *options)[1]
+        for options in ((), ("--same-speaker", "joined"), ("--butted",))
+    ]
+    assert told == [plain, joined, butted]
+    assert len(set(told)) == 3

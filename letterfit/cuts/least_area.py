@@ -48,7 +48,7 @@ SAFE = 1 - 1e-9
 _ANGLES: Floats = np.linspace(0, math.pi / 2, 65)
 _COS, _SIN = np.cos(_ANGLES), np.sin(_ANGLES)
 
-_GRID: Floats = np.cumprod([1.0, *[0.99] * 40, *[0.98] * 40, *[0.96] * 30])
+_GRID: Floats = np.cumprod(np.array([1.0, *[0.99] * 40, *[0.98] * 40, *[0.96] * 30]))
 """Areas that are tried, over that of the outline that is known to hold the text."""
 
 Counts = npt.NDArray[np.int8]

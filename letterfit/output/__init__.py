@@ -1,6 +1,7 @@
 """What comes out: a report, a balloon or a script as JSON, SVG and terminal text."""
 
 from letterfit.output.balloon_json import balloon_to_json
+from letterfit.output.cuts_schema import cuts_schema
 from letterfit.output.fonts_json import fonts_to_json
 from letterfit.output.joined_json import joined_to_json
 from letterfit.output.report_json import to_json
@@ -22,6 +23,7 @@ __all__ = [
     "balloon_to_json",
     "balloon_to_svg",
     "balloon_to_text",
+    "cuts_schema",
     "fonts_to_json",
     "fonts_to_text",
     "joined_to_json",

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from letterfit.cuts import Cut, Proposal
+from letterfit.cuts import Cut, Giving, LeastWords, Proposal
 from letterfit.fit.model import FittedBalloon
 from letterfit.output import numbers
 from letterfit.output.balloon_json import outline_json
@@ -10,6 +10,9 @@ from letterfit.output.json_text import JsonObject, dump
 from letterfit.output.plain import plain
 from letterfit.report.model import PageReport, ScriptReport
 from letterfit.version import VERSION
+
+SCHEMA = 1
+"""The version of the JSON's schema."""
 
 
 def proposals(report: ScriptReport) -> tuple[Proposal, ...]:
@@ -25,10 +28,12 @@ def cuts_to_json(report: ScriptReport) -> str:
         report: The report of `preflight(..., cuts=True)`.
 
     Returns:
-        Indented JSON with a line feed at the end; lengths in mm. Proposals: the writer decides.
+        Indented JSON with a line feed at the end, valid against `cuts_schema()`; lengths in mm.
+        Proposals: the writer decides.
     """
     return dump(
         {
+            "schema": SCHEMA,
             "letterfit": VERSION,
             "source": plain(report.source),
             "fits": report.fits,
@@ -63,6 +68,27 @@ def _proposal(one: Proposal) -> JsonObject:
         "coverage_percent_before": numbers.percent(coverage[0]) if coverage else None,
         "coverage_percent_after": numbers.percent(coverage[1]) if coverage else None,
         "cuts": [_cut(cut) for cut in one.cuts],
+        "least": None if one.least is None else _least(one.least),
+        "gives": [_giving(giving) for giving in one.least.gives] if one.least else [],
+    }
+
+
+def _least(least: LeastWords) -> JsonObject:
+    return {
+        "at_least": least.at_least,
+        "at_most": least.at_most,
+        "proved": least.proved,
+        "texts": [{"balloon": plain(cut.where), "text": plain(cut.text)} for cut in least.cuts],
+    }
+
+
+def _giving(giving: Giving) -> JsonObject:
+    return {
+        "balloon": plain(giving.where),
+        "words": giving.words,
+        "alone": giving.alone,
+        "area_per_word_mm2": numbers.mm(giving.area_per_word_mm2),
+        "share_percent": numbers.percent(giving.share),
     }
 
 

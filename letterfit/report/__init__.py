@@ -24,6 +24,7 @@ from letterfit.report.pace import (
 )
 from letterfit.report.page import PageJob, report_page, report_pages, unique_names
 from letterfit.report.panel import PanelJob, report_panels
+from letterfit.report.panel_cut import least_panel_cut
 from letterfit.report.setting import Setting
 
 __all__ = [
@@ -47,6 +48,7 @@ __all__ = [
     "Typical",
     "found",
     "gravest_first",
+    "least_panel_cut",
     "lint_script",
     "pace_of",
     "parse_limits",

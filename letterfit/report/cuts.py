@@ -77,9 +77,9 @@ def whole_cut(panel: Shortened, *, words_only: bool) -> tuple[tuple[Cut, ...], L
     sources, setting = sources_of(panel.case), panel.case.setting
     texts = [source.tokens for source in sources]
     bound = PanelBound.of(panel, texts, words_only=True)
-    found = none = Found(max(panel.over, 1), None)
+    found = Found(max(panel.over, 1), None)
     if panel.over:
-        found = so_few(panel, texts, bound, words=panel.over) or none
+        found = so_few(panel, texts, bound, words=panel.over) or found
     if found.at_most is None and not words_only:
         bound = PanelBound.of(panel, texts)
     least = max(bound.least(), 1)
@@ -90,7 +90,8 @@ def whole_cut(panel: Shortened, *, words_only: bool) -> tuple[tuple[Cut, ...], L
     if found.at_most is None:
         known = _words(cuts) if cuts else None
         found = least_words(panel, texts, bound, known=known)
-    fewest, mending = cuts, [tokens_gone(taken)] if taken else list[Gone]()
+    fewest = cuts
+    mending: list[Gone] = [tokens_gone(taken)] if taken else []
     if found.removal is not None and _words(cuts) != found.at_most:
         fewest = cuts_by_measure(sources, found.removal, panel.fitted)
         mending.append(found.removal[0])

@@ -1,8 +1,15 @@
 """Cuts of panels and pages: enough, lettered anew, sound."""
 
+from dataclasses import replace
+
 import letterfit as lf
 from letterfit.cuts.mend import faults
 from letterfit.cuts.tokens import word_count
+from letterfit.geometry import Rect
+from letterfit.report import PanelJob, Setting
+from letterfit.report.menus import menus_of
+from letterfit.report.shortened import Shortened
+from letterfit.script.model import Dialogue, ScriptPanel
 from tests.plays import play_script
 
 WORDY = """PAGE 1
@@ -94,3 +101,65 @@ def test_nothing_is_proposed_unasked_or_unneeded() -> None:
     short = "PAGE 1\n\nPanel 1. The lock.\n\nWENNA: Shut it.\n"
     page = lf.preflight(lf.parse_script(short), cuts=True).pages[0]
     assert page.cuts == page.panels[0].cuts == ()
+
+
+def test_a_panel_is_told_the_least_number_of_words() -> None:
+    """Over its limit of words alone, that is how many it is over; a removal of so many is shown."""
+    panel = wordy().pages[0].panels[0]
+    least = panel.cuts[0].least
+    assert least is not None
+    assert (least.at_least, least.at_most) == (panel.words - 35, panel.words - 35)
+    assert sum(cut.words for cut in least.cuts) == panel.words - 35
+    assert {one.where for one in least.gives} == {"1.1.1", "1.1.2"}
+
+
+def test_a_page_counts_what_its_panels_need() -> None:
+    """Two panels each over by their own, a page over by less: their sum is the page's least."""
+    typed = WORDY + WORDY.replace("PAGE 1\n", "").replace("Panel 1", "Panel 2")
+    report = lf.preflight(lf.parse_script(typed), limits=lf.Limits(words_per_page=90), cuts=True)
+    (page,) = report.pages
+    (proposal,) = page.cuts
+    assert page.words == 104
+    assert proposal.least is not None
+    assert (proposal.least.at_least, proposal.least.at_most) == (34, 34)
+    assert proposal.words_after <= 70
+    own = [one for panel in page.panels for one in panel.cuts if one.where == panel.id]
+    assert {cut.where for one in own for cut in one.cuts} <= {c.where for c in proposal.cuts}
+
+
+def test_a_page_over_by_more_than_its_panels_takes_the_rest_elsewhere() -> None:
+    """The sum is then what the page is over; every panel stays right with the cuts made."""
+    typed = (
+        WORDY + "\nPanel 2. The gate.\n\nPILOT: Open the gate, and be quick about it, will you?\n"
+    )
+    limits = lf.Limits(words_per_page=38)
+    report = lf.preflight(lf.parse_script(typed), limits=limits, cuts=True)
+    (page,) = report.pages
+    (proposal,) = page.cuts
+    assert proposal.least is not None
+    over = page.words - 38
+    assert over > 17
+    assert (proposal.least.at_least, proposal.least.at_most) == (over, over)
+    assert sum(cut.words for cut in proposal.least.cuts) == over
+    assert proposal.words_after <= 38
+
+
+def test_the_quick_look_at_areas_knows_joints() -> None:
+    """Two joined balloons cover less than their sum: a limit between the two is not ruled out."""
+    elements = tuple(
+        Dialogue(kind="dialogue", text=text, line=k, speaker="WENNA")
+        for k, text in enumerate(
+            ("Nobody will come tonight.", "The tide turned long ago."), start=1
+        )
+    )
+    rect = Rect(0, 0, 70, 60)
+    job = PanelJob(panel=ScriptPanel(number=1, line=1, elements=elements), rect=rect, id="1")
+    answers = []
+    linked = Setting(lettering=lf.Lettering(), effects=lf.Lettering())
+    for plain in (linked, replace(linked, same_speaker="joined")):
+        case = job.case(menus_of(job.spots(), plain), plain)
+        least = sum(menu.smallest.area_mm2 for menu in case.menus) / rect.area_mm2
+        tight = replace(case, setting=replace(plain, limits=lf.Limits(coverage=0.995 * least)))
+        answers.append(Shortened(tight, rect.area_mm2).answers([{}])[0])
+    assert answers[0] == "wrong"
+    assert answers[1] != "wrong"

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from letterfit.cuts import Cut, Proposal
+from letterfit.cuts import Cut, LeastWords, Proposal
 from letterfit.fit.model import FittedBalloon
 from letterfit.output.counting import counted
 from letterfit.output.cuts_json import proposals
@@ -55,25 +55,54 @@ def cuts_to_text(report: ScriptReport, *, width: int = 80, colour: bool = False)
 
 
 def _rows(one: Proposal, *, again: bool) -> Iterator[tuple[Cell | str, Cell | str]]:
+    cut = one.words - one.words_after
     if not one.cuts:
         yield "", "No cut of ours will do: give it more room, or share it out."
-        return
-    yield "", Cell(_head(one, "Or cut" if again else "Cut"), "strong")
-    for cut in one.cuts:
-        gone = " / ".join(map(one_line, cut.removed))
-        yield "-", f"{gone} ({', '.join(dict.fromkeys(cut.kinds))})"
-        yield "=", one_line(cut.text)
-        yield "", Cell(_figures(cut, named=cut.where != one.where), "quiet")
+    else:
+        yield "", Cell(_head(one, "Or cut" if again else "Cut"), "strong")
+    if one.least is not None:
+        yield "", _told(one.least, cut=cut, words=one.words)
+        if len(one.least.gives) > 1:
+            yield "", _most(one.least)
+    for own in one.cuts:
+        gone = " / ".join(map(one_line, own.removed))
+        yield "-", f"{gone} ({', '.join(dict.fromkeys(own.kinds))})"
+        yield "=", one_line(own.text)
+        yield "", Cell(_figures(own, named=own.where != one.where), "quiet")
 
 
 def _head(one: Proposal, verb: str) -> str:
     cut = one.words - one.words_after
     text = f"{verb} {counted(cut, 'word')}: {one.words} to {one.words_after}"
-    if one.least_words and one.least_words < cut:
+    if one.least is None and one.least_words and one.least_words < cut:
         text += f" ({one.least_words} at least)"
     if one.coverage:
         text += f"; cover {one.coverage[0]:.0%} to {one.coverage[1]:.0%}"
     return text
+
+
+def _told(least: LeastWords, *, cut: int, words: int) -> str:
+    """What is known of the least number of words, beside a proposal that takes out so many."""
+    if least.at_most is None:
+        if least.gives and least.at_least > words - len(least.gives):
+            return "Not even a word a balloon will do."
+        return f"At least {counted(least.at_least, 'word')} must go; no cut was found that does."
+    enough = counted(least.at_most, "word")
+    if least.proved:
+        if least.at_most == cut:
+            return "No fewer will do."
+        return f"{enough} would do, chosen by measure alone; no fewer will."
+    chosen = "" if least.at_most == cut else ", chosen by measure alone"
+    return f"At least {counted(least.at_least, 'word')} must go; {least.at_most} would do{chosen}."
+
+
+def _most(least: LeastWords) -> str:
+    """Which balloon gives most."""
+    first = least.gives[0]
+    won = f"{first.area_per_word_mm2:.0f} mm² a word"
+    if first.alone is None:
+        return f"{first.where} gives most, {won}; no balloon alone would do."
+    return f"{first.where} gives most: {counted(first.alone, 'word')} alone would do, {won}."
 
 
 def _figures(cut: Cut, *, named: bool) -> str:
