@@ -43,7 +43,7 @@ def can_be_cut(case: Case) -> bool:
 
 def _whole_panel(report: PanelReport, case: Case) -> Iterator[Proposal]:
     limits = case.setting.limits
-    panel = Shortened(case, report.rect.area_mm2)
+    panel = Shortened(case, report.area_mm2)
     misfit, crowded = report.verdict != "placed", report.coverage > limits.coverage
     if not (misfit or crowded or panel.over):
         return

@@ -111,7 +111,7 @@ class _Page:
         found = []
         for report, case in zip(panels, cases, strict=True):
             whole = next((one for one in report.cuts if one.where == report.id), None)
-            found.append(_Panel(report, Shortened(case, report.rect.area_mm2), whole))
+            found.append(_Panel(report, Shortened(case, report.area_mm2), whole))
         return cls(tuple(found), over)
 
     def edited(self) -> tuple[Cut, ...]:

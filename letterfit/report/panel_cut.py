@@ -9,12 +9,12 @@ from letterfit.lettering import Lettering
 from letterfit.place.model import Reading
 from letterfit.report.case import Case
 from letterfit.report.cuts import can_be_cut, whole_cut
+from letterfit.report.limits import Limits
 from letterfit.report.manner import Outlines
 from letterfit.report.menus import menus_of
-from letterfit.report.model import Limits, SameSpeaker
 from letterfit.report.overflow import MOST_BALLOONS
 from letterfit.report.panel import PanelJob
-from letterfit.report.setting import Setting
+from letterfit.report.setting import SameSpeaker, Setting
 from letterfit.report.shortened import Shortened
 from letterfit.script.model import ScriptPanel
 

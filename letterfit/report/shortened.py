@@ -31,7 +31,7 @@ class Shortened:
 
     Args:
         case: The panel as it is.
-        area_mm2: The area of the whole panel, of which coverage is a share.
+        area_mm2: The area of the panel less its insets, of which coverage is a share.
         known: The balloons with other texts that were lettered already.
         layouts: Those that were looked for already, by the texts of the balloons that lose words.
     """
@@ -82,7 +82,7 @@ class Shortened:
         return self.layouts[_key(texts)]
 
     def coverage(self, layout: PanelLayout) -> float:
-        """The share of the whole panel that a layout covers."""
+        """The share of the panel that a layout covers."""
         return layout.coverage * self.case.room.area_mm2 / self.area_mm2
 
     def is_right(self, texts: Texts) -> bool:
