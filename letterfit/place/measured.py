@@ -38,8 +38,8 @@ def silent(case: Case) -> PanelLayout:
 def measured(case: Case, problem: Problem, layout: Batch) -> PanelLayout | None:
     """A layout of the search with its tails and figures; None when it does not do after all.
 
-    What covers more than the limit with its tails does not, nor joined balloons that a reader would
-    take in another order.
+    What covers more than the limit with its tails does not, nor what a reader would take in another
+    order where joints or the milder rule of rows leave that open.
 
     Args:
         case: The panel.
@@ -48,8 +48,8 @@ def measured(case: Case, problem: Problem, layout: Batch) -> PanelLayout | None:
     """
     panel, terms = case.panel, case.terms
     placed = _values(case, problem, layout)
-    joined = terms.ordered and any(terms.joined)
-    if joined and not reads_in_order(placed, reading=terms.reading, panel=panel):
+    asked = terms.ordered and (problem.lenient or any(terms.joined))
+    if asked and not reads_in_order(placed, reading=terms.reading, panel=panel):
         return None
     obstacles: list[Obstacle] = [*placed, *terms.regions]
     room = figure_room(panel, obstacles, aspect=terms.aspect)

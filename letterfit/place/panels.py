@@ -15,8 +15,8 @@ from letterfit.outline import Floats
 from letterfit.place.afterthought import sunk
 from letterfit.place.beam import search, squeezed
 from letterfit.place.bounds import figure_bounds
-from letterfit.place.cells import exhausted
 from letterfit.place.cost import CROSSING, full_cost
+from letterfit.place.exhaust import exhausted
 from letterfit.place.kernel import Ints
 from letterfit.place.lanes import FIGURES
 from letterfit.place.measured import Case, measured, silent
@@ -55,6 +55,9 @@ DEEP = 384
 
 SHALLOW = 24
 """The same where there are more than LARGE balloons."""
+
+ONE = np.zeros(1, dtype=np.intp)
+"""The first panel of a task, and no other."""
 
 
 def place_cases(cases: Sequence[Case]) -> tuple[PanelLayout, ...]:
@@ -110,17 +113,22 @@ def _solved(cases: Sequence[Case]) -> list[PanelLayout]:
 def _refused(case: Case) -> PanelLayout:
     """What is said of a panel for which no beam found a layout.
 
-    A proof takes long where there is none to find, so a last search comes first.
+    A quick search by the milder rule of rows comes first, a proof next, and what takes long last.
     """
-    for task in attempts(case.panel, case.menus, terms=case.terms):
-        problem = pose([task])
+    tasks = list(attempts(case.panel, case.menus, terms=case.terms))
+    problems = [replace(pose([task]), lenient=task.terms.ordered) for task in tasks]
+    for problem in problems if case.terms.ordered else ():
+        layout = _best_of(problem, case, any_layouts(problem, ONE))
+        if layout is not None:
+            return layout
+    reason = exhausted(case.panel, case.menus, terms=case.terms)
+    if reason:
+        return _impossible(*reason)
+    for task, problem in zip(tasks, problems, strict=True):
         for batch in _deeply(task, problem):
             layout = _best_of(problem, case, batch)
             if layout is not None:
                 return layout
-    reason = exhausted(case.panel, case.menus, terms=case.terms)
-    if reason:
-        return _impossible(*reason)
     size = len(case.menus)
     states = len(FIGURES) * int(_widths(size)[-1][size])
     return PanelLayout(
@@ -137,13 +145,12 @@ def _deeply(task: Task, problem: Problem) -> Iterator[Batch]:
         yield any_order(task, problem, width=DEEP)
         yield relaxed(problem, 0)
     else:
-        one = np.zeros(1, dtype=np.intp)
         if problem.most > LARGE:
-            yield squeezed(problem, one, width=SHALLOW)
+            yield squeezed(problem, ONE, width=SHALLOW)
             return
-        yield squeezed(problem, one, width=DEEP, fine=True)
+        yield squeezed(problem, ONE, width=DEEP, fine=True)
         yield pressed(problem, 0)
-        yield squeezed(problem, one, width=3 * DEEP)
+        yield squeezed(problem, ONE, width=3 * DEEP)
 
 
 def _best_of(problem: Problem, case: Case, batch: Batch) -> PanelLayout | None:

@@ -112,6 +112,9 @@ class Problem:
         pairs: The tangents of outlines that keep the gap.
         outlines: Per number, but for the blank.
         voices: Who speaks, and what follows for the balloon.
+        lenient: Whether the first of a row need only be below all of the rows before it, and what
+            comes after it in its row no more than that; else whatever is wholly left of an earlier
+            balloon is below all before it. Readers have then to be asked.
     """
 
     gap: float
@@ -138,6 +141,7 @@ class Problem:
     pairs: Pairs
     outlines: tuple[Outline, ...]
     voices: Voices
+    lenient: bool = False
 
     @property
     def most(self) -> int:

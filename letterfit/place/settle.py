@@ -170,6 +170,10 @@ def _first_in_order(  # noqa: PLR0913 - all that the order is told by
     # Wholly left of an earlier balloon it opens a new row: below everything before it. Otherwise
     # a reader who cuts in columns first would take it too early.
     row = np.where(opens.any(axis=0), bottom.max(axis=0) + half, -np.inf)
+    if problem.lenient:
+        # Of its own row, what began it may stand beside it: only rows up to that one are above it.
+        above = np.logical_or.accumulate(opens[::-1], axis=0)[::-1]
+        row = np.where(above, bottom, -np.inf).max(axis=0) + half
     result: Floats = np.maximum(least.max(axis=0), row)
     return result
 

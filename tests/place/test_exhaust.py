@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from letterfit.geometry import Insets, Rect
 from letterfit.outline import CaptionBox, Outline
 from letterfit.place import place_outlines
-from letterfit.place.cells import exhausted
+from letterfit.place.exhaust import exhausted
 from letterfit.place.terms import Terms
 from tests.place.shapes import ellipses, outlines
 
