@@ -18,6 +18,7 @@ import numpy.typing as npt
 
 from letterfit.outline import Floats
 from letterfit.place.check_down import NODES, down_at, downs
+from letterfit.place.check_nested import none_goes_in
 from letterfit.place.check_options import SLACK, Option, Room
 from letterfit.place.check_pushing import is_legal
 
@@ -36,6 +37,9 @@ FINEST = (math.inf, 2.0, 0.2, 0.002)
 DEEPER = 2e-3
 """How much deeper in mm than asked for a joint may be."""
 
+STEPS = 50
+"""Steps of the nested search for one arrangement of this one."""
+
 Ints = npt.NDArray[np.intp]
 
 
@@ -45,7 +49,7 @@ class Found(NamedTuple):
     Args:
         legal: Whether it met a layout that is legal.
         left: Whether arrangements were left that it neither refused nor found legal.
-        states: How many it looked at.
+        states: How many it looked at; none where the nested search showed enough.
     """
 
     legal: bool
@@ -111,9 +115,11 @@ def search_cells(
     >>> search_cells(room, [tall] * 2, joined=[False] * 2, cells=2, states=100).legal
     True
     >>> search_cells(room._replace(height=35), [tall] * 2, joined=[False] * 2, cells=2, states=100)
-    Found(legal=False, left=False, states=3)
+    Found(legal=False, left=False, states=0)
     """
     if not all(ways):
+        return Found(legal=False, left=False, states=0)
+    if none_goes_in(room, ways, joined=joined, cells=cells, states=STEPS * states):
         return Found(legal=False, left=False, states=0)
     search = _Search(room, ways, joined, cells)
     seen = 0

@@ -74,7 +74,7 @@ def exhausted(
     >>> terms = make_terms(
     ...     panel, menus, gap_mm=1.5, margin_mm=1.5, reading="ltr", keep_clear=())
     >>> exhausted(panel, menus, terms=terms)[1]
-    'cells: none of 9 arrangements in 2 cells a shape stays within 26.0 mm of height'
+    'cells: none of 12 arrangements in 2 cells a shape stays within 26.0 mm of height'
     """
     if not terms.ordered or not 2 <= len(menus) <= MOST_BALLOONS:
         return None
@@ -84,8 +84,10 @@ def exhausted(
     cells = [cut(panel, menu, index, terms=terms, count=FIRST) for index, menu in enumerate(menus)]
     tried = looked = 0
     for turn in range(ROUNDS):
-        table = _bounded(_table(menus, cells, room=room, terms=terms))
-        looked += sum(down.size for row in table.downs for down in row)
+        table = _table(menus, cells, room=room, terms=terms)
+        pairs = sum(down.size for row in table.downs for down in row)
+        tried, looked = tried + pairs, looked + pairs
+        table = _bounded(table)
         for index in reversed(range(len(menus) - 1)):
             if table.is_empty:
                 break

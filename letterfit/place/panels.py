@@ -117,7 +117,7 @@ def _refused(case: Case) -> PanelLayout:
     """
     tasks = list(attempts(case.panel, case.menus, terms=case.terms))
     problems = [replace(pose([task]), lenient=task.terms.ordered) for task in tasks]
-    for problem in problems if case.terms.ordered else ():
+    for problem in problems if case.terms.ordered and len(case.menus) <= LARGE else ():
         layout = _best_of(problem, case, any_layouts(problem, ONE))
         if layout is not None:
             return layout
@@ -159,7 +159,9 @@ def _best_of(problem: Problem, case: Case, batch: Batch) -> PanelLayout | None:
         return None
     cost = full_cost(problem, batch)
     first = np.argsort(cost, kind="stable")[:FINALISTS]
-    batch, cost = polish(problem, batch.take(first), cost[first], leaps=LEAPS)
+    batch, cost = batch.take(first), cost[first]
+    if problem.most <= LARGE:
+        batch, cost = polish(problem, batch, cost, leaps=LEAPS)
     batch, cost = sunk(problem, *_finely(problem, batch, cost))
     for row in np.argsort(cost, kind="stable"):
         layout = measured(case, problem, batch.take(row[None]))

@@ -328,10 +328,17 @@ def test_pair_is_about_two(balloons: tuple[int, ...]) -> None:
 
 def test_proof_that_takes_too_long_is_left_and_said() -> None:
     """Where the search ends before it knows, that is a note and no error."""
-    panel, menus, proof, terms = TRUE["a stack"]
-    layout = PanelLayout(verdict="impossible", proof=proof)
-    found = check_proof(panel, menus, layout, states=1, **terms)
-    assert [(f.code, f.severity, f.where) for f in found] == [("proof-unchecked", "note", "1+2+3")]
+    panel = Rect(0, 0, 80, 34)
+    menus: list[list[Outline]] = [
+        [Ellipse(half_width=12, half_height=8), Ellipse(half_width=10, half_height=9.6)]
+    ] * 5
+    layout = place_outlines(panel, menus)
+    assert layout.proof is not None
+    assert layout.proof.name == "cells"
+    assert check_proof(panel, menus, layout) == ()
+    found = check_proof(panel, menus, layout, states=1)
+    said = [(f.code, f.severity, f.where) for f in found]
+    assert said == [("proof-unchecked", "note", "1+2+3+4+5")]
 
 
 @st.composite
