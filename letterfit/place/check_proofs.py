@@ -9,7 +9,7 @@ other way.
 - *coverage*, *area*: the least that the balloons need is more than there is (check_needs).
 - *pair*: wherever two balloons stand, they come too close, even in opposite corners: both outlines
   are symmetric about both axes, so their gap grows with |dx| and with |dy|.
-- *cells*: a search over cells finds none in which all stay inside (check_cells).
+- *cells*: a search over cells finds none in which all stay inside (check_nested, check_cells).
 """
 
 from collections.abc import Callable, Iterator, Sequence

@@ -41,8 +41,11 @@ ROUGH = 6
 NUMBERS = 1 << 22
 """Distances of arrangements kept at once: they bound the memory."""
 
-MOST_LOOKED = 20_000_000
+MOST_LOOKED = 15_000_000
 """Distances looked at before the proof is given up."""
+
+PAIR = 300
+"""Distances that take as long as the curve between two outlines."""
 
 MOST_CELLS = 3000
 """Cells of all balloons beyond which they are not halved."""
@@ -86,7 +89,7 @@ def exhausted(
     for turn in range(ROUNDS):
         table = _table(menus, cells, room=room, terms=terms)
         pairs = sum(down.size for row in table.downs for down in row)
-        tried, looked = tried + pairs, looked + pairs
+        tried, looked = tried + pairs, looked + pairs + PAIR * _outline_pairs(cells)
         table = _bounded(table)
         for index in reversed(range(len(menus) - 1)):
             if table.is_empty:
@@ -102,6 +105,12 @@ def exhausted(
             return None
         cells = [own.halved() for own in table.cells]
     return None
+
+
+def _outline_pairs(cells: Sequence[Cells]) -> int:
+    """How many pairs of outlines of two balloons there are."""
+    counts = [len(np.unique(own.outline)) for own in cells]
+    return (sum(counts) ** 2 - sum(count**2 for count in counts)) // 2
 
 
 def _proof(size: int, tried: int, *, cells: int, room: float) -> tuple[Proof, str]:

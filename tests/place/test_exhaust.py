@@ -9,8 +9,10 @@ from hypothesis import strategies as st
 from letterfit.geometry import Insets, Rect
 from letterfit.outline import CaptionBox, Outline
 from letterfit.place import place_outlines
+from letterfit.place.check_proofs import check_proof
 from letterfit.place.exhaust import exhausted
 from letterfit.place.terms import Terms
+from tests.benchmarks.panels import heavy_panels
 from tests.place.shapes import ellipses, outlines
 
 TERMS = Terms(
@@ -72,3 +74,35 @@ def test_without_reading_order_nothing_is_proved() -> None:
     panel = Rect(0, 0, 50, 40)
     assert exhausted(panel, menus, terms=TERMS) is not None
     assert exhausted(panel, menus, terms=replace(TERMS, ordered=False)) is None
+
+
+@given(st.lists(outlines, min_size=2, max_size=6), st.floats(50, 110), st.floats(40, 80))
+@settings(max_examples=30, deadline=None)
+def test_proof_is_silent_in_the_least_panel_that_takes_a_layout(
+    shapes: list[Outline], width: float, height: float
+) -> None:
+    """A panel cut down to a layout's own width and height still takes its balloons."""
+    menus = [[shape] for shape in shapes]
+    placed = place_outlines(Rect(0, 0, width, height), menus).placed
+    if placed:
+        right = max(item.x_mm + item.outline.half_width for item in placed)
+        left = min(item.x_mm - item.outline.half_width for item in placed)
+        bottom = max(item.y_mm + item.outline.half_height for item in placed)
+        panel = Rect(0, 0, right - left + 3 + 1e-9, bottom + 1.5)
+        assert exhausted(panel, menus, terms=TERMS, most=300_000) is None
+
+
+@pytest.mark.parametrize("number", [144, 148, 170, 197])
+def test_heavy_panels_without_room_are_proved_and_found_again(number: int) -> None:
+    """Six to eight balloons over much of a panel, of which no search finds a layout."""
+    task = heavy_panels()[number]
+    layout = place_outlines(task.panel, task.menus, speakers=task.speakers)
+    assert layout.verdict == "impossible"
+    assert check_proof(task.panel, task.menus, layout) == ()
+
+
+def test_proof_ends_when_it_has_looked_at_so_many() -> None:
+    """With too little to look at it proves nothing, and says nothing."""
+    task = heavy_panels()[144]
+    assert exhausted(task.panel, task.menus, terms=TERMS, most=1000) is None
+    assert exhausted(task.panel, task.menus, terms=TERMS) is not None

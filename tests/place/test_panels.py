@@ -1,16 +1,22 @@
 """Many panels at once: each as if it were alone; what joins and what hangs over, to the checker."""
 
+from dataclasses import replace
 from typing import Any
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from letterfit.errors import PageError
 from letterfit.geometry import Rect
-from letterfit.outline import Ellipse
+from letterfit.outline import CaptionBox, Ellipse
 from letterfit.place import PanelTask, Speaker, check_layout, place_outlines, place_panels
+from letterfit.place.measured import Case, measured
+from letterfit.place.problem import Batch
 from letterfit.separation import gap
+from tests.benchmarks.panels import heavy_panels
+from tests.place.posed import posed
 from tests.place.shapes import captions, ellipses, outlines, panels, voices
 
 WENNA, PILOT = Speaker(name="WENNA"), Speaker(name="PILOT")
@@ -135,3 +141,35 @@ def test_every_layout_says_what_no_figure_exceeds() -> None:
     layout = place_outlines(WIDE, full)
     assert layout.figure_bound_mm == pytest.approx(layout.figure_height_mm, abs=1e-6)
     assert place_outlines(WIDE, []).figure_bound_mm == 60
+
+
+def test_three_over_three_are_placed_where_they_just_go_in() -> None:
+    """Two rows of three alike, as anyone would set them, with a fifth of a millimetre to spare."""
+    panel = Rect(0, 0, 96.2, 36.7)
+    layout = place_outlines(panel, [[Ellipse(half_width=15, half_height=8)]] * 6)
+    assert layout.verdict == "placed"
+    assert check_layout(panel, layout) == ()
+
+
+@pytest.mark.parametrize("number", [135, 146, 195])
+def test_heavy_panels_with_rows_of_three_are_placed(number: int) -> None:
+    """By the milder rule of rows, and both readers take them in order."""
+    task = heavy_panels()[number]
+    layout = place_outlines(task.panel, task.menus, speakers=task.speakers)
+    assert layout.verdict == "placed"
+    assert check_layout(task.panel, layout) == ()
+
+
+def test_layout_that_a_reader_would_take_otherwise_does_not_do() -> None:
+    """By the milder rule of rows the two readers are asked: here one takes the third too early."""
+    box = CaptionBox(half_width=15, half_height=5)
+    tall = CaptionBox(half_width=10, half_height=20)
+    panel, menus = Rect(0, 0, 100, 80), [[box], [tall], [box]]
+    problem = posed((panel, menus))
+    case = Case(panel, menus, PanelTask(panel=panel, menus=menus).terms())
+    x, y = np.array([[45.0], [85.0], [20.0]]), np.array([[6.5], [21.5], [20.0]])
+    early = Batch(np.array([0]), x, y, np.array([[0], [1], [2]]))
+    below = replace(early, y=np.array([[6.5], [21.5], [48.0]]))
+    mild = replace(problem, lenient=True)
+    assert measured(case, mild, early) is None
+    assert measured(case, mild, below) is not None

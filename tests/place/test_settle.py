@@ -1,5 +1,7 @@
 """Pushing up: legal, and no higher place is."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -88,6 +90,18 @@ def test_balloon_wholly_to_the_left_opens_a_new_row() -> None:
     """It goes below all earlier ones, or a reader who cuts in columns would take it too early."""
     tall = CaptionBox(half_width=10, half_height=20)
     ys = settled(task(BOX, tall, BOX), 45, 85, 20)
+    assert ys[2] - 5 >= ys[1] + 20 - 1e-9
+
+
+def test_by_the_milder_rule_a_row_is_only_below_those_before_it() -> None:
+    """Three over three: what follows the first of the second row stands beside it all the same."""
+    rows = task(*[BOX] * 6)
+    xs = 16.5, 48.0, 79.5
+    assert settled(rows, *xs, *xs)[4] >= 18.0 + 5 + 5
+    mild = settled(replace(rows, lenient=True), *xs, *xs)
+    assert mild == pytest.approx([6.5] * 3 + [18.0] * 3)
+    tall = CaptionBox(half_width=10, half_height=20)
+    ys = settled(replace(task(BOX, tall, BOX), lenient=True), 45, 85, 20)
     assert ys[2] - 5 >= ys[1] + 20 - 1e-9
 
 
