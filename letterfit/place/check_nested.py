@@ -167,7 +167,8 @@ class Nested:
             start, y = start[row], ends[row, cell]
             back = np.maximum(back[row, count:], onward)
         np.minimum.at(found, start, y)
-        return np.maximum(found, strips[j].high)
+        result: Floats = np.maximum(found, strips[j].high)
+        return result
 
 
 def none_goes_in(

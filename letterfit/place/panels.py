@@ -113,19 +113,13 @@ def _solved(cases: Sequence[Case]) -> list[PanelLayout]:
 def _refused(case: Case) -> PanelLayout:
     """What is said of a panel for which no beam found a layout.
 
-    A quick search by the milder rule of rows comes first, a proof next, and what takes long last.
+    The proof comes first, as it takes less time than the last searches.
     """
-    tasks = list(attempts(case.panel, case.menus, terms=case.terms))
-    problems = [replace(pose([task]), lenient=task.terms.ordered) for task in tasks]
-    for problem in problems if case.terms.ordered and len(case.menus) <= LARGE else ():
-        layout = _best_of(problem, case, any_layouts(problem, ONE))
-        if layout is not None:
-            return layout
     reason = exhausted(case.panel, case.menus, terms=case.terms)
     if reason:
         return _impossible(*reason)
-    for task, problem in zip(tasks, problems, strict=True):
-        for batch in _deeply(task, problem):
+    for task in attempts(case.panel, case.menus, terms=case.terms):
+        for problem, batch in _deeply(task, pose([task])):
             layout = _best_of(problem, case, batch)
             if layout is not None:
                 return layout
@@ -138,19 +132,24 @@ def _refused(case: Case) -> PanelLayout:
     )
 
 
-def _deeply(task: Task, problem: Problem) -> Iterator[Batch]:
-    """What the last searches find, one after the other."""
-    free = not task.terms.ordered and not any(task.terms.joined) and problem.most <= LARGE
-    if free:
-        yield any_order(task, problem, width=DEEP)
-        yield relaxed(problem, 0)
+def _deeply(task: Task, problem: Problem) -> Iterator[tuple[Problem, Batch]]:
+    """What the last searches find, one after the other, each with the rule of rows it keeps."""
+    ordered = task.terms.ordered
+    if problem.most > LARGE:
+        yield problem, squeezed(problem, ONE, width=SHALLOW)
+    elif not ordered and not any(task.terms.joined):
+        yield problem, any_order(task, problem, width=DEEP)
+        yield problem, relaxed(problem, 0)
     else:
-        if problem.most > LARGE:
-            yield squeezed(problem, ONE, width=SHALLOW)
-            return
-        yield squeezed(problem, ONE, width=DEEP, fine=True)
-        yield pressed(problem, 0)
-        yield squeezed(problem, ONE, width=3 * DEEP)
+        mild = replace(problem, lenient=ordered)
+        yield problem, squeezed(problem, ONE, width=DEEP, fine=True)
+        if ordered:
+            yield mild, any_layouts(mild, ONE)
+        yield problem, pressed(problem, 0)
+        if ordered:
+            yield mild, squeezed(mild, ONE, width=DEEP, fine=True)
+            yield mild, pressed(mild, 0)
+        yield mild, squeezed(mild, ONE, width=3 * DEEP)
 
 
 def _best_of(problem: Problem, case: Case, batch: Batch) -> PanelLayout | None:
