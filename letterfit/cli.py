@@ -32,6 +32,7 @@ from letterfit.cli_lettering import (
     lettering_options,
     script_options,
 )
+from letterfit.cli_measures import Doors, add_measures
 from letterfit.cli_outlines import chosen_outlines, outline_options
 from letterfit.cli_placing import chosen_butted, chosen_same_speaker, placing_options
 from letterfit.cli_screen import progress_bar, screen_colour, screen_width
@@ -369,10 +370,7 @@ def _write_pages(report: lf.ScriptReport, folder: Path) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     for page in report.pages:
         name = f"page-{page.label}.svg"
-        write_text(
-            folder / name,
-            lf.to_svg(page, lettering=report.lettering),
-        )
+        write_text(folder / name, lf.to_svg(page, lettering=report.lettering))
 
 
 def _write(name: str, text: str) -> None:
@@ -397,3 +395,6 @@ def _workers(jobs: int) -> Iterator[ProcessPoolExecutor | None]:
         return
     with ProcessPoolExecutor(jobs, mp_context=get_context("spawn")) as executor:
         yield executor
+
+
+add_measures(commands, Doors(read=_read, write=_write, show=_print))

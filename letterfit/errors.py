@@ -64,3 +64,7 @@ class OutlineError(LetterfitError):
 
 class TableError(LetterfitError):
     """The table of texts and outlines cannot be read, or some of its rows cannot be used."""
+
+
+class DrawingError(LetterfitError):
+    """The drawn page cannot be read as a page, or is no drawing at all."""

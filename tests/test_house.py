@@ -36,6 +36,8 @@ ROOMS: dict[str, set[str]] = {
     "cuts": FOUNDATION | {"lettering", "fit"},
     "report": FOUNDATION | {"script", "paper", "lettering", "fit", "cuts", "place"},
 }
+ROOMS["existing"] = FOUNDATION | {"paper", "lettering"}
+ROOMS["report"] |= {"existing"}
 ROOMS["table"] = FOUNDATION | {"lettering", "fit"}
 ROOMS["stages"] = ROOMS["report"] | {"report"}
 ROOMS["joining"] = ROOMS["report"]

@@ -4,6 +4,7 @@ from letterfit.output.balloon_json import balloon_to_json
 from letterfit.output.cuts_schema import cuts_schema
 from letterfit.output.fonts_json import fonts_to_json
 from letterfit.output.joined_json import joined_to_json
+from letterfit.output.measures_json import comparison_to_json, measures_to_json
 from letterfit.output.report_json import to_json
 from letterfit.output.report_schema import report_schema
 from letterfit.output.script_json import script_to_json
@@ -12,8 +13,10 @@ from letterfit.output.table_csv import table_to_csv
 from letterfit.output.table_json import table_to_json
 from letterfit.output.terminal import (
     balloon_to_text,
+    comparison_to_text,
     fonts_to_text,
     joined_to_text,
+    measures_to_text,
     script_to_text,
     table_to_text,
     to_text,
@@ -23,12 +26,16 @@ __all__ = [
     "balloon_to_json",
     "balloon_to_svg",
     "balloon_to_text",
+    "comparison_to_json",
+    "comparison_to_text",
     "cuts_schema",
     "fonts_to_json",
     "fonts_to_text",
     "joined_to_json",
     "joined_to_svg",
     "joined_to_text",
+    "measures_to_json",
+    "measures_to_text",
     "report_schema",
     "script_to_json",
     "script_to_text",

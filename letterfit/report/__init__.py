@@ -1,10 +1,12 @@
 """What was found: coverage, overflow, figure room, reading order, words and findings."""
 
 from letterfit.report.codes import CODES, found, gravest_first
+from letterfit.report.comparing import PageComparison, compare_pages, measure_page
 from letterfit.report.house_rules import parse_limits
 from letterfit.report.limits import Limits
 from letterfit.report.lint import lint_script
 from letterfit.report.manner import Outlines
+from letterfit.report.measures import PageMeasures
 from letterfit.report.model import (
     BalloonReport,
     EffectReport,
@@ -34,7 +36,9 @@ __all__ = [
     "Limits",
     "Outlines",
     "Pace",
+    "PageComparison",
     "PageJob",
+    "PageMeasures",
     "PagePace",
     "PageReport",
     "PanelJob",
@@ -46,10 +50,12 @@ __all__ = [
     "SpeakerShare",
     "TierPace",
     "Typical",
+    "compare_pages",
     "found",
     "gravest_first",
     "least_panel_cut",
     "lint_script",
+    "measure_page",
     "pace_of",
     "parse_limits",
     "report_page",

@@ -34,6 +34,8 @@ CODES: Mapping[str, tuple[Severity, str]] = MappingProxyType(
         "mixed-quotes": ("note", "quotation marks are typed in more than one way"),
         "mixed-apostrophes": ("note", "apostrophes are typed in more than one way"),
         "mixed-ellipses": ("note", "ellipses are typed in more than one way"),
+        "lettering-outside": ("error", "lettering on an existing page leaves its balloon"),
+        "lettering-close": ("warning", "lettering comes nearer to its outline than the air"),
         "plan-without-page": ("warning", "a plan names a page that the script has not"),
     }
 )

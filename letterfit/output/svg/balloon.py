@@ -58,11 +58,11 @@ def placed_run(
     for balloon, centre in placed:
         inside = [
             title(_heading(balloon)),
-            glyphs.stack(balloon.fitted.lines, centre, colour=style.INK),
+            _lettering(balloon, centre, glyphs=glyphs, names=names),
         ]
         name = names.new(f"balloon-{balloon.id}")
         drawn.append(tag("g", {"id": name, "class": f"balloon {balloon.kind}"}, inside))
-    return tag("g", {"class": "joined"}, drawn)
+    return tag("g", {"class": "balloons joined"}, drawn)
 
 
 def placed_balloon(
@@ -84,14 +84,35 @@ def placed_balloon(
     shape = contour(balloon.fitted.outline, centre, None if thinks else own)
     line = _line(balloon)
     drops = bubbles(own) if thinks and own else ()
+    circles = [tag("circle", {"cx": p.x, "cy": p.y, "r": r, **line}) for p, r in drops]
     parts = [
         title(_heading(balloon)),
-        *(tag("circle", {"cx": p.x, "cy": p.y, "r": r, **line}) for p, r in drops),
+        tag("g", _tail_names(balloon, names), circles) if circles else "",
         tag("path", {"class": "outline", "d": shape, **line, **_cut([balloon], clip)}),
-        glyphs.stack(balloon.fitted.lines, centre, colour=style.INK),
+        _lettering(balloon, centre, glyphs=glyphs, names=names),
     ]
     name = names.new(f"balloon-{balloon.id}")
     return tag("g", {"id": name, "class": f"balloon {balloon.kind}"}, parts)
+
+
+def _lettering(
+    balloon: BalloonReport,
+    centre: Point,
+    *,
+    glyphs: Glyphs,
+    names: Names,
+    colour: str = style.INK,
+) -> str:
+    """A balloon's lettering as a group that says what it reads (WAI-ARIA 1.2, aria-label)."""
+    called = {
+        "id": names.new(f"lettering-{balloon.id}"),
+        "aria-label": " ".join(line.text for line in balloon.fitted.lines),
+    }
+    return glyphs.stack(balloon.fitted.lines, centre, colour=colour, names=called)
+
+
+def _tail_names(balloon: BalloonReport, names: Names) -> Attributes:
+    return {"id": names.new(f"tail-{balloon.id}"), "class": "tail"}
 
 
 def _own_tail(balloon: BalloonReport) -> Tail | None:
@@ -105,7 +126,7 @@ def _cut(run: Sequence[BalloonReport], clip: str | None) -> Attributes:
     return {"clip-path": f"url(#{clip})"} if over else {}
 
 
-def bridges(balloons: Sequence[BalloonReport]) -> list[str]:
+def bridges(balloons: Sequence[BalloonReport], *, names: Names) -> list[str]:
     """The necks between balloons of one speaker, to be drawn over them."""
     drawn = []
     for balloon in balloons:
@@ -123,7 +144,8 @@ def bridges(balloons: Sequence[BalloonReport]) -> list[str]:
             tag("path", {"d": patch, "fill": style.PAPER}),
             tag("path", {"d": sides, **stroke}),
         ]
-        drawn.append(tag("g", {"class": "bridge"}, parts))
+        called = _tail_names(balloon, names) | {"class": "tail bridge"}
+        drawn.append(tag("g", called, parts))
     return drawn
 
 
@@ -138,7 +160,7 @@ def ghost(balloon: BalloonReport, centre: Point, *, glyphs: Glyphs, names: Names
     parts = [
         title(f"no place found: {_heading(balloon)}"),
         tag("path", {"class": "outline", "d": contour(balloon.fitted.outline, centre), **line}),
-        glyphs.stack(balloon.fitted.lines, centre, colour=style.GHOST),
+        _lettering(balloon, centre, glyphs=glyphs, names=names, colour=style.GHOST),
     ]
     name = names.new(f"balloon-{balloon.id}")
     return tag("g", {"id": name, "class": f"balloon ghost {balloon.kind}"}, parts)

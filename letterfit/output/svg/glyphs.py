@@ -8,8 +8,9 @@ follow a reference would lose the lettering.
 """
 
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import lru_cache
+from types import MappingProxyType
 
 from letterfit.fit.model import Line
 from letterfit.geometry import Point
@@ -26,6 +27,9 @@ PER_MM = 1000
 KNOWN_GLYPHS = 4096
 """Glyphs kept between pages; a page has about eighty."""
 
+NAMELESS: Mapping[str, str] = MappingProxyType({})
+"""The names of a group that has none."""
+
 _COMMAND = re.compile(r"([MLQCZ])([^MLQCZ]*)")
 _NUMBER = re.compile(r"-?\d*\.?\d+(?:e[+-]?\d+)?")
 
@@ -41,13 +45,27 @@ class Glyphs:
         self._source = source
         self._known: dict[tuple[str, int, float, bool], tuple[Contour, ...]] = {}
 
-    def stack(self, lines: Sequence[Line], centre: Point, *, colour: str) -> str:
-        """A group with a path for each line of a stack, about its outline's centre in mm."""
+    def stack(
+        self,
+        lines: Sequence[Line],
+        centre: Point,
+        *,
+        colour: str,
+        names: Mapping[str, str] = NAMELESS,
+    ) -> str:
+        """A group with a path for each line of a stack, about its outline's centre in mm.
+
+        Args:
+            lines: The lines.
+            centre: The outline's centre, mm.
+            colour: Of the letters.
+            names: The group's id and label.
+        """
         paths = (
             self.path(line.glyphs, Point(centre.x + line.x_mm, centre.y + line.baseline_mm))
             for line in lines
         )
-        return group(paths, colour=colour, name="lettering")
+        return group(paths, colour=colour, name="lettering", names=names)
 
     def path(self, glyphs: Sequence[Glyph], origin: Point) -> str:
         """Path data in micrometres of glyphs whose line starts at a point of the page in mm.
@@ -72,10 +90,12 @@ class Glyphs:
         return self._known[key]
 
 
-def group(paths: Iterable[str], *, colour: str, name: str) -> str:
+def group(
+    paths: Iterable[str], *, colour: str, name: str, names: Mapping[str, str] = NAMELESS
+) -> str:
     """Paths in micrometres as one filled group in mm; nothing when none has ink."""
     drawn = [tag("path", {"d": path}) for path in paths if path]
-    scale = {"class": name, "fill": colour, "transform": f"scale({1 / PER_MM:g})"}
+    scale = {**names, "class": name, "fill": colour, "transform": f"scale({1 / PER_MM:g})"}
     return tag("g", scale, drawn) if drawn else ""
 
 

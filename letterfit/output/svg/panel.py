@@ -63,7 +63,7 @@ def _placed(panel: PanelReport, glyphs: Glyphs, names: Names) -> list[str]:
         cut = [tag("clipPath", {"id": clip}, [tag("rect", box(panel.rect))])]
     drawn = [figure(room) for room in panel.figures]
     drawn += [placed_run(r, glyphs=glyphs, names=names, clip=clip) for r in runs(panel.balloons)]
-    return [*cut, *drawn, *bridges(panel.balloons)]
+    return [*cut, *drawn, *bridges(panel.balloons, names=names)]
 
 
 def _not_placed(panel: PanelReport, glyphs: Glyphs, names: Names) -> list[str]:

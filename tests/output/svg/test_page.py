@@ -82,7 +82,7 @@ def test_how_a_balloon_is_spoken_is_how_it_is_drawn() -> None:
     whisper, _, thought = raster.named(root, "balloon")[:3]
     dashes = raster.named(whisper, "outline")[0].get("stroke-dasharray")
     assert dashes == style.WHISPER_DASHES
-    circles = [e for e in thought if e.tag.endswith("circle")]
+    circles = [e for e in thought.iter() if e.tag.endswith("circle")]
     assert len(circles) == 3
     assert float(circles[0].attrib["r"]) > float(circles[-1].attrib["r"])
     told = raster.named(raster.parse(to_svg(PAGES[0])), "caption")[0]

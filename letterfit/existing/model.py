@@ -1,0 +1,181 @@
+"""A drawn page as values: its panels, its balloons and tails, its lettering, in mm of the page."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from letterfit.findings import Finding
+from letterfit.geometry import Point, Rect
+from letterfit.outline import Floats
+
+Rule = Literal["name", "geometry"]
+"""Whether a thing was told by its name, or by its size and by what it stands in."""
+
+Part = Literal["balloon", "caption", "tail"]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Region:
+    """An area bounded by polygons.
+
+    Args:
+        rings: The corners of each polygon, shape (n, 2), mm, the first not said again.
+        even_odd: Whether the even-odd rule tells its inside; else the nonzero rule (SVG 2, 13.4.2).
+    """
+
+    rings: tuple[Floats, ...]
+    even_odd: bool = False
+
+    @property
+    def box(self) -> Rect:
+        """The least rectangle round it."""
+        points = np.concatenate(self.rings)
+        (left, top), (right, bottom) = points.min(axis=0).tolist(), points.max(axis=0).tolist()
+        return Rect(left, top, max(right - left, 1e-9), max(bottom - top, 1e-9))
+
+    @property
+    def outer(self) -> Floats:
+        """Its largest ring."""
+        return max(self.rings, key=lambda ring: abs(signed_area(ring)))
+
+
+def signed_area(ring: Floats) -> float:
+    """The area in mm2 of a simple polygon, over 0 where its corners run clockwise on the page.
+
+    >>> signed_area(np.array([[0.0, 0.0], [4.0, 0.0], [4.0, 2.0]]))
+    4.0
+    """
+    x, y = (ring - ring[0]).T
+    return float((x * np.roll(y, -1) - y * np.roll(x, -1)).sum() / 2)
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class DrawnLine:
+    """A line of lettering, or a piece of lettering drawn as an outline.
+
+    Args:
+        text: What it says; None where it is drawn as outlines and nobody says.
+        ink: The corners of its ink boxes, shape (g, 4, 2), mm.
+    """
+
+    text: str | None
+    ink: Floats
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class DrawnLettering:
+    """Lettering that belongs together.
+
+    Args:
+        name: Its id or label, or what it is and its line in the file.
+        line: Its line in the file.
+        lines: Its lines.
+        words: How many words it has; None where it is drawn as outlines and nobody says.
+        size_pt: The type size on the page, pt; None for outlines.
+        rule: What told that it is lettering.
+    """
+
+    name: str
+    line: int
+    lines: tuple[DrawnLine, ...]
+    words: int | None
+    size_pt: float | None
+    rule: Rule
+
+    @property
+    def ink(self) -> Floats:
+        """The corners of all its ink boxes, shape (g, 4, 2), mm."""
+        return np.concatenate([line.ink for line in self.lines])
+
+    @property
+    def box(self) -> Rect:
+        """The box round its ink."""
+        return Region(tuple(self.ink)).box
+
+    @property
+    def text(self) -> str | None:
+        """What it says, its lines parted by spaces; None where nobody says."""
+        said = [line.text for line in self.lines if line.text is not None]
+        return " ".join(said) if len(said) == len(self.lines) else None
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class DrawnBalloon:
+    """A balloon or a caption with what is lettered in it.
+
+    Args:
+        name: Its id or label, or what it is and its line in the file.
+        line: Its line in the file.
+        part: "balloon" or "caption".
+        region: All that it covers, a tail in the same outline with it.
+        body: Its outline without its tail, closed across the tail's mouth.
+        lettering: What stands in it.
+        rule: What told that it is a balloon.
+    """
+
+    name: str
+    line: int
+    part: Part
+    region: Region
+    body: Floats
+    lettering: tuple[DrawnLettering, ...]
+    rule: Rule
+
+    @property
+    def words(self) -> int | None:
+        """Words in it; None where some of its lettering does not say."""
+        counts = [one.words for one in self.lettering]
+        return None if None in counts else sum(count or 0 for count in counts)
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class DrawnPanel:
+    """A panel with what stands in it.
+
+    Args:
+        name: Its id or label, or what it is and its line in the file.
+        line: Its line in the file.
+        outline: The corners of its outline inside the page, shape (n, 2), mm.
+        balloons: Its balloons and captions, by where their middles lie; in no order.
+        covers: All regions of balloons, captions and tails of the page that reach into it.
+        effects: Lettering in no balloon: sound effects and signs.
+        rule: What told that it is a panel.
+    """
+
+    name: str
+    line: int
+    outline: Floats
+    balloons: tuple[DrawnBalloon, ...]
+    covers: tuple[Region, ...]
+    effects: tuple[DrawnLettering, ...]
+    rule: Rule
+
+    @property
+    def rect(self) -> Rect:
+        """The box round its outline."""
+        return Region((self.outline,)).box
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class DrawnPage:
+    """A page that exists as a drawing.
+
+    Args:
+        source: The file's name, or empty.
+        trim: Width and height of the page, mm.
+        panels: Its panels, from top to bottom as they stand in the file.
+        typeface: The family that live text was measured with; None where there is none.
+        findings: What could not be told or is not measured.
+    """
+
+    source: str
+    trim: tuple[float, float]
+    panels: tuple[DrawnPanel, ...]
+    typeface: str | None = None
+    findings: tuple[Finding, ...] = ()
+
+
+def polygon(ring: Floats) -> tuple[Point, ...]:
+    """A ring's corners as points."""
+    return tuple(Point(x, y) for x, y in ring.tolist())

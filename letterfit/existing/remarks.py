@@ -1,0 +1,104 @@
+"""What a reader should know of how a page was read: what was left out, what was not told."""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+import numpy as np
+
+from letterfit.existing.model import DrawnLettering, Region
+from letterfit.existing.rings import is_inside
+from letterfit.existing.telling import Told
+from letterfit.existing.telling_panels import Told as ToldPanel
+from letterfit.existing.walk import LEFT_OUT
+from letterfit.findings import Finding
+from letterfit.geometry import Rect
+from letterfit.lettering import Lettering
+from letterfit.outline import Floats
+
+OVERLAP_MM = 1.0
+"""Panels that overlap by more both ways do so on purpose, or by mistake."""
+
+
+def home_of(box: Rect, outlines: Sequence[Floats]) -> int | None:
+    """The panel that a box's middle lies in, the last drawn of several; else the one it meets most.
+
+    None where it meets none.
+    """
+    middle = np.array([[box.centre.x, box.centre.y]])
+    inside = [k for k, outline in enumerate(outlines) if is_inside(middle, [outline])[0]]
+    if inside:
+        return inside[-1]
+    shared = [(box.common(Region((outline,)).box), k) for k, outline in enumerate(outlines)]
+    areas = [(part.area_mm2, -k) for part, k in shared if part is not None]
+    return -max(areas)[1] if areas else None
+
+
+def left_out(counts: Mapping[str, int], lines: Mapping[str, int]) -> Iterator[Finding]:
+    """What is not read, a note for each kind: how often, and the first line."""
+    for what, count in counts.items():
+        more = f" and {count - 1:,} more" if count > 1 else ""
+        why = LEFT_OUT.get(what, "left out")
+        yield Finding(
+            code="drawing-not-read",
+            severity="note",
+            message=f"{what} at line {lines[what]}{more}: {why}.",
+            line=lines[what],
+        )
+
+
+def of_typeface(live: Sequence[DrawnLettering], lettering: Lettering) -> Iterator[Finding]:
+    """That live text is measured with another font than the page's own."""
+    if live:
+        yield Finding(
+            code="other-typeface",
+            severity="note",
+            message=f"Live text is measured in {lettering.typeface.family}: the page's own font is "
+            "not at hand.",
+            advice="Give its font file as the typeface, or turn the lettering into outlines.",
+            line=live[0].line,
+        )
+
+
+def of_panels(panels: Sequence[ToldPanel]) -> Iterator[Finding]:
+    """That there are no panels, or that some overlap."""
+    if not panels:
+        yield Finding(
+            code="no-panels",
+            severity="warning",
+            message="No closed shape is a panel: the whole page is taken as one.",
+            advice="Draw the panels as closed shapes, and name them or their layer 'panels'.",
+        )
+    boxes = [Region((outline,)).box for _, outline, _ in panels]
+    for number, box in enumerate(boxes):
+        for other in range(number):
+            shared = box.common(boxes[other])
+            if shared is not None and min(shared.width, shared.height) > OVERLAP_MM:
+                yield Finding(
+                    code="panels-overlap",
+                    severity="warning",
+                    message=f"{panels[other][0].name} and {panels[number][0].name} overlap by "
+                    f"{shared.width:.1f} x {shared.height:.1f} mm.",
+                    advice="What both cover counts for both.",
+                    line=panels[number][0].line,
+                )
+
+
+def of_balloons(told: Told, panels: Sequence[ToldPanel]) -> Iterator[Finding]:
+    """Shapes that were told to be nothing, and balloons in no panel."""
+    if told.untold:
+        yield Finding(
+            code="untold-shapes",
+            severity="note",
+            message=f"{told.untold:,} closed shapes hold no lettering and have no name: taken as "
+            "artwork.",
+            advice="Name balloons, captions and tails, or their layers, where they are some.",
+        )
+    outlines = [outline for _, outline, _ in panels]
+    for balloon in told.balloons:
+        if outlines and home_of(balloon.region.box, outlines) is None:
+            yield Finding(
+                code="balloon-outside",
+                severity="warning",
+                message=f"{balloon.name} stands in no panel.",
+                advice="It is not counted.",
+                line=balloon.line,
+            )
