@@ -21,6 +21,9 @@ FLATNESS_MM = 0.002
 MOST_PIECES = 200
 """Chords of one curve: a curve that wants more is larger than a page."""
 
+FEW_CURVES = 64
+"""So many curves are looked at sooner one by one than as an array."""
+
 ARCS = 8
 """Curves round an ellipse: off it by 4e-6 of its half-axes (Goldapp 1991)."""
 
@@ -82,7 +85,7 @@ def flattened(curves: Floats, *, error: float = FLATNESS_MM) -> tuple[Floats, np
     return flat, owner
 
 
-class _Pen:
+class Pen:
     """Takes a path's moves and keeps its contours; a lone move is none."""
 
     def __init__(self) -> None:
@@ -93,27 +96,33 @@ class _Pen:
         self._first = 0
 
     def moveTo(self, point: Point2) -> None:  # noqa: N802 - fontTools' names
+        """A new contour."""
         self._here, self._first = point, len(self.curves)
 
     def lineTo(self, point: Point2) -> None:  # noqa: N802
+        """A straight line."""
         (x, y), (u, v) = self._here, point
         first = (x + (u - x) / 3, y + (v - y) / 3)
         self.curves.append((self._here, first, (u - (u - x) / 3, v - (v - y) / 3), point))
         self._here = point
 
     def curveTo(self, one: Point2, other: Point2, end: Point2) -> None:  # noqa: N802
+        """A cubic curve."""
         self.curves.append((self._here, one, other, end))
         self._here = end
 
     def qCurveTo(self, handle: Point2, end: Point2) -> None:  # noqa: N802
+        """A quadratic curve, as the cubic one that it is."""
         (x, y), (a, b), (u, v) = self._here, handle, end
         one = (x + (a - x) * 2 / 3, y + (b - y) * 2 / 3)
         self.curveTo(one, (u + (a - u) * 2 / 3, v + (b - v) * 2 / 3), end)
 
     def closePath(self) -> None:  # noqa: N802
+        """The contour ends where it began."""
         self._end(closed=True)
 
     def endPath(self) -> None:  # noqa: N802
+        """The contour ends here."""
         self._end(closed=False)
 
     def _end(self, *, closed: bool) -> None:
@@ -122,7 +131,16 @@ class _Pen:
             self.closed.append(closed)
         self._first = len(self.curves)
 
+    def size(self) -> tuple[float, float] | None:
+        """Width and height of the box round ends and handles; None for a long path."""
+        if len(self.curves) > FEW_CURVES:
+            return None
+        points = [point for curve in self.curves for point in curve]
+        xs, ys = [x for x, _ in points], [y for _, y in points]
+        return (max(xs) - min(xs), max(ys) - min(ys)) if points else (0.0, 0.0)
+
     def chain(self) -> Chain | None:
+        """The contours; None where there is none, or a number is beyond reason."""
         if not self.starts:
             return None
         curves = np.array(self.curves[: self._first], dtype=np.float64)
@@ -131,38 +149,38 @@ class _Pen:
         return Chain(curves, tuple(self.starts), tuple(self.closed))
 
 
-def path_chain(data: str) -> Chain | None:
-    """The contours of path data; None where it is broken or draws nothing.
+def path_pen(data: str) -> Pen | None:
+    """A pen that has drawn path data; None where it is broken.
 
-    >>> path_chain("M0 0H4V2H0Z").curves.shape
+    >>> path_pen("M0 0H4V2H0Z").chain().curves.shape
     (4, 4, 2)
-    >>> path_chain("M0 0L1e999 2Z") is None
+    >>> path_pen("M0 0L1e999 2Z").chain() is None
     True
     """
     if len(data) > MOST_CHARACTERS:
         return None
-    pen = _Pen()
+    pen = Pen()
     try:
         parse_path(" ".join(data.split()), pen)
     except (ValueError, IndexError, TypeError, ArithmeticError, AssertionError):
         return None
-    return pen.chain()
+    return pen
 
 
-def _rect(said: Callable[[str, float], float], _frame: Frame) -> Chain | None:
+def _rect(said: Callable[[str, float], float], _frame: Frame) -> Pen | None:
     x, y, width, height = said("x", 0), said("y", 0), said("width", 0), said("height", 0)
     if width <= 0 or height <= 0:
         return None
     rx, ry = said("rx", -1), said("ry", -1)
     rx, ry = (ry if rx < 0 else rx), (rx if ry < 0 else ry)
     rx, ry = min(max(rx, 0.0), width / 2), min(max(ry, 0.0), height / 2)
-    pen = _Pen()
+    pen = Pen()
     if rx == 0 or ry == 0:
         pen.moveTo((x, y))
         for point in ((x + width, y), (x + width, y + height), (x, y + height), (x, y)):
             pen.lineTo(point)
         pen.closePath()
-        return pen.chain()
+        return pen
     pen.moveTo((x + width - rx, y))
     corners = (
         (x + width - rx, y + ry),
@@ -174,10 +192,10 @@ def _rect(said: Callable[[str, float], float], _frame: Frame) -> Chain | None:
         _turn(pen, centre, (rx, ry), first=(quarter - 1) * math.pi / 2, arcs=ARCS // 4)
     pen.lineTo((x + width - rx, y))
     pen.closePath()
-    return pen.chain()
+    return pen
 
 
-def _turn(pen: _Pen, centre: Point2, radii: Point2, *, first: float, arcs: int) -> None:
+def _turn(pen: Pen, centre: Point2, radii: Point2, *, first: float, arcs: int) -> None:
     """Some eighths of a turn of an ellipse, after a line to where they begin."""
     step = 2 * math.pi / ARCS
     reach = 4 / 3 * math.tan(step / 4)
@@ -195,25 +213,25 @@ def _turn(pen: _Pen, centre: Point2, radii: Point2, *, first: float, arcs: int) 
         pen.curveTo(at(start, reach), at(end, -reach), at(end, 0.0))
 
 
-def _ellipse(said: Callable[[str, float], float], _frame: Frame) -> Chain | None:
+def _ellipse(said: Callable[[str, float], float], _frame: Frame) -> Pen | None:
     rx, ry = said("rx", -1), said("ry", -1)
     rx, ry = (ry if rx < 0 else rx), (rx if ry < 0 else ry)
     return _oval((said("cx", 0), said("cy", 0)), (rx, ry))
 
 
-def _circle(said: Callable[[str, float], float], _frame: Frame) -> Chain | None:
+def _circle(said: Callable[[str, float], float], _frame: Frame) -> Pen | None:
     radius = said("r", 0)
     return _oval((said("cx", 0), said("cy", 0)), (radius, radius))
 
 
-def _oval(centre: Point2, radii: Point2) -> Chain | None:
+def _oval(centre: Point2, radii: Point2) -> Pen | None:
     if min(radii) <= 0:
         return None
-    pen = _Pen()
+    pen = Pen()
     pen.moveTo((centre[0] + radii[0], centre[1]))
     _turn(pen, centre, radii, first=0.0, arcs=ARCS)
     pen.closePath()
-    return pen.chain()
+    return pen
 
 
 _SHAPES = {"rect": _rect, "ellipse": _ellipse, "circle": _circle}
@@ -221,10 +239,10 @@ _HEIGHTS = {"y", "height", "ry", "cy"}
 _WIDTHS = {"x", "width", "rx", "cx"}
 
 
-def shape_chain(
+def shape_pen(
     tag: str, attributes: Mapping[str, str], frame: Frame, *, em: float = 16.0
-) -> Chain | None:
-    """The contours of a basic shape or a path, in user units; None where it draws nothing.
+) -> Pen | None:
+    """A pen that has drawn a basic shape or a path, in user units; None where it draws nothing.
 
     Args:
         tag: "rect", "circle", "ellipse", "polygon", "polyline" or "path".
@@ -232,11 +250,11 @@ def shape_chain(
         frame: What percentages are of.
         em: What an em is, in user units.
 
-    >>> shape_chain("rect", {"width": "4", "height": "2"}, Frame(0, 0, 10, 10)).closed
-    (True,)
+    >>> shape_pen("rect", {"width": "4", "height": "2"}, Frame(0, 0, 10, 10)).size()
+    (4.0, 2.0)
     """
     if tag == "path":
-        return path_chain(attributes.get("d", ""))
+        return path_pen(attributes.get("d", ""))
     if tag in ("polygon", "polyline"):
         return _straight(attributes.get("points", ""), closed=tag == "polygon")
 
@@ -250,12 +268,12 @@ def shape_chain(
     return _SHAPES[tag](said, frame)
 
 
-def _straight(points: str, *, closed: bool) -> Chain | None:
+def _straight(points: str, *, closed: bool) -> Pen | None:
     values = numbers(points)
     if values is None or len(values) < 4:
         return None
     corners = list(zip(values[::2], values[1::2], strict=False))
-    pen = _Pen()
+    pen = Pen()
     pen.moveTo(corners[0])
     for corner in corners[1:]:
         pen.lineTo(corner)
@@ -264,4 +282,4 @@ def _straight(points: str, *, closed: bool) -> Chain | None:
         pen.closePath()
     else:
         pen.endPath()
-    return pen.chain()
+    return pen

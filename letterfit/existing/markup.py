@@ -14,7 +14,7 @@ from letterfit.errors import DrawingError
 MOST_BYTES = 64_000_000
 """Bytes of a file, unpacked: a page with a painting embedded in it."""
 
-MOST_ELEMENTS = 200_000
+MOST_ELEMENTS = 150_000
 MOST_DEPTH = 100
 
 SVG = "http://www.w3.org/2000/svg"

@@ -5,7 +5,9 @@ between two such corners whose outer part is pointed, holds no lettering and is 
 the one is taken that leaves the most convex body: it lessens the area between outline and hull
 most. The body is closed across the tail's mouth by a curve that goes on as the outline runs on
 either side, so that an ellipse is an ellipse again. Lobes of a cloud and points of a burst are no
-tails: cutting one off takes less from the hull than from the outline.
+tails: cutting one off takes less from the hull than from the outline. A tail that lies between
+joined balloons, inside their hull, is told by its length: no lobe is half as long again as its
+neck; outlines with many corners that point inwards are left as they are.
 """
 
 import math
@@ -35,6 +37,11 @@ SHORTEST = 0.6
 
 LARGEST = 0.4
 """The tail's area over the balloon's, at most."""
+
+FEW_CORNERS = 8
+LONG = 1.5
+"""With no more places that point inwards than these, a part so many times as long as its mouth is a
+tail wherever it lies."""
 
 POINTED = 0.75
 """The tail's area over its mouth times its length, at most: half for a triangle."""
@@ -102,6 +109,7 @@ def _best_cut(ring: Floats, ink: Floats) -> tuple[int, int] | None:
     if not 0 < len(leaving) <= MOST_CORNERS:
         return None
     best, least = None, spare * (1 - 1e-6)
+    longest, most = None, 0.0
     for i, j in product(leaving.tolist(), coming.tolist()):
         outer = _between(ring, i, j)
         if not _is_tail(outer, area) or (len(ink) and is_inside(ink, [outer]).any()):
@@ -110,7 +118,9 @@ def _best_cut(ring: Floats, ink: Floats) -> tuple[int, int] | None:
         left = abs(signed_area(hull(rest))) - signed_area(rest)
         if left < least:
             best, least = (i, j), left
-    return best
+        if _is_long(outer) and signed_area(outer) > most:
+            longest, most = (i, j), signed_area(outer)
+    return best or (longest if len(leaving) <= FEW_CORNERS else None)
 
 
 def _between(ring: Floats, first: int, last: int) -> Floats:
@@ -118,6 +128,12 @@ def _between(ring: Floats, first: int, last: int) -> Floats:
     if first < last:
         return ring[first : last + 1]
     return np.concatenate([ring[first:], ring[: last + 1]])
+
+
+def _is_long(outer: Floats) -> bool:
+    """Whether a part is much longer than its mouth is wide."""
+    middle, mouth = (outer[0] + outer[-1]) / 2, math.hypot(*(outer[-1] - outer[0]))
+    return float(np.hypot(*(outer - middle).T).max()) >= LONG * mouth
 
 
 def _is_tail(outer: Floats, area: float) -> bool:

@@ -58,6 +58,20 @@ class Transform:
         result: Floats = points @ matrix + np.array([self.e, self.f])
         return result
 
+    def shrinks(self, size: tuple[float, float] | None, least: float) -> bool:
+        """Whether a box of a size is under a least length both ways when it is transformed.
+
+        >>> Transform(a=0.5, d=0.5).shrinks((4, 5), 3), Transform().shrinks(None, 3)
+        (True, False)
+        """
+        if size is None:
+            return False
+        width, height = size
+        return (
+            abs(self.a) * width + abs(self.c) * height < least
+            and abs(self.b) * width + abs(self.d) * height < least
+        )
+
     @property
     def scale(self) -> float:
         """The square root of what it does to areas."""

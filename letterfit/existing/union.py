@@ -9,6 +9,7 @@ IEEE Transactions on Computers C-28, 1979, over all strips at once).
 from collections.abc import Sequence
 
 import numpy as np
+import numpy.typing as npt
 
 from letterfit.errors import DrawingError
 from letterfit.existing.model import Region, signed_area
@@ -16,13 +17,15 @@ from letterfit.existing.rings import is_convex
 from letterfit.geometry import Rect
 from letterfit.outline import Floats
 
-MOST_SIDES = 20_000
+Ints = npt.NDArray[np.intp]
+
+MOST_SIDES = 10_000
 """Sides of all outlines that are looked at together."""
 
 EXACT_SIDES = 4000
-"""With more sides crossings are not looked for: strips are cut at equal heights besides."""
+"""With more sides the page is cut at equal heights instead."""
 
-STRIPS = 1000
+STRIPS = 2000
 BLOCK = 2_000_000
 """Places of sides on middle lines that are looked at together."""
 
@@ -39,7 +42,7 @@ def covered_area(room: Floats, regions: Sequence[Region], *, source: str = "") -
         The area, exact to rounding for up to 4000 sides, and to 1e-3 of it for more.
 
     Raises:
-        DrawingError: When the outlines have more than 20,000 sides.
+        DrawingError: When the outlines have more than 10,000 sides.
 
     >>> box = np.array([[0.0, 0.0], [10.0, 0.0], [10.0, 8.0], [0.0, 8.0]])
     >>> covered_area(box, [Region((box + 5,)), Region((box / 2,))])
@@ -75,7 +78,7 @@ def _is_upright(room: Floats) -> bool:
 def _is_plain(region: Region) -> bool:
     """Whether no two sides of its ring cross."""
     sides = _sides_of([region.rings[0]])
-    return len(sides) <= EXACT_SIDES // 4 and not len(_crossings(sides))
+    return len(sides) <= EXACT_SIDES // 4 and not len(crossings(sides))
 
 
 def _sides_of(rings: Sequence[Floats]) -> Floats:
@@ -95,12 +98,11 @@ def _swept(room: Floats, regions: Sequence[Region], source: str) -> float:
             source=source,
         )
     top, bottom = room[:, 1].min(), room[:, 1].max()
-    levels = [sides[:, 1], sides[:, 3]]
     if len(sides) <= EXACT_SIDES:
-        levels.append(_crossings(sides))
+        levels = np.concatenate([sides[:, 1], sides[:, 3], crossings(sides)[:, 1]])
     else:
-        levels.append(np.linspace(top, bottom, STRIPS))
-    cuts = np.unique(np.clip(np.concatenate(levels), top, bottom))
+        levels = np.linspace(top, bottom, STRIPS + 1)
+    cuts = np.unique(np.clip(levels, top, bottom))
     middles, heights = (cuts[1:] + cuts[:-1]) / 2, np.diff(cuts)
     rules = [False, *(one.even_odd for one in regions)]
     area, step = 0.0, max(1, BLOCK // len(sides))
@@ -148,33 +150,40 @@ def _entries(levels: Floats, sides: Floats, *, even_odd: bool) -> tuple[Floats, 
     return np.where(finite, xs, 1e9), np.where(finite, steps, 0.0)
 
 
-def _crossings(sides: Floats) -> Floats:
-    """The heights at which two sides cross, not counting where they only meet at ends."""
+def crossings(sides: Floats) -> Floats:
+    """Where two sides cross, not counting where they only meet at ends.
+
+    Args:
+        sides: Shape (m, 4): x, y, x, y from start to end, mm.
+
+    Returns:
+        The points, shape (n, 2), one for each pair.
+
+    >>> crossings(np.array([[0.0, 0.0, 4.0, 4.0], [0.0, 4.0, 4.0, 0.0]])).tolist()
+    [[2.0, 2.0]]
+    """
     start, along = sides[:, :2], sides[:, 2:] - sides[:, :2]
     low, high = np.minimum(sides[:, :2], sides[:, 2:]), np.maximum(sides[:, :2], sides[:, 2:])
-    found = [np.zeros(0)]
+    found = [np.zeros((0, 2))]
     step = max(1, BLOCK // max(len(sides), 1))
     for at in range(0, len(sides), step):
         rows = slice(at, at + step)
-        near = ((low[rows, None] < high[None]) & (high[rows, None] > low[None])).all(axis=2)
-        first, second = np.nonzero(near)
-        first += at
-        keep = first < second
-        found.append(_crossing_heights(start, along, first[keep], second[keep]))
+        near = (low[rows, None] < high[None]) & (high[rows, None] > low[None])
+        first, second = np.nonzero(near.all(axis=2))
+        keep = first + at < second
+        found.append(_crossing_points(start, along, first[keep] + at, second[keep]))
     return np.concatenate(found)
 
 
-def _crossing_heights(
-    start: Floats, along: Floats, first: np.ndarray, second: np.ndarray
-) -> Floats:
-    """The heights where pairs of sides cross inside both."""
+def _crossing_points(start: Floats, along: Floats, first: Ints, second: Ints) -> Floats:
+    """The points where pairs of sides cross inside both."""
     (px, py), (rx, ry) = start[first].T, along[first].T
     (qx, qy), (sx, sy) = start[second].T, along[second].T
     across = rx * sy - ry * sx
     with np.errstate(divide="ignore", invalid="ignore"):
         t = ((qx - px) * sy - (qy - py) * sx) / across
         u = ((qx - px) * ry - (qy - py) * rx) / across
-        heights: Floats = py + t * ry
+        points = np.stack([px + t * rx, py + t * ry], axis=1)
     inner = (t > 1e-12) & (t < 1 - 1e-12) & (u > 1e-12) & (u < 1 - 1e-12)
-    found: Floats = heights[inner]
+    found: Floats = points[inner]
     return found

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from letterfit.errors import DrawingError
-from letterfit.existing.curves import shape_chain
+from letterfit.existing.curves import shape_pen
 from letterfit.existing.lengths import length
 from letterfit.existing.markup import Node
 from letterfit.existing.model import signed_area
@@ -23,13 +23,16 @@ from letterfit.existing.transforms import Transform, parse_transform
 from letterfit.existing.viewports import Frame, fitted, view_box
 from letterfit.outline import Floats
 
-MOST_VISITED = 200_000
+MOST_VISITED = 150_000
 """Elements drawn, those drawn again by use counted again."""
 
 MOST_DEPTH = 150
 """Groups in groups, those that use brings in with them."""
 
-SMALLEST_MM = 2.0
+MOST_SHAPES = 20_000
+"""Shapes that are not passed over as strokes of the artwork."""
+
+SMALLEST_MM = 3.0
 """A shape that no name speaks of and that is smaller than this both ways is a stroke of the art."""
 
 CLOSED_MM = 0.1
@@ -131,7 +134,7 @@ class Walk:
     def __init__(self, root: Node, *, sheet: Sheet, source: str = "") -> None:
         self._sheet, self._source = sheet, source
         self._ids = _by_id(root)
-        self._visited = 0
+        self._visited = self._shapes = 0
         self._said: dict[int, str] = {}
         self.left_out: Counter[str] = Counter()
         self.first_line: dict[str, int] = {}
@@ -186,37 +189,45 @@ class Walk:
             to_mm = to_mm.after(moved)
         if any(name.startswith("on") for name in own):
             self.leave_out("event attribute", node.line)
-        kind = kind_of(own)
-        inside = replace(
-            place,
-            to_mm=to_mm,
-            style=style_of(node, place.style, sheet=self._sheet),
-            depth=place.depth + 1,
-        )
-        if kind is not None:
-            name = name_of(own, node.tag, node.line)
-            inside = replace(inside, kind=kind, namer=self._visited, name=name)
-        if node.tag in GROUPS:
-            inside = replace(inside, group=self._visited)
         if "aria-label" in own:
             self._said[self._visited] = " ".join(own["aria-label"].split())
-        return inside
+        style, kind = style_of(node, place.style, sheet=self._sheet), kind_of(own)
+        if node.tag in SHAPES and kind is None and style is place.style and to_mm is place.to_mm:
+            return place
+        named = kind is not None
+        return Place(
+            to_mm=to_mm,
+            style=style,
+            frame=place.frame,
+            kind=kind if named else place.kind,
+            namer=self._visited if named else place.namer,
+            group=self._visited if node.tag in GROUPS else place.group,
+            name=name_of(own, node.tag, node.line) if named else place.name,
+            depth=place.depth + 1,
+            using=place.using,
+        )
 
     def _shape(self, node: Node, place: Place) -> Iterator[Shape]:
         style = place.style
         if not style.visible or not (style.filled or style.stroked) or place.kind == "label":
             return
-        chain = shape_chain(node.tag, node.attributes, place.frame, em=style.font_size)
-        if chain is None:
+        pen = shape_pen(node.tag, node.attributes, place.frame, em=style.font_size)
+        if pen is not None and place.kind is None and place.to_mm.shrinks(pen.size(), SMALLEST_MM):
+            return
+        chain = None if pen is None else pen.chain()
+        curves = None if chain is None else place.to_mm.points(chain.curves)
+        if chain is None or curves is None or not np.isfinite(curves).all():
             if node.tag == "path" and node.attributes.get("d", "").strip():
                 self.leave_out("path that cannot be read", node.line)
             return
-        curves = place.to_mm.points(chain.curves)
-        if not np.isfinite(curves).all():
-            self.leave_out("path that cannot be read", node.line)
-            return
-        if place.kind is None and np.ptp(curves.reshape(-1, 2), axis=0).max() < SMALLEST_MM:
-            return
+        self._shapes += 1
+        if self._shapes > MOST_SHAPES:
+            raise DrawingError(
+                f"more than {MOST_SHAPES:,} shapes larger than {SMALLEST_MM:g} mm, or of letters",
+                advice="take the layers of the artwork out",
+                source=self._source,
+                line=node.line,
+            )
         rings = chain.polygons(curves)
         if place.kind != "lettering":
             whole = zip(rings, chain.closed, strict=True)

@@ -1,11 +1,11 @@
 """Figure room in a panel of any shape: the tallest upright box that stands on its floor, clear.
 
-Between two neighbouring corners, wherever they are, the panel's floor and the lowest thing over it
-(the panel's own ceiling, a balloon) are straight. A box of width w that starts at s stands on the
-highest floor between s and s + w and reaches up to the lowest thing there; what it has is the least
-of a few straight functions of s, so its greatest height is at an end or where two of them cross. A
-box of a lesser height goes in wherever a taller one does: the height is found by halving. For
-rectangular panels and convex balloons it is `letterfit.place.figure.figure_room`.
+Between two neighbouring corners or crossings of sides, the panel's floor and the lowest thing over
+it (the panel's own ceiling, a balloon) are straight. A box of width w that starts at s stands on
+the highest floor between s and s + w and reaches up to the lowest thing there; what it has is the
+least of a few straight functions of s, so its greatest height is at an end or where two of them
+cross. A box of a lesser height goes in wherever a taller one does: the height is found by halving.
+For rectangular panels and convex balloons it is `letterfit.place.figure.figure_room`.
 """
 
 from collections.abc import Sequence
@@ -15,6 +15,7 @@ from itertools import combinations
 import numpy as np
 import numpy.typing as npt
 
+from letterfit.existing.union import EXACT_SIDES, crossings
 from letterfit.outline import Floats
 
 Ints = npt.NDArray[np.intp]
@@ -35,7 +36,7 @@ def standing_room(panel: Floats, bodies: Sequence[Floats], *, aspect: float = 1 
         aspect: Width over height of the box.
 
     Returns:
-        The height, right to 1e-10 of the panel's; where two bodies overlap perhaps less, never more.
+        The height to 1e-10 of the panel's; with more than 4000 sides perhaps less, never more.
         Where the panel lies in several storeys over each other, on the lowest one.
 
     >>> box = np.array([[0.0, 0.0], [60.0, 0.0], [60.0, 40.0], [0.0, 40.0]])
@@ -62,15 +63,15 @@ class _Ground:
         cuts: The ends of the intervals, growing, shape (n + 1,).
         floor: The floor's y at both ends of each interval, shape (n, 2).
         roof: The lowest thing's y at both ends, shape (n, 2).
-        floors: Highest floors over 1, 2, 4, ... intervals onwards from each.
+        floors: Highest floors over 1, 2, 4, ... intervals onwards from each, a row each.
         roofs: Lowest roofs, likewise.
     """
 
     cuts: Floats
     floor: Floats
     roof: Floats
-    floors: tuple[Floats, ...]
-    roofs: tuple[Floats, ...]
+    floors: Floats
+    roofs: Floats
 
     def holds(self, height: float, width: float) -> bool:
         """Whether a box goes in anywhere."""
@@ -126,30 +127,32 @@ def _greatest_least(room: Floats) -> float:
     return float(least.max())
 
 
-def _over(table: Sequence[Floats], start: Ints, stop: Ints, better: np.ufunc) -> Floats:
+def _over(table: Floats, start: Ints, stop: Ints, better: np.ufunc) -> Floats:
     """The best over intervals from start up to stop, by two overlapping powers of two."""
-    if not len(start):
-        return np.zeros(0)
     level = np.log2(stop - start).astype(np.intp)
-    rows = np.stack([np.pad(row, (0, len(table[0]) - len(row)), "edge") for row in table])
-    result: Floats = better(rows[level, start], rows[level, stop - 2**level])
+    result: Floats = better(table[level, start], table[level, stop - 2**level])
     return result
 
 
-def _table(values: Floats, better: np.ufunc) -> tuple[Floats, ...]:
+def _table(values: Floats, better: np.ufunc) -> Floats:
+    """The best of 1, 2, 4, ... values onwards from each, a row each; rows end in idle places."""
     rows = [values]
     while 2 ** len(rows) <= len(values):
         half = 2 ** (len(rows) - 1)
-        rows.append(better(rows[-1][:-half], rows[-1][half:]))
-    return tuple(rows)
+        shorter = better(rows[-1][:-half], rows[-1][half:])
+        rows.append(np.concatenate([shorter, rows[-1][-half:]]))
+    return np.stack(rows)
 
 
 def _ground(panel: Floats, bodies: Sequence[Floats]) -> _Ground | None:
     """Floor and roof of a panel with what stands in it."""
     left, right = panel[:, 0].min(), panel[:, 0].max()
-    cuts = np.unique(
-        np.clip(np.concatenate([panel[:, 0], *(b[:, 0] for b in bodies)]), left, right)
-    )
+    rings = [panel, *bodies]
+    places = [ring[:, 0] for ring in rings]
+    sides = np.concatenate([np.hstack([ring, np.roll(ring, -1, axis=0)]) for ring in rings])
+    if len(sides) <= EXACT_SIDES:
+        places.append(crossings(sides)[:, 0])
+    cuts = np.unique(np.clip(np.concatenate(places), left, right))
     cuts = cuts[np.concatenate([[True], np.diff(cuts) > TOUCH_MM])]
     if len(cuts) < 2:
         return None

@@ -106,7 +106,7 @@ def _lettering(
     """A balloon's lettering as a group that says what it reads (WAI-ARIA 1.2, aria-label)."""
     called = {
         "id": names.new(f"lettering-{balloon.id}"),
-        "aria-label": " ".join(line.text for line in balloon.fitted.lines),
+        "aria-label": balloon.fitted.text,
     }
     return glyphs.stack(balloon.fitted.lines, centre, colour=colour, names=called)
 
