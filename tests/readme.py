@@ -53,6 +53,23 @@ id,text,outline,width,height,language
 2.1,"Se você não abrir, eu abro. A barcaça pesa mais do que a sua comporta!",rounded,22,9,pt
 2.2,Amanhece na eclusa nove.,caption,30,9,pt
 """,
+    "gate.svg": """\
+<svg xmlns="http://www.w3.org/2000/svg" width="168.275mm" height="260.35mm"
+     viewBox="0 0 168.275 260.35">
+<g id="panels" fill="none" stroke="#000">
+<rect x="8" y="16" width="152" height="80"/><rect x="8" y="99" width="152" height="145"/>
+</g>
+<g id="balloons" fill="#fff" stroke="#000">
+<path d="M20 34C20 24 62 24 62 34C62 40 50 43 44 43L38 60L39 43.5C28 43.5 20 40 20 34Z"/>
+<ellipse cx="120" cy="120" rx="17" ry="9"/>
+</g>
+<g id="lettering" text-anchor="middle" font-size="2.6">
+<text x="41"><tspan x="41" y="32">THE TIDE TURNED AN HOUR</tspan>
+<tspan x="41" y="35">AGO, AND NOBODY CAME TO</tspan><tspan x="41" y="38">ASK WHY IT IS SHUT.</tspan></text>
+<text x="120" y="121">AHOY, THE LOCK!</text>
+</g>
+</svg>
+""",
 }
 """The small files that the examples speak of."""
 
