@@ -6,7 +6,6 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from letterfit.drawn import Burst, Cloud
 from letterfit.existing.curves import path_pen
 from letterfit.existing.rings import is_inside
 from letterfit.existing.tails import without_tails
@@ -81,11 +80,10 @@ def test_an_outline_without_a_tail_stays_as_it_is(family: str) -> None:
     assert shapely.Polygon(body).area == pytest.approx(shapely.Polygon(bare).area)
 
 
-@pytest.mark.parametrize("kind", [Burst, Cloud])
-def test_no_lettering_is_cut_off(kind: type[Outline]) -> None:
+@pytest.mark.parametrize("family", ["burst", "cloud"])
+def test_no_lettering_is_cut_off(family: str) -> None:
     """Of a jagged outline with a tail all ink stays in the body, a millimetre from the core."""
-    name = {Burst: "burst", Cloud: "cloud"}[kind]
-    outline = FAMILIES[name].within(16, 9)
+    outline = FAMILIES[family].within(16, 9)
     tail = Tail(root=(Point(27, 36), Point(31, 36)), tip=Point(24, 60))
     core = shapely.Polygon(ring(contour(outline.core, CENTRE)))
     ink = np.array(core.buffer(-1).exterior.coords)
@@ -107,8 +105,8 @@ def test_a_tail_between_joined_balloons_comes_off() -> None:
     lower = shapely.Point(30, 41).buffer(12, quad_segs=64)
     tail = shapely.Polygon([(20, 24), (22, 28), (8, 31)])
     joined = upper.union(lower)
-    whole = joined.union(tail)
-    body = without_tails(np.array(whole.exterior.coords[:-1]))
+    whole = shapely.get_exterior_ring(joined.union(tail))
+    body = without_tails(shapely.get_coordinates(whole)[:-1])
     assert shapely.Polygon(body).symmetric_difference(joined).area < 0.5
 
 
