@@ -65,7 +65,8 @@ id,text,outline,width,height,language
 </g>
 <g id="lettering" text-anchor="middle" font-size="2.6">
 <text x="41"><tspan x="41" y="32">THE TIDE TURNED AN HOUR</tspan>
-<tspan x="41" y="35">AGO, AND NOBODY CAME TO</tspan><tspan x="41" y="38">ASK WHY IT IS SHUT.</tspan></text>
+<tspan x="41" y="35">AGO, AND NOBODY CAME TO</tspan>
+<tspan x="41" y="38">ASK WHY IT IS SHUT.</tspan></text>
 <text x="120" y="121">AHOY, THE LOCK!</text>
 </g>
 </svg>
