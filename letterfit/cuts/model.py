@@ -53,7 +53,7 @@ class Giving:
         where: "page.panel.balloon".
         words: Words there now.
         alone: So many words from it alone mend the panel, as found by placing again; None where no
-            cut of it alone was found that does.
+            cut of it alone was found that does. Past eight balloons none is looked for.
         area_per_word_mm2: How much smaller its least balloon becomes for each word.
         share: That over the sum of all balloons of the panel, 0 to 1.
     """

@@ -9,6 +9,9 @@ from letterfit.report.least_panel import Gone, left_as_typed, widest
 from letterfit.report.panel_bound import PanelBound
 from letterfit.report.shortened import Shortened
 
+MOST_ALONE = 8
+"""Balloons of a panel up to which each is tried alone: of more none is likely to do."""
+
 
 def givings(
     panel: Shortened,
@@ -62,7 +65,7 @@ def _alone(
         sum(texts[index][at].words for at in gone[index]) for gone in known if set(gone) == {index}
     ]
     least, most = bound.least_alone(index), len(bound.covers[index]) - 1
-    if least is None:
+    if least is None or len(texts) > MOST_ALONE:
         return min(told, default=None)
 
     def does(words: int) -> bool:

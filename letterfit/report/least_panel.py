@@ -17,8 +17,9 @@ from letterfit.report.bisection import least_that
 from letterfit.report.panel_bound import PanelBound, Split
 from letterfit.report.shortened import Shortened, Texts
 
-MOST_ASKED = 60
-"""Layouts that are looked for to find the least number of words of a panel."""
+MOST_ASKED, MANY = 60, 6
+"""Layouts that are looked for to find the least number of words of a panel; divided by one more
+for every so many balloons, since these take longer to place."""
 
 MOST_TRIED, MOST_EVERY = 3, 40
 """Removals of so many words that are tried, and up to how many all of them are."""
@@ -92,7 +93,7 @@ class _Search:
     def run(self, least: int, known: int | None) -> Found:
         """Look for fewer and fewer words, from below."""
         best: Removal | None = None
-        end = self.panel.asked + MOST_ASKED
+        end = self.panel.asked + MOST_ASKED // (1 + len(self.texts) // MANY)
         if known is None:
             best = self._any(least)
             known = None if best is None else self._count(best[0])

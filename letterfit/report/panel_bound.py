@@ -11,6 +11,7 @@ What joined balloons can share is taken off, and a balloon that the border may c
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 
 import numpy as np
 
@@ -27,6 +28,10 @@ from letterfit.report.shortened import SAME, Shortened
 
 MOST_SPLITS = 6
 """Ways to share out words that are kept, for every number of words."""
+
+MOST_SQUARES = 8_000
+"""Words of balloons squared, and summed over those whose areas are looked at, the shortest first:
+so long a table takes."""
 
 Split = tuple[int, ...]
 """How many words go from each balloon."""
@@ -72,9 +77,10 @@ class PanelBound:
         depth = OVERLAP * case.setting.lettering.air_mm
         r, shared = case.setting.gap_mm / 2, sum(_joined(case))
         long = math.hypot(width, height)
+        looked_at = () if words_only else _short_enough(texts)
         least = [
-            None if words_only else _least(menu, own, case, inside=(width, height))
-            for menu, own in zip(case.menus, texts, strict=True)
+            _least(menu, own, case, inside=(width, height)) if k in looked_at else None
+            for k, (menu, own) in enumerate(zip(case.menus, texts, strict=True))
         ]
         areas = [_by_gone(own, tokens) for own, tokens in zip(least, texts, strict=True)]
         room = width * height + 2 * (width + height) * r + math.pi * r * r
@@ -133,6 +139,13 @@ class PanelBound:
                     made[before + gone] += [(sum_ + area, (*split, gone)) for sum_, split in ways]
             best = [sorted(ways)[:MOST_SPLITS] for ways in made]
         return [[split for _, split in ways if self.allows(split)] for ways in best]
+
+
+def _short_enough(texts: Sequence[Sequence[Token]]) -> list[int]:
+    """The balloons whose areas are looked at."""
+    order = sorted(range(len(texts)), key=lambda k: (len(texts[k]), k))
+    work = accumulate(len(texts[k]) ** 2 for k in order)
+    return [k for k, so_far in zip(order, work, strict=True) if so_far <= MOST_SQUARES]
 
 
 def _convolved(tables: Sequence[Floats]) -> Floats:
