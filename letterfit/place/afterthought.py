@@ -9,9 +9,10 @@ then costs no more than before. At the bottom it pays nothing for hanging low.
 import numpy as np
 
 from letterfit.outline import Floats
-from letterfit.place.cost import HIGH, full_cost
+from letterfit.place.cost import full_cost
 from letterfit.place.kernel import Ints
 from letterfit.place.problem import Batch, Problem, replaced
+from letterfit.place.rates import HIGH
 from letterfit.place.settle import stands
 
 

@@ -6,16 +6,25 @@ lane's states are ranked by cost less a little, half by cost less much of the ro
 later balloons. Many panels are searched together.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from letterfit.outline import Floats
 from letterfit.place.candidates import Candidates, candidates
-from letterfit.place.cost import FIGURE, full_cost, own_costs, tail_cost
+from letterfit.place.cost import FIGURE, added_tail_cost, full_cost, own_costs
 from letterfit.place.kernel import Bools, Ints
 from letterfit.place.lanes import COLUMNS, FIGURES, Lanes, lanes_of
-from letterfit.place.problem import Batch, Problem, columns, filled, started, together
+from letterfit.place.problem import (
+    Batch,
+    Problem,
+    columns,
+    filled,
+    lengths,
+    started,
+    starts,
+    together,
+)
 from letterfit.place.settle import settle
 
 WEIGHTS = (0.15, 1.2)
@@ -26,12 +35,6 @@ UNLIKE = 0.08
 
 TIGHT = 0.25
 """What a state's own cost weighs against the room it leaves, where any layout will do."""
-
-ROUGH = 6
-"""How many times more states are kept before their tails are priced than after."""
-
-ROUGHLY = 160
-"""Whole layouts of a panel whose tails are priced."""
 
 FULLY = 32
 """Whole layouts of a panel whose figure room is told."""
@@ -51,19 +54,21 @@ NO_FIGURE = np.zeros((1, 2))
 
 @dataclass(frozen=True, slots=True, eq=False)
 class States:
-    """Partial layouts.
+    """Partial layouts, each in some of its panel's lanes.
 
     Args:
         batch: n layouts of the balloons placed so far.
-        lane: Shape (n,): which lane each is in.
-        cost: Shape (n,): their own costs.
+        held: Shape (f, n): which lanes each is in.
+        cost: Shape (n,): what the balloons cost by themselves.
+        tails: Shape (n,): what their tails cost, but for the last one's.
         area: Shape (n,), mm2: the area of their outlines.
         stair: Shape (COLUMNS, n), mm: the least y that later balloons may take.
     """
 
     batch: Batch
-    lane: Ints
+    held: Bools
     cost: Floats
+    tails: Floats
     area: Floats
     stair: Floats
 
@@ -71,8 +76,9 @@ class States:
         """The states of the given rows."""
         return States(
             self.batch.take(rows),
-            self.lane[rows],
+            columns(self.held, rows),
             self.cost[rows],
+            self.tails[rows],
             self.area[rows],
             columns(self.stair, rows),
         )
@@ -92,8 +98,8 @@ def search(problem: Problem, panels: Ints, *, width: Ints, finalists: int) -> tu
         Panel by panel, those of each best first; blanks filled up.
     """
     alone = problem.most == 1
-    lanes = lanes_of(problem, panels, figures=NO_FIGURE if alone else FIGURES)
-    states = _start(problem, lanes)
+    lanes = lanes_of(problem, figures=NO_FIGURE if alone else FIGURES)
+    states = _start(problem, lanes, panels)
     done: list[Batch] = [_none(problem, states)]
     for index in range(problem.most):
         states, whole = _extended(problem, lanes, states, index, menus=problem.few)
@@ -101,9 +107,8 @@ def search(problem: Problem, panels: Ints, *, width: Ints, finalists: int) -> tu
             done.append(filled(problem, _promising(problem, lanes, whole, alone=alone)))
         if not len(states.cost):
             break
-        states = states.take(_kept(problem, lanes, states, cost=states.cost, width=ROUGH * width))
-        cost = states.cost + tail_cost(problem, states.batch)
-        states = states.take(_kept(problem, lanes, states, cost=cost, width=width))
+        tails = states.tails + added_tail_cost(problem, states.batch)
+        states = _kept(problem, lanes, replace(states, tails=tails), width=width)
     batch = together(done)
     cost = full_cost(problem, batch)
     best = _unlike(problem, batch, cost=cost, most=finalists)
@@ -111,20 +116,15 @@ def search(problem: Problem, panels: Ints, *, width: Ints, finalists: int) -> tu
 
 
 def _promising(problem: Problem, lanes: Lanes, whole: States, *, alone: bool) -> Batch:
-    """The whole layouts that are priced in full: those that cost least with their lane's figure."""
+    """The whole layouts that are priced in full: those that cost least with a lane's figure."""
+    batch = whole.batch
     if alone:
-        return whole.batch
-    panel = whole.batch.panel
-    tall = (problem.height[lanes.panel] - lanes.top)[whole.lane] / problem.height[panel]
-    cost = whole.cost - FIGURE * tall
-    for most, price in ((ROUGHLY, False), (FULLY, True)):
-        if price:
-            cost = cost + tail_cost(problem, whole.batch)
-        chosen = np.zeros(len(cost), dtype=np.bool_)
-        _choose(chosen, panel, score=cost, width=np.full(len(problem.size), most))
-        rows = np.flatnonzero(chosen)
-        whole, cost, panel = whole.take(rows), cost[rows], panel[rows]
-    return whole.batch
+        return batch
+    tall = np.where(whole.held, columns(lanes.share, batch.panel), 0.0).max(axis=0)
+    cost = whole.cost - FIGURE * tall + whole.tails + added_tail_cost(problem, batch)
+    chosen = np.zeros(len(cost), dtype=np.bool_)
+    _choose(chosen, batch.panel, score=cost, width=np.full(len(problem.size), FULLY))
+    return batch.take(np.flatnonzero(chosen))
 
 
 def squeezed(problem: Problem, panels: Ints, *, width: int, fine: bool = False) -> Batch:
@@ -138,9 +138,10 @@ def squeezed(problem: Problem, panels: Ints, *, width: int, fine: bool = False) 
         width: How many states of a panel are kept after each balloon.
         fine: Whether all tangents are asked.
     """
-    lanes = lanes_of(problem, panels, figures=NO_FIGURE)
-    states = _start(problem, lanes)
+    lanes = lanes_of(problem, figures=NO_FIGURE)
+    states = _start(problem, lanes, panels)
     done: list[Batch] = [_none(problem, states)]
+    each = np.full(len(problem.size), max(width // 2, 1))
     for index in range(problem.most):
         states, whole = _extended(problem, lanes, states, index, menus=problem.menus, fine=fine)
         if len(whole.cost):
@@ -149,23 +150,24 @@ def squeezed(problem: Problem, panels: Ints, *, width: int, fine: bool = False) 
             break
         if fine:
             states = states.take(_unlike_stairs(states))
-        level = -_reach(problem, lanes, states)
+        panel = states.batch.panel
+        row = np.arange(len(panel))
+        level = -_reach(problem, lanes, states, lane=np.zeros_like(row), row=row)
         chosen = np.zeros(len(level), dtype=np.bool_)
-        each = np.full(len(lanes.panel), max(width // 2, 1))
         for score in (level, level + TIGHT * states.cost):
-            _choose(chosen, states.lane, score=score, width=each)
+            _choose(chosen, panel, score=score, width=each)
         states = states.take(np.flatnonzero(chosen))
     return together(done)
 
 
 def _unlike_stairs(states: States) -> Ints:
-    """One state of each lane and staircase, told to a STEP: the cheapest."""
+    """One state of each panel and staircase, told to a STEP: the cheapest."""
     told = np.floor(states.stair / STEP).astype(np.uint64)
     mark = np.zeros(told.shape[1], dtype=np.uint64)
     for row in told:
         mark = mark * MIX + row
-    order = np.lexsort((np.arange(len(mark)), states.cost, mark, states.lane))
-    same = (np.diff(mark[order]) == 0) & (np.diff(states.lane[order]) == 0)
+    order = np.lexsort((np.arange(len(mark)), states.cost, mark, states.batch.panel))
+    same = (np.diff(mark[order]) == 0) & (np.diff(states.batch.panel[order]) == 0)
     result: Ints = np.sort(order[np.concatenate([[True], ~same])])
     return result
 
@@ -174,11 +176,12 @@ def _none(problem: Problem, states: States) -> Batch:
     return filled(problem, states.batch.take(np.zeros(0, dtype=np.intp)))
 
 
-def _start(problem: Problem, lanes: Lanes) -> States:
-    count = len(lanes.panel)
+def _start(problem: Problem, lanes: Lanes, panels: Ints) -> States:
+    count = len(panels)
     return States(
-        started(lanes.panel),
-        np.arange(count),
+        started(panels),
+        np.ones((len(lanes.top), count), dtype=np.bool_),
+        np.zeros(count),
         np.zeros(count),
         np.zeros(count),
         np.full((COLUMNS, count), problem.margin.top),
@@ -201,20 +204,23 @@ def _extended(  # noqa: PLR0913 - which states, which balloon, how finely
     tried, area = _chosen(tried, area, area <= most[states.batch.panel[tried.row]])
     before = states.batch.take(tried.row)
     y = settle(problem, before, x=tried.x, outline=tried.outline, fine=fine)
-    lane = states.lane[tried.row]
-    good = np.isfinite(y) & lanes.clear(problem, lane, x=tried.x, y=y, outline=tried.outline)
-    alone = Batch(before.panel, tried.x[None], y[None], tried.outline[None])
-    cost = states.cost[tried.row] + own_costs(problem, alone, first=index)[0]
-    whole = problem.size[before.panel] == index + 1
+    good = np.flatnonzero(np.isfinite(y))
+    alone = Batch(before.panel, tried.x[None], y[None], tried.outline[None]).take(good)
+    held = columns(states.held, tried.row[good])
+    held &= lanes.clear(problem, alone)
+    some = held.any(axis=0)
+    whole = problem.size[alone.panel] == index + 1
     parts: list[States] = []
-    for part in (good & ~whole, good & whole):
+    for part in (some & ~whole, some & whole):
         rows = np.flatnonzero(part)
-        own, row = alone.take(rows), tried.row[rows]
+        own, at = alone.take(rows), good[rows]
+        row = tried.row[at]
+        cost = states.cost[row] + own_costs(problem, own, first=index)[0]
         # Nothing comes after whole layouts: no need to know where it may stand.
         stair = columns(states.stair, row)
         stair = stair if parts else _lowered(problem, stair, own)
-        batch = before.take(rows).joined(own.x[0], own.y[0], own.outline[0])
-        parts.append(States(batch, lane[rows], cost[rows], area[rows], stair))
+        batch = before.take(at).joined(own.x[0], own.y[0], own.outline[0])
+        parts.append(States(batch, columns(held, rows), cost, states.tails[row], area[at], stair))
     return parts[0], parts[1]
 
 
@@ -243,23 +249,43 @@ def _lowered(problem: Problem, stair: Floats, alone: Batch) -> Floats:
     return np.asarray(np.maximum(stair, step), dtype=np.float64)
 
 
-def _reach(problem: Problem, lanes: Lanes, states: States) -> Floats:
-    """The share of each panel that later balloons can still reach, the figure's box aside."""
-    left = np.maximum(columns(lanes.floor, states.lane) - states.stair, 0.0)
+def _reach(problem: Problem, lanes: Lanes, states: States, *, lane: Ints, row: Ints) -> Floats:
+    """The share of a panel that later balloons can still reach, the figure's box aside.
+
+    Args:
+        problem: The task.
+        lanes: The figures.
+        states: Partial layouts.
+        lane: Shape (m,): the lane of each of m states.
+        row: Shape (m,): which states.
+    """
+    panel = states.batch.panel[row]
+    floor = lanes.floor.reshape(COLUMNS, -1)
+    left = columns(floor, lane * len(problem.size) + panel)
+    left -= columns(states.stair, row)
+    np.maximum(left, 0.0, out=left)
     total = np.zeros(left.shape[1])
-    for row in left:
-        total += row
-    return total / (COLUMNS * problem.height[states.batch.panel])
+    for own in left:
+        total += own
+    total /= COLUMNS * problem.height[panel]
+    return total
 
 
-def _kept(problem: Problem, lanes: Lanes, states: States, *, cost: Floats, width: Ints) -> Ints:
+def _kept(problem: Problem, lanes: Lanes, states: States, *, width: Ints) -> States:
     """The states to go on with: the best of each lane by each ranking."""
-    reach = _reach(problem, lanes, states)
-    chosen = np.zeros(len(cost), dtype=np.bool_)
-    each = width[problem.size[lanes.panel]] // len(WEIGHTS)
+    row, lane = np.nonzero(states.held.T)
+    reach = _reach(problem, lanes, states, lane=lane, row=row)
+    chosen = np.zeros(len(row), dtype=np.bool_)
+    count = len(states.held)
+    group = states.batch.panel[row] * count + lane
+    each = np.repeat(width[problem.size] // len(WEIGHTS), count)
+    cost = (states.cost + states.tails)[row]
     for weight in WEIGHTS:
-        _choose(chosen, states.lane, score=cost - weight * reach, width=each)
-    return np.flatnonzero(chosen)
+        _choose(chosen, group, score=cost - weight * reach, width=each)
+    held = np.zeros_like(states.held)
+    held[lane[chosen], row[chosen]] = True
+    rows = np.flatnonzero(held.any(axis=0))
+    return replace(states, held=held).take(rows)
 
 
 def _choose(chosen: Bools, lane: Ints, *, score: Floats, width: Ints) -> None:
@@ -270,13 +296,17 @@ def _choose(chosen: Bools, lane: Ints, *, score: Floats, width: Ints) -> None:
     rows = np.flatnonzero(~chosen)
     if not len(rows):
         return
-    own = np.clip(score[rows] * GRAIN + (GRAIN << 3), 0, (GRAIN << 4) - 1).astype(np.int64)
+    told = score[rows] * GRAIN
+    told += GRAIN << 3
+    own = np.minimum(np.maximum(told, 0, out=told), (GRAIN << 4) - 1, out=told).astype(np.int64)
     # The lane, 24 bits of score, 24 bits of row.
-    key = np.sort((((lane[rows] << 24) | own) << 24) | rows)
+    key = (((lane[rows] << 24) | own) << 24) | rows
+    key.sort()
     group = key >> 48
-    new = np.flatnonzero(np.diff(group, prepend=-1))
-    place = np.arange(len(group)) - np.repeat(new, np.diff(new, append=len(group)))
-    chosen[(key & 0xFFFFFF)[place < width[group]]] = True
+    first = starts(group)
+    last = first + width[group[first]]
+    kept = np.arange(len(key)) < np.repeat(last, lengths(first, len(key)))
+    chosen[key[kept] & 0xFFFFFF] = True
 
 
 def _unlike(problem: Problem, batch: Batch, *, cost: Floats, most: int) -> Ints:
@@ -286,7 +316,7 @@ def _unlike(problem: Problem, batch: Batch, *, cost: Floats, most: int) -> Ints:
     for _ in range(most):
         if not len(left):
             break
-        first = left[np.flatnonzero(np.diff(batch.panel[left], prepend=-1))]
+        first = left[starts(batch.panel[left])]
         chosen.append(first)
         own = np.zeros(len(problem.size), dtype=np.intp)
         own[batch.panel[first]] = first

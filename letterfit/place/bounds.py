@@ -1,9 +1,9 @@
 """A figure height that no layout exceeds: proved from each balloon alone and from all areas.
 
 Alone: an outline is symmetric about both axes, so it is out of a box's way the most when both stand
-in opposite corners, the box on the floor, the outline under the top border. Whether the box's inner
-corner then lies clear of the outline is monotone in the box's height; whichever outline of its menu
-a balloon takes, the tallest of these heights bounds the figure.
+in opposite corners, the box on the floor, the outline under the top border. From level to level of
+the outline its chord tells how wide, and so how tall, a box beside it may be; whichever outline of
+its menu a balloon takes, the tallest of these heights bounds the figure.
 
 By area: the box and the balloons are disjoint and lie in the panel.
 """
@@ -20,11 +20,7 @@ from letterfit.place.kernel import STEPS, profile
 from letterfit.place.proofs import least_area
 from letterfit.place.terms import Terms
 
-SECTIONS = 32
-"""Parts that an interval of heights is cut into at once."""
-
-ROUNDS = 6
-"""How often it is cut: below 1e-9 of the panel's height."""
+_LEVELS = np.arange(STEPS + 1)[:, None] / STEPS
 
 
 def figure_bounds(
@@ -84,21 +80,16 @@ def _alone(
         ]
     )
     b = np.array([o.half_height for o in outlines])
-    chord = np.concatenate([profile(o).chord for o in outlines])
+    chord = np.array([profile(o).chord for o in outlines]).T
     x = width - side - np.array([o.half_width for o in outlines])
     y = b + np.where(over > 0, -over, top)
-    number = np.arange(len(outlines)) * (STEPS + 1)
-    high = np.minimum(height, width / aspect)
-    low = np.zeros(len(outlines))
-    parts = np.arange(1, SECTIONS + 1)[:, None] / SECTIONS
-    for _ in range(ROUNDS):
-        tried = low + (high - low) * parts
-        # A chord read farther out than the box's corner is never too long: no box is held too low.
-        deep = np.maximum(height - tried - y, 0.0) / b
-        step = np.minimum(np.ceil(deep * STEPS).astype(np.intp), STEPS)
-        clear = (deep >= 1) | (x - chord[number + step] >= tried * aspect - 1e-9)
-        good = clear.sum(axis=0)
-        part = (high - low) / SECTIONS
-        low, high = low + part * good, np.minimum(low + part * (good + 1), high)
-    result: list[float] = high.tolist()
+    # Row s: boxes whose tops lie from the outline's level s - 1 down to its level s. A chord read
+    # at s, farther out than the box's corner, is never too long: no box is held too low.
+    lowest = height - y - _LEVELS * b
+    highest = np.concatenate([np.full((1, len(b)), np.inf), lowest[:-1]])
+    beside = (x - chord + 1e-9) / aspect
+    beside[beside < lowest] = 0.0
+    # Boxes under the outline are in nobody's way.
+    tallest = np.maximum(np.minimum(beside, highest).max(axis=0), lowest[-1])
+    result: list[float] = np.minimum(tallest, np.minimum(height, width / aspect)).tolist()
     return result

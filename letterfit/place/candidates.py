@@ -77,8 +77,8 @@ def candidates(problem: Problem, batch: Batch, index: int, *, menu: Ints) -> Can
 def _fixed(problem: Problem, batch: Batch, index: int, *, low: Floats, high: Floats) -> Floats:
     """Places that no other balloon tells: (c, m, n)."""
     shares = GRID if problem.most > 1 else FINE
-    lean = problem.voices.lean[index, batch.panel]
-    lean = np.where(problem.voices.leans[index, batch.panel], np.clip(lean, low, high), np.nan)
+    lean, leans = problem.voices.lean[index, batch.panel], problem.voices.leans[index, batch.panel]
+    lean = np.where(leans, np.minimum(np.maximum(lean, low), high), np.nan)
     grid = low + shares[:, None, None] * (high - low)
     if problem.most == 1:
         return np.concatenate([grid, lean[None]])
@@ -97,8 +97,7 @@ def _contacts(problem: Problem, batch: Batch, index: int, *, shapes: Ints, half:
     for before in range(max(0, index - NEAR), index):
         x, outline = batch.x[before], batch.outline[before]
         own = problem.half_width[outline]
-        pair = np.clip(problem.pairs.row[outline] + shapes, 0, len(problem.pairs.reach) - 1)
-        beside = problem.pairs.beside[pair]
+        beside = problem.pairs.beside[problem.pairs.of(outline, shapes)]
         found += _beside(problem, x=x, own=own, half=half, beside=beside)
     if problem.voices.joined[index].any():
         _only_joints(problem, batch, index, half=half, found=found)

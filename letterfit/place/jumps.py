@@ -92,7 +92,7 @@ def _shifted(problem: Problem, batch: Batch) -> Moves:
     """Each balloon alone both ways, each run to the last, each pair apart, by all sizes."""
     size = problem.size[batch.panel]
     owners, xs = [], []
-    for count in np.unique(size).tolist():
+    for count in sorted(set(size.tolist())):
         rows = np.flatnonzero(size == count)
         shifts = _shifts(count, problem.most)
         owners.append(np.repeat(rows, shifts.shape[1]))
@@ -149,7 +149,8 @@ def _kept_inside(problem: Problem, batch: Batch, moves: Moves) -> Moves:
     """The moves, what left the panel put back to its wall."""
     half = problem.half_width[moves.outline]
     most = problem.width[batch.panel[moves.owner]] - problem.margin.right - half
-    return Moves(moves.owner, np.clip(moves.x, problem.margin.left + half, most), moves.outline)
+    half += problem.margin.left
+    return Moves(moves.owner, np.minimum(np.maximum(moves.x, half), most), moves.outline)
 
 
 @cache

@@ -96,6 +96,13 @@ class Pairs:
     height: Floats
     slope: Floats
 
+    def of(self, first: Ints, second: Ints) -> Ints:
+        """The pairs of earlier and later outlines; blanks make none: they get some other one's."""
+        pair: Ints = self.row[first] + second
+        np.maximum(pair, 0, out=pair)
+        np.minimum(pair, len(self.reach) - 1, out=pair)
+        return pair
+
     def down(self, pair: Ints, across: Floats) -> Floats:
         """The least distance down between two centres, on the safe side.
 

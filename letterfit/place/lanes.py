@@ -11,8 +11,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from letterfit.outline import Floats
-from letterfit.place.kernel import STEPS, Bools, Ints
-from letterfit.place.problem import Problem
+from letterfit.place.kernel import STEPS, Bools
+from letterfit.place.problem import Batch, Problem, columns
 from letterfit.place.rooms import cap_height
 
 SHARES = (1.0, 0.85, 0.7, 0.5)
@@ -36,48 +36,53 @@ FIGURES = _figures()
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Lanes:
-    """The figure of each lane.
+    """The figures that stand in p panels, f in each: one in each lane.
 
     Args:
-        panel: Shape (n,): which panel it stands in.
-        top: Shape (n,), mm: the top of its box.
-        left: Shape (n,), mm: its left side.
-        right: Shape (n,), mm: its right side.
-        floor: Shape (COLUMNS, n), mm: how far down balloons may reach in each column.
+        share: Shape (f, p): its height over the panel's.
+        top: Shape (f, p), mm: the top of its box.
+        left: Shape (f, p), mm: its left side.
+        right: Shape (f, p), mm: its right side.
+        floor: Shape (COLUMNS, f, p), mm: how far down balloons may reach in each column.
     """
 
-    panel: Ints
+    share: Floats
     top: Floats
     left: Floats
     right: Floats
     floor: Floats
 
-    def clear(self, problem: Problem, lane: Ints, *, x: Floats, y: Floats, outline: Ints) -> Bools:
-        """Whether outlines at (x, y) mm keep clear of the figures of their lanes: (n,)."""
-        off = np.maximum(self.left[lane] - x, x - self.right[lane])
+    def clear(self, problem: Problem, batch: Batch) -> Bools:
+        """Whether the last balloon of each of n layouts keeps clear of the figures: (f, n)."""
+        x, y, outline = batch.x[-1], batch.y[-1], batch.outline[-1]
+        off = np.maximum(columns(self.left, batch.panel) - x, x - columns(self.right, batch.panel))
         off /= problem.half_width[outline]
-        np.clip(off, 0.0, 1.0, out=off)
+        np.maximum(off, 0.0, out=off)
+        beside = off >= 1
+        off[beside] = 0.0
         # Rounded down towards the middle, where the outline reaches farther down.
-        reach = problem.rise.ravel()[outline * (STEPS + 1) + (off * STEPS).astype(np.intp)]
-        return (off >= 1) | (y + reach <= self.top[lane] + 1e-9)
+        step = (off * STEPS).astype(np.intp)
+        step += outline * (STEPS + 1)
+        reach = problem.rise.ravel().take(step)
+        reach += y
+        beside |= reach <= columns(self.top, batch.panel) + 1e-9
+        return np.asarray(beside)
 
 
-def lanes_of(problem: Problem, panels: Ints, *, figures: Floats = FIGURES) -> Lanes:
-    """The lanes of some panels.
+def lanes_of(problem: Problem, *, figures: Floats = FIGURES) -> Lanes:
+    """The lanes of all panels.
 
     Args:
         problem: The task.
-        panels: Which panels.
-        figures: Shape (m, 2): height and place of each figure, as shares.
+        figures: Shape (f, 2): height and place of each figure, as shares.
     """
-    panel = np.repeat(panels, len(figures))
-    height, place = np.tile(figures, (len(panels), 1)).T
-    height = height * cap_height(problem)[panel]
-    box = problem.aspect[panel] * height
-    left = place * (problem.width[panel] - box)
+    share, place = figures[:, 0, None], figures[:, 1, None]
+    height = share * cap_height(problem)
+    box = problem.aspect * height
+    left = place * (problem.width - box)
     right = np.where(height > 0, left + box, left)
-    top = problem.height[panel] - height
-    columns = (np.arange(COLUMNS)[:, None] + 0.5) * (problem.width[panel] / COLUMNS)
-    taken = (columns > left) & (columns < right)
-    floor = np.where(taken, top, problem.height[panel] - problem.margin.bottom)
-    return Lanes(panel, top, left, right, floor)
+    top = problem.height - height
+    middles = (np.arange(COLUMNS)[:, None, None] + 0.5) * (problem.width / COLUMNS)
+    taken = (middles > left) & (middles < right)
+    floor = np.where(taken, top, problem.height - problem.margin.bottom)
+    return Lanes(height / problem.height, top, left, right, floor)

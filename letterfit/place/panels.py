@@ -25,7 +25,7 @@ from letterfit.place.orders import any_order
 from letterfit.place.polish import polish
 from letterfit.place.pose import Task, pose
 from letterfit.place.press import pressed
-from letterfit.place.problem import Batch, Problem
+from letterfit.place.problem import Batch, Problem, starts
 from letterfit.place.proofs import proof
 from letterfit.place.quick import LARGE, alike, any_layouts, attempts
 from letterfit.place.relax import relaxed
@@ -40,9 +40,6 @@ WIDER = 4
 
 FINALISTS = 3
 """Layouts of a panel that are polished."""
-
-LEAPS = 2
-"""Jumps that a layout may take."""
 
 TAIL_PRICES = {"tail-crosses": CROSSING, "tail-doubt": CROSSING / 3}
 """What a drawn tail costs that crosses something, or whose way to the mouth something blocks."""
@@ -160,7 +157,7 @@ def _best_of(problem: Problem, case: Case, batch: Batch) -> PanelLayout | None:
     first = np.argsort(cost, kind="stable")[:FINALISTS]
     batch, cost = batch.take(first), cost[first]
     if problem.most <= LARGE:
-        batch, cost = polish(problem, batch, cost, leaps=LEAPS)
+        batch, cost = polish(problem, batch, cost)
     batch, cost = sunk(problem, *_finely(problem, batch, cost))
     for row in np.argsort(cost, kind="stable"):
         layout = measured(case, problem, batch.take(row[None]))
@@ -185,8 +182,7 @@ def _searched(problem: Problem, cases: Sequence[Case]) -> dict[int, PanelLayout]
     best: dict[int, tuple[float, PanelLayout]] = {}
     for batch, cost in _searches(problem, best):
         if problem.most <= LARGE:
-            leaps = LEAPS if problem.most > 1 else 0
-            batch, cost = polish(problem, batch, cost, leaps=leaps)  # noqa: PLW2901 - the same
+            batch, cost = polish(problem, batch, cost)  # noqa: PLW2901 - the same
         batch, cost = sunk(problem, *_finely(problem, batch, cost))  # noqa: PLW2901 - the same
         for panel, own in _panel_by_panel(batch, cost):
             for row in own:
@@ -230,8 +226,7 @@ def _left(problem: Problem, done: Collection[int]) -> Ints:
 def _panel_by_panel(batch: Batch, cost: Floats) -> Iterator[tuple[int, Ints]]:
     """Each panel that has layouts, and their rows, the best first."""
     order = np.lexsort((np.arange(len(cost)), cost, batch.panel))
-    starts = np.flatnonzero(np.diff(batch.panel[order], prepend=-1))
-    for rows in np.split(order, starts[1:]):
+    for rows in np.split(order, starts(batch.panel[order])[1:]):
         if len(rows):
             yield int(batch.panel[rows[0]]), rows
 

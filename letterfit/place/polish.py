@@ -1,66 +1,54 @@
 """Polish: the moves that pay, one after the other, until none does.
 
 All moves of all finalists of all panels are decoded and priced in one batch; each finalist takes
-its best one. Where no small move pays any more, the best finalist of each panel tries jumps, and
-small moves after each. The number of rounds is bounded, never the time.
+its best one. After the first round the best finalist of each panel tries jumps as well. The number
+of rounds is bounded, never the time.
 """
 
 import numpy as np
 
 from letterfit.outline import Floats
-from letterfit.place.cost import improved
+from letterfit.place.cost import best_of_each
 from letterfit.place.jumps import Moves, jumps, steps
 from letterfit.place.kernel import Ints
-from letterfit.place.problem import Batch, Problem, replaced
+from letterfit.place.problem import Batch, Problem, replaced, starts
 from letterfit.place.settle import decode
 
 ROUNDS = 10
-"""Most rounds of small moves."""
+"""Most rounds of moves."""
 
 TRIAL = 1
-"""Moves after which layouts that lag behind are given up."""
+"""Moves after which jumps are tried, and layouts that lag behind are given up."""
 
 LAG = 0.02
 """A layout that costs this much more than the best one of its panel lags behind."""
 
-GAIN = 3e-4
-"""A move that gains less, a thirtieth of one percent of the panel, is not worth a round."""
+GAIN = 1e-3
+"""A move that gains less, a tenth of one percent of the panel, is not worth a round."""
 
 
-def polish(problem: Problem, batch: Batch, cost: Floats, *, leaps: int) -> tuple[Batch, Floats]:
+def polish(
+    problem: Problem, batch: Batch, cost: Floats, *, leap: bool = True
+) -> tuple[Batch, Floats]:
     """The layouts after all moves that pay, and their costs; none costs more than before.
 
     Args:
         problem: The task.
         batch: Layouts, blanks filled up.
         cost: Their costs.
-        leaps: How often jumps are tried at most.
+        leap: Whether jumps are tried.
     """
-    batch, cost = _walked(problem, batch, cost)
-    rows = _best_of_each(batch, cost)
-    for _ in range(leaps):
-        if not len(rows):
-            break
-        some = batch.take(rows)
-        jumped, price = _best(problem, some, cost[rows], moves=jumps(problem, some))
-        better = np.flatnonzero(price < cost[rows])
-        rows = rows[better]
-        walked, price = _walked(problem, jumped.take(better), price[better])
-        batch, cost = _with(batch, cost, rows, some=walked, price=price)
-    return batch, cost
-
-
-def _walked(problem: Problem, batch: Batch, cost: Floats) -> tuple[Batch, Floats]:
-    """The layouts after all small moves that pay."""
     rows = np.arange(len(cost))
-    for turn in range(ROUNDS):
+    # A balloon alone finds its place with one move, and has nothing to jump over.
+    for turn in range(ROUNDS if problem.most > 1 else 1):
+        leaders = _best_of_each(batch, cost) if turn == TRIAL and leap else rows[:0]
+        rows = np.union1d(rows, leaders) if len(leaders) else rows
         if not len(rows):
             break
-        some = batch.take(rows)
-        moved, price = _best(problem, some, cost[rows], moves=steps(problem, some))
-        better = np.flatnonzero(price < cost[rows])
+        moves = _moves(problem, batch.take(rows), leaders=np.searchsorted(rows, leaders))
+        better, moved, price = _best(problem, batch.take(rows), cost[rows], moves=moves)
         rows = rows[better]
-        batch, cost = _with(batch, cost, rows, some=moved.take(better), price=price[better])
+        batch, cost = _with(batch, cost, rows, some=moved, price=price)
         if turn >= TRIAL:
             least = np.full(len(problem.size), np.inf)
             np.minimum.at(least, batch.panel, cost)
@@ -68,22 +56,35 @@ def _walked(problem: Problem, batch: Batch, cost: Floats) -> tuple[Batch, Floats
     return batch, cost
 
 
-def _best(problem: Problem, batch: Batch, cost: Floats, *, moves: Moves) -> tuple[Batch, Floats]:
-    """The best single move of each layout that pays, and its cost; infinite where none does."""
-    owner = moves.owner
-    tried, legal = decode(problem, batch.panel[owner], x=moves.x, outline=moves.outline)
-    price = np.full(len(owner), np.inf)
+def _moves(problem: Problem, batch: Batch, *, leaders: Ints) -> Moves:
+    """The small moves of all layouts, and the jumps of some."""
+    small = steps(problem, batch)
+    if not len(leaders):
+        return small
+    large = jumps(problem, batch.take(leaders))
+    return Moves(
+        np.concatenate([small.owner, leaders[large.owner]]),
+        np.concatenate([small.x, large.x], axis=1),
+        np.concatenate([small.outline, large.outline], axis=1),
+    )
+
+
+def _best(
+    problem: Problem, batch: Batch, cost: Floats, *, moves: Moves
+) -> tuple[Ints, Batch, Floats]:
+    """Which layouts a move helps, each after the move that helps most, and what they cost then."""
+    tried, legal = decode(problem, batch.panel[moves.owner], x=moves.x, outline=moves.outline)
     rows = np.flatnonzero(legal)
-    price[rows] = improved(problem, tried.take(rows), than=cost[owner[rows]] - GAIN)
-    order = np.lexsort((np.arange(len(owner)), price, owner))
-    best = order[np.flatnonzero(np.diff(owner[order], prepend=-1))]
-    return tried.take(best), price[best]
+    rows = rows[np.argsort(moves.owner[rows], kind="stable")]
+    some, owner = tried.take(rows), moves.owner[rows]
+    best, price = best_of_each(problem, some, than=cost[owner] - GAIN, owner=owner)
+    return owner[best], some.take(best), price
 
 
 def _best_of_each(batch: Batch, cost: Floats) -> Ints:
     """The best layout of each panel."""
     order = np.lexsort((np.arange(len(cost)), cost, batch.panel))
-    return order[np.flatnonzero(np.diff(batch.panel[order], prepend=-1))]
+    return order[starts(batch.panel[order])]
 
 
 def _with(

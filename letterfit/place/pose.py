@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 
@@ -11,6 +12,7 @@ from letterfit.outline import Floats, Outline
 from letterfit.place.kernel import COS, SIN, STEPS, Ints, pairs_of, profile
 from letterfit.place.model import Speaker
 from letterfit.place.problem import Problem, Regions, Voices
+from letterfit.place.rates import rates_of
 from letterfit.place.terms import Terms
 from letterfit.place.voices import cast, sides
 
@@ -72,30 +74,29 @@ def pose(tasks: Sequence[Task]) -> Problem:
     last = np.cumsum([sum(map(len, own)) for own in kept])
     size = np.array([len(own) for own in kept])
     numbers = _blocks(kept)
-    many = bool((size > 1).any())
     own_end = np.repeat(ends, [len(menu) for menu in menus])
-    own_last = np.repeat(last, [sum(map(len, own)) for own in kept])
+    owner = np.repeat(np.arange(len(tasks)), [sum(map(len, own)) for own in kept])
+    width = np.array([task.panel.width for task in tasks])
+    height = np.array([task.panel.height for task in tasks])
+    voices = _voices(tasks, size)
+    rates = rates_of(voices, width=width, height=height, area=area, price=price, owner=owner)
     return Problem(
         gap=terms.gap,
         margin=facing(terms),
         overlap=terms.overlap,
         ordered=terms.ordered,
         size=size,
-        width=np.array([task.panel.width for task in tasks]),
-        height=np.array([task.panel.height for task in tasks]),
-        # One box for two who talk: else balloons pile up wherever a lone figure leaves room.
-        aspect=np.array(
-            [t.terms.aspect * (2 if len(cast(t.terms.speakers)) > 1 else 1) for t in tasks]
-        ),
+        width=width,
+        height=height,
+        aspect=np.array([_aspect(task.terms) for task in tasks]),
         limit=np.array([task.limit for task in tasks]),
         regions=_regions(tasks),
         menus=numbers,
-        few=_few(numbers, area, price=price) if many else numbers,
+        few=_few(numbers, area, price=price) if size.max() > 1 else numbers,
         choices=np.array([shape.choice for menu in menus for shape in menu], dtype=np.intp),
         half_width=half_width,
         half_height=half_height,
         area=area,
-        price=price,
         overhang=np.array([*(shape.overhang for menu in menus for shape in menu), 0.0]),
         push=push,
         chord=np.array([*(p.chord for p in profiles), np.zeros(STEPS + 1)]),
@@ -105,12 +106,18 @@ def pose(tasks: Sequence[Task]) -> Problem:
             half_width=half_width,
             half_height=half_height,
             ends=np.array([*own_end, len(outlines)]),
-            last=np.array([*own_last, len(outlines)]),
+            last=np.array([*last[owner], len(outlines)]),
             gap=terms.gap,
         ),
         outlines=tuple(outlines),
-        voices=_voices(tasks, size),
+        voices=voices,
+        rates=rates,
     )
+
+
+def _aspect(terms: Terms) -> float:
+    """One box for two who talk: else balloons pile up wherever a lone figure leaves room."""
+    return terms.aspect * (2 if len(cast(terms.speakers)) > 1 else 1)
 
 
 def facing(terms: Terms) -> Insets:
@@ -208,10 +215,18 @@ def _handsome(price: Floats, *, most: int) -> list[int]:
     """Places in a menu, spread evenly, of neighbours the better looking ones."""
     if len(price) <= most:
         return list(range(len(price)))
-    even = np.linspace(0, len(price) - 1, most).round()
-    groups = np.array_split(np.arange(len(price)), most)
-    ranked = zip(groups, even, strict=True)
-    return [int(min(g, key=lambda p: (price[p], abs(p - at)))) for g, at in ranked]
+    told: list[float] = price.tolist()
+    return [
+        min(group, key=lambda p: (told[p], abs(p - at))) for group, at in _groups(len(told), most)
+    ]
+
+
+@cache
+def _groups(count: int, most: int) -> tuple[tuple[list[int], float], ...]:
+    """Places in a menu in so many groups, and where evenly spread ones would be."""
+    even: list[float] = np.linspace(0, count - 1, most).round().tolist()
+    groups = [group.tolist() for group in np.array_split(np.arange(count), most)]
+    return tuple(zip(groups, even, strict=True))
 
 
 def _voices(tasks: Sequence[Task], size: Ints) -> Voices:

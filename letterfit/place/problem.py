@@ -83,6 +83,25 @@ class Voices:
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class Rates:
+    """What balloons cost by themselves: ratios, and ratios for each mm; k balloons of p panels.
+
+    Args:
+        outline: Per outline's number, what it costs wherever it stands.
+        down: Shape (k, p): for each mm of its lower end from the panel's top.
+        away: Shape (k, p): for each mm from where its speaker stands.
+        side: Shape (k, p): for each mm from the nearer side.
+        corner: Shape (k, p): for each mm from the left side.
+    """
+
+    outline: Floats
+    down: Floats
+    away: Floats
+    side: Floats
+    corner: Floats
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Problem:
     """The balloons of many panels, as arrays: p panels of up to k balloons.
 
@@ -104,7 +123,6 @@ class Problem:
         half_width: Per number, mm; the last number is a blank.
         half_height: Per number, mm.
         area: Per number, mm2.
-        price: Per number, what its looks cost, a ratio.
         overhang: Per number, how far it may hang over the top border, mm.
         push: Shape (t, numbers): support of the outline grown by half the gap, over sin t.
         chord: Shape (numbers, STEPS + 1), mm: half chords, as in `kernel.Profile`.
@@ -112,6 +130,7 @@ class Problem:
         pairs: The tangents of outlines that keep the gap.
         outlines: Per number, but for the blank.
         voices: Who speaks, and what follows for the balloon.
+        rates: What each balloon costs by itself.
         lenient: Whether the first of a row need only be below all of the rows before it, and what
             comes after it in its row no more than that; else whatever is wholly left of an earlier
             balloon is below all before it. Readers have then to be asked.
@@ -133,7 +152,6 @@ class Problem:
     half_width: Floats
     half_height: Floats
     area: Floats
-    price: Floats
     overhang: Floats
     push: Floats
     chord: Floats
@@ -141,6 +159,7 @@ class Problem:
     pairs: Pairs
     outlines: tuple[Outline, ...]
     voices: Voices
+    rates: Rates
     lenient: bool = False
 
     @property
@@ -160,6 +179,22 @@ def columns(array: Table, rows: Ints) -> Table:
     An index in brackets would give the columns themselves in one piece: three times slower after.
     """
     return array.take(rows, axis=1)
+
+
+def starts(keys: Ints) -> Ints:
+    """Where each run of equal numbers begins."""
+    new = np.ones(len(keys), dtype=np.bool_)
+    np.not_equal(keys[1:], keys[:-1], out=new[1:])
+    return new.nonzero()[0]
+
+
+def lengths(first: Ints, count: int) -> Ints:
+    """How long each run is, by where they begin and where the last one ends."""
+    ends = np.empty_like(first)
+    ends[:-1] = first[1:]
+    ends[-1:] = count
+    ends -= first
+    return ends
 
 
 @dataclass(frozen=True, slots=True, eq=False)

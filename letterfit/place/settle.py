@@ -7,23 +7,74 @@ of all of them is reached by jumping down to the end of whatever interval holds 
 A balloon joined to the one before it has one y only: where the two overlap by the depth asked for.
 """
 
+from dataclasses import dataclass
+from functools import cache
+
 import numpy as np
 
 from letterfit.outline import Floats
-from letterfit.place.kernel import COT, SIN, Bools, Ints, Pairs
-from letterfit.place.problem import FAR, Batch, Problem, Regions, started
+from letterfit.place.kernel import COT, SIN, Bools, Ints
+from letterfit.place.problem import FAR, Batch, Problem, Regions
 from letterfit.separation import drop
 
 RIGHT = 0.8
 """j stands right of i when their centres are this share of their joint half-widths apart: one may
 tuck under the other's shoulder, and three readers written apart still took it second."""
 
+SMALL = 1000
+"""Distances of which all tangents are asked in one go: of more they would crowd the memory."""
+
 ROUNDING = 1e-9
 """In mm: what rounding may cost is no fault."""
 
 
-def settle(
-    problem: Problem, placed: Batch, *, x: Floats, outline: Ints, fine: bool = False
+@dataclass(frozen=True, slots=True, eq=False)
+class Meeting:
+    """How a later balloon meets earlier ones, wherever they all come to hang: rows of pairs.
+
+    Args:
+        dx: Shape (c, n), mm: how far right of each earlier one it stands.
+        need: Shape (c, n), mm: the least distance down between their centres.
+        right: Shape (c, n): whether it stands right of each.
+        opens: Shape (c, n): whether it is wholly left of each, and so opens a new row.
+    """
+
+    dx: Floats
+    need: Floats
+    right: Bools
+    opens: Bools
+
+    def rows(self, start: int, stop: int) -> "Meeting":
+        """Some of the pairs."""
+        at = slice(start, stop)
+        return Meeting(self.dx[at], self.need[at], self.right[at], self.opens[at])
+
+
+def meeting(
+    problem: Problem, first: Ints, second: Ints, *, dx: Floats, fine: bool = False
+) -> Meeting:
+    """How balloons meet earlier ones.
+
+    Args:
+        problem: The task.
+        first: Shape (c, n): numbers of the earlier outlines.
+        second: Shape (c, n) or (n,): numbers of the later.
+        dx: Shape (c, n), mm: how far right of the earlier one each later one stands.
+        fine: Whether all tangents are asked.
+    """
+    need = downs(problem, first, second, across=np.abs(dx), fine=fine)
+    widths = problem.half_width[first] + problem.half_width[second]
+    return Meeting(dx, need, dx >= RIGHT * widths - 1e-12, dx <= -widths)
+
+
+def settle(  # noqa: PLR0913 - where it stands, and how finely
+    problem: Problem,
+    placed: Batch,
+    *,
+    x: Floats,
+    outline: Ints,
+    fine: bool = False,
+    met: Meeting | None = None,
 ) -> Floats:
     """The least legal y of one more balloon in each layout; infinite where it leaves the panel.
 
@@ -33,6 +84,7 @@ def settle(
         x: Shape (n,), mm: where it stands.
         outline: Shape (n,): its outline's number.
         fine: Whether all tangents are asked and not only the likely one: a little higher.
+        met: How it meets those before it, where that is known.
     """
     half = problem.half_height[outline]
     y = problem.margin.top + half
@@ -48,18 +100,19 @@ def settle(
         highs.append(high[None])
     index = len(placed.x)
     if index:
-        dx = x - placed.x
-        need = downs(problem, placed.outline, outline, across=np.abs(dx), fine=fine)
+        if met is None:
+            met = meeting(problem, placed.outline, outline, dx=x - placed.x, fine=fine)
         joined = problem.voices.joined[index, placed.panel]
         if problem.ordered:
-            y = np.maximum(
-                y, _first_in_order(problem, placed, dx=dx, need=need, outline=outline, free=joined)
-            )
-        need[-1][joined] = 0.0
+            y = np.maximum(y, _first_in_order(problem, placed, met, half=half, free=joined))
+        need = met.need
+        if joined.any():
+            need = need.copy()
+            need[-1][joined] = 0.0
         lows.append(placed.y - need)
         highs.append(placed.y + need)
     if lows:
-        low, high = np.concatenate(lows), np.concatenate(highs)
+        low, high = (lows[0], highs[0]) if len(lows) == 1 else map(np.concatenate, (lows, highs))
         y = _jump(y, low, high)
         if index and joined.any():
             y = _joined(problem, placed, x=x, outline=outline, least=y, held=(low, high), fine=fine)
@@ -78,19 +131,15 @@ def stands(problem: Problem, placed: Batch, *, x: Floats, y: Floats, outline: In
         y: Shape (n,), mm.
         outline: Shape (n,): its outline's number.
     """
-    dx = x - placed.x
-    need = _exact(problem, placed.outline, outline, across=np.abs(dx))
-    clear = (np.abs(y - placed.y) >= need - ROUNDING).all(axis=0)
+    met = meeting(problem, placed.outline, outline, dx=x - placed.x, fine=True)
+    clear = (np.abs(y - placed.y) >= met.need - ROUNDING).all(axis=0)
     for region in problem.regions:
         low, high = _forbidden(problem, region, panel=placed.panel, x=x, outline=outline)
         clear &= (y <= low) | (y >= high)
     if problem.ordered:
         none = np.zeros(len(x), dtype=np.bool_)
-        clear &= (
-            y
-            >= _first_in_order(problem, placed, dx=dx, need=need, outline=outline, free=none)
-            - ROUNDING
-        )
+        half = problem.half_height[outline]
+        clear &= y >= _first_in_order(problem, placed, met, half=half, free=none) - ROUNDING
     return np.asarray(clear)
 
 
@@ -109,20 +158,18 @@ def downs(
     if fine:
         return _exact(problem, first, second, across=across)
     pairs = problem.pairs
-    return pairs.down(_pair(pairs, first, second), across)
-
-
-def _pair(pairs: Pairs, first: Ints, second: Ints) -> Ints:
-    # Blanks make no pair: they get some other one's, and what comes of it is thrown away.
-    result: Ints = np.clip(pairs.row[first] + second, 0, len(pairs.reach) - 1)
-    return result
+    return pairs.down(pairs.of(first, second), across)
 
 
 def _exact(problem: Problem, first: Ints, second: Ints, *, across: Floats) -> Floats:
     """The least distance down over all tangents."""
-    need = np.full(across.shape, np.inf)
-    for push, cot in zip(problem.push, COT, strict=True):
-        np.minimum(need, push[first] + push[second] - cot * across, out=need)
+    if across.size <= SMALL:
+        lines = problem.push[:, first] + problem.push[:, np.broadcast_to(second, first.shape)]
+        need = (lines - COT[:, None, None] * across).min(axis=0)
+    else:
+        need = np.full(across.shape, np.inf)
+        for push, cot in zip(problem.push, COT, strict=True):
+            np.minimum(need, push[first] + push[second] - cot * across, out=need)
     reach = problem.half_width[first] + problem.half_width[second] + problem.gap
     result: Floats = np.where(across >= reach, 0.0, np.maximum(need, 0.0))
     return result
@@ -147,34 +194,37 @@ def _meeting(problem: Problem, first: Ints, second: Ints, *, across: Floats) -> 
     )
 
 
-def _first_in_order(  # noqa: PLR0913 - all that the order is told by
-    problem: Problem, placed: Batch, *, dx: Floats, need: Floats, outline: Ints, free: Bools
+def _first_in_order(
+    problem: Problem, placed: Batch, met: Meeting, *, half: Floats, free: Bools
 ) -> Floats:
     """The least y that the reading order allows after the balloons placed."""
-    half = problem.half_height[outline]
     before = problem.half_height[placed.outline]
-    widths = problem.half_width[placed.outline] + problem.half_width[outline]
-    right = dx >= RIGHT * widths - 1e-12
     bottom = placed.y + before
-    below = np.maximum(bottom + half, placed.y + need)
+    below = placed.y + met.need
+    np.maximum(below, bottom + half, out=below)
     # What the border cuts begins at the border: nothing is higher than that.
     top = _tops(problem, placed, before)
-    level = np.where(top < 0, -np.inf, top + half)
-    least = np.where(right, level, below)
-    opens = dx <= -widths
+    level = top + half
+    level[top < 0] = -np.inf
+    least = np.where(met.right, level, below)
+    opens = met.opens
     if free.any():
         # Joined to the last one, it need only begin below that one's middle.
-        tucked = np.where(right[-1], least[-1], placed.y[-1] + half)
+        tucked = np.where(met.right[-1], least[-1], placed.y[-1] + half)
         least[-1] = np.where(free, tucked, least[-1])
+        opens = opens.copy()
         opens[-1] &= ~free
     # Wholly left of an earlier balloon it opens a new row: below everything before it. Otherwise
     # a reader who cuts in columns first would take it too early.
-    row = np.where(opens.any(axis=0), bottom.max(axis=0) + half, -np.inf)
+    result: Floats = least.max(axis=0)
     if problem.lenient:
         # Of its own row, what began it may stand beside it: only rows up to that one are above it.
         above = np.logical_or.accumulate(opens[::-1], axis=0)[::-1]
         row = np.where(above, bottom, -np.inf).max(axis=0) + half
-    result: Floats = np.maximum(least.max(axis=0), row)
+        np.maximum(result, row, out=result)
+    else:
+        row = bottom.max(axis=0) + half
+        np.maximum(result, row, out=result, where=opens.any(axis=0))
     return result
 
 
@@ -262,14 +312,26 @@ def decode(
         outline: Shape (k, n); blanks where there is no balloon.
         fine: Whether all tangents are asked.
     """
-    batch = started(panel)
+    count = len(x)
+    later, earlier = _twos(count)
+    met = meeting(problem, outline[earlier], outline[later], dx=x[later] - x[earlier], fine=fine)
+    y = np.empty(x.shape)
     blank = outline == problem.blank
-    for own, chosen, none in zip(x, outline, blank, strict=True):
-        y = settle(problem, batch, x=own, outline=chosen, fine=fine)
-        batch = batch.joined(own, np.where(none, -FAR, y), chosen)
-    legal = np.isfinite(batch.y).all(axis=0)
+    for index in range(count):
+        before = Batch(panel, x[:index], y[:index], outline[:index])
+        pairs = met.rows(index * (index - 1) // 2, index * (index + 1) // 2)
+        y[index] = settle(problem, before, x=x[index], outline=outline[index], fine=fine, met=pairs)
+        y[index, blank[index]] = -FAR
+    legal = np.isfinite(y).all(axis=0)
     legal &= summed(problem.area[outline]) <= problem.limit[panel]
-    return batch, np.asarray(legal)
+    return Batch(panel, x, y, outline), np.asarray(legal)
+
+
+@cache
+def _twos(count: int) -> tuple[Ints, Ints]:
+    """The later and the earlier of any two balloons, those of each later one together."""
+    later, earlier = np.tril_indices(count, -1)
+    return later, earlier
 
 
 def summed(rows: Floats) -> Floats:

@@ -16,7 +16,7 @@ from letterfit.drawn import Squared
 from letterfit.geometry import Point, Rect
 from letterfit.outline import Floats, Outline
 from letterfit.place.model import PlacedOutline, Tail
-from letterfit.place.tail_walk import Points, along_units, outline_reach, walk
+from letterfit.place.tail_walk import DIRECTIONS, UNITS, Points, outline_reach, walk
 
 WIDTH = 3.0
 """Width at the root in mm, from 2.5 to 4 (common practice, no source)."""
@@ -127,6 +127,16 @@ FULL: Tried = Grid(
 ).rows()
 """What is tried where the plainest tail does not do, and what where none of the few is good."""
 
+ALL: Tried = (
+    np.concatenate([FEW[0], FULL[0]]),
+    np.concatenate([FEW[1], FULL[1]]),
+    np.concatenate([FEW[2], FULL[2]]),
+)
+"""The few, then the rest."""
+
+GOOD = 0.6
+"""One of the few that costs no more is drawn."""
+
 
 def _cuts() -> Floats:
     """What makes both ends of each cut from first root, bend, tip and last root."""
@@ -221,8 +231,14 @@ def widest(outline: Outline) -> float:
     return min(wanted, SLENDER * 2 * min(outline.half_width, outline.half_height))
 
 
-def cheapest(
-    panel: Rect, tried: Wedges, *, bodies: Floats, others: Floats, ahead: Ahead | None = None
+def cheapest(  # noqa: PLR0913 - the wedges, and all that they are held against
+    panel: Rect,
+    tried: Wedges,
+    *,
+    bodies: Floats,
+    others: Floats,
+    ahead: Ahead | None = None,
+    few: int = 0,
 ) -> tuple[int, float]:
     """Which wedge costs least, and what: HIT and more for each fault, less where there is none.
 
@@ -232,27 +248,39 @@ def cheapest(
         bodies: Reaches of what they must not cross, shape (m, directions).
         others: Reaches of what they had better not cross.
         ahead: Where they point, and the reaches of what had better not be in between.
+        few: So many are asked first, and the others only where none of these is good.
     """
     cuts = tried.cuts()
-    dots = along_units(cuts)
+    dots = _towards(cuts)
     own = tried.taste + _own_faults(panel, tried, cuts=cuts, dots=dots)
-    ends = dots.min(axis=0)
-    low = np.minimum(ends[:-1], ends[1:])
+    ends = np.minimum(dots[:, 0], dots[:, 1])
+    low = np.minimum(ends[:, :-1], ends[:, 1:])
     if ahead is not None and len(ahead[1]):
-        goal = along_units(np.array([complex(ahead[0].x, ahead[0].y)]))
-        own += BLOCKED * (_apart(np.minimum(ends[-1:], goal), ahead[1]) < 0).sum(axis=0)
-    order = np.argsort(own, kind="stable")
+        goal = _towards(np.array([[complex(ahead[0].x, ahead[0].y)]]))
+        way = np.minimum(ends[:, -1:], goal)
+        own += BLOCKED * (_apart(way, _near(way, ahead[1], by=0.0)) < 0).sum(axis=0)
     best, least = 0, math.inf
-    # What is near only adds to the cost: what is dear by itself need not be held against it.
-    for start in range(0, len(order), CHUNK):
-        rows = order[start : start + CHUNK]
-        if own[rows[0]] >= least:
+    for start, stop in ((0, few), (few, len(own))):
+        order = start + np.argsort(own[start:stop], kind="stable")
+        # What is near only adds to the cost: what is dear by itself need not be held against it.
+        for at in range(0, len(order), CHUNK):
+            rows = order[at : at + CHUNK]
+            if own[rows[0]] >= least:
+                break
+            cost = own[rows] + _crossings(low[:, :, rows], bodies=bodies, others=others)
+            first = int(cost.argmin())
+            if cost[first] < least:
+                best, least = int(rows[first]), float(cost[first])
+        if least < GOOD:
             break
-        cost = own[rows] + _crossings(low[:, rows], bodies=bodies, others=others)
-        first = int(cost.argmin())
-        if cost[first] < least:
-            best, least = int(rows[first]), float(cost[first])
     return best, least
+
+
+def _towards(points: Points) -> Floats:
+    """How far points lie in each direction: directions first, so that the rest is in one piece."""
+    flat = np.ascontiguousarray(points).view(np.float64).reshape(-1, 2)
+    result: Floats = (UNITS.T @ flat.T).reshape(DIRECTIONS, *points.shape)
+    return result
 
 
 def _own_faults(panel: Rect, tried: Wedges, *, cuts: Points, dots: Floats) -> Floats:
@@ -260,7 +288,7 @@ def _own_faults(panel: Rect, tried: Wedges, *, cuts: Points, dots: Floats) -> Fl
     x, y = cuts.real, cuts.imag
     outside = (x < panel.x - ROUNDING) | (x > panel.right + ROUNDING)
     outside |= (y < panel.y - ROUNDING) | (y > panel.bottom + ROUNDING)
-    off = (dots[:, 1::2] - outline_reach(tried.item)).max(axis=-1)
+    off = (dots[:, :, 1::2] - outline_reach(tried.item)[:, None, None, None]).max(axis=0)
     along = np.maximum(np.abs(tried.tip - (tried.first + tried.last) / 2), ROUNDING)
     hugging = HUGGING * np.maximum(FREE - off[0, -1] / along, 0.0)
     result: Floats = hugging + HIT * (outside.any(axis=(0, 1)) + (off <= 0).any(axis=(0, 1)))
@@ -269,7 +297,8 @@ def _own_faults(panel: Rect, tried: Wedges, *, cuts: Points, dots: Floats) -> Fl
 
 def _crossings(low: Floats, *, bodies: Floats, others: Floats) -> Floats:
     """What each wedge costs for all that it crosses or almost touches."""
-    cost = np.zeros(low.shape[1])
+    cost = np.zeros(low.shape[-1])
+    bodies, others = _near(low, bodies, by=ROOMY), _near(low, others, by=0.0)
     if len(bodies):
         apart = _apart(low, bodies)
         cramped = np.clip(1 - apart / ROOMY, 0, 1) ** 2
@@ -279,9 +308,17 @@ def _crossings(low: Floats, *, bodies: Floats, others: Floats) -> Floats:
     return cost
 
 
+def _near(low: Floats, bodies: Floats, *, by: float) -> Floats:
+    """Those bodies that no direction shows to be so far in mm from all wedges."""
+    if not len(bodies):
+        return bodies
+    near: Floats = bodies[(low.min(axis=(1, 2)) - bodies).max(axis=1) < by]
+    return near
+
+
 def _apart(low: Floats, bodies: Floats) -> Floats:
     """How far at least each wedge is from each body, shape (m, n), mm: negative where they meet."""
-    result: Floats = (low - bodies[:, None, None]).max(axis=-1).min(axis=1)
+    result: Floats = (low - bodies[:, :, None, None]).max(axis=1).min(axis=1)
     return result
 
 

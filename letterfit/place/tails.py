@@ -17,10 +17,7 @@ from letterfit.place.tail_body import gauge
 from letterfit.place.tail_links import Chain, bridge, chains, far_links, link_tails
 from letterfit.place.tail_plain import is_blocked, is_crossed, plain_tail
 from letterfit.place.tail_scene import Scene, scene_of
-from letterfit.place.tail_shapes import BLOCKED, FEW, FULL, HIT, Target, cheapest, wedges
-
-GOOD = 0.6
-"""One of the few tails tried first that costs no more is drawn."""
+from letterfit.place.tail_shapes import ALL, BLOCKED, FEW, HIT, Target, cheapest, wedges
 
 CARRIERS = 3
 """So many balloons of a chain are asked to carry its tail, the one nearest to the mouth first."""
@@ -165,18 +162,16 @@ def _best(scene: Scene, chain: Chain) -> Drawn:
 
 def _tried(scene: Scene, carrier: int, target: Target) -> Drawn:
     """The best tail of one balloon to one target: of a few, if one of them is good."""
-    bodies, others = scene.bodies(carrier), scene.others(carrier)
-    ahead = target.point, scene.between(carrier)
-    best: Drawn | None = None
-    for grid in (FEW, FULL):
-        tried = wedges(scene.placed[carrier], target, grid=grid)
-        number, cost = cheapest(scene.panel, tried, bodies=bodies, others=others, ahead=ahead)
-        if best is None or cost < best.cost:
-            best = Drawn(carrier, target, tried.tail(number), cost)
-        if best.cost < GOOD:
-            break
-    assert best is not None  # noqa: S101 - two grids were tried
-    return best
+    tried = wedges(scene.placed[carrier], target, grid=ALL)
+    number, cost = cheapest(
+        scene.panel,
+        tried,
+        bodies=scene.bodies(carrier),
+        others=scene.others(carrier),
+        ahead=(target.point, scene.between(carrier)),
+        few=len(FEW[0]),
+    )
+    return Drawn(carrier, target, tried.tail(number), cost)
 
 
 def _way_of(scene: Scene, index: int) -> float:

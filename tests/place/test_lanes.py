@@ -10,7 +10,7 @@ from letterfit.outline import Outline
 from letterfit.place import PlacedOutline
 from letterfit.place.lanes import FIGURES, lanes_of
 from letterfit.place.pose import Task, pose
-from letterfit.place.problem import Problem
+from letterfit.place.problem import Batch, Problem
 from letterfit.place.terms import make_terms
 from tests.place.shapes import outline_polygon, outlines
 
@@ -28,8 +28,9 @@ def posed(*shapes: Outline) -> Problem:
 @settings(max_examples=10, deadline=None)
 def test_figures_stand_on_the_floor_inside_the_panel(shape: Outline) -> None:
     """Every box is of the figure's aspect, at most as tall as earns anything; one lane has none."""
-    lanes = lanes_of(posed(shape), np.array([0]))
+    lanes = lanes_of(posed(shape))
     height = PANEL.height - lanes.top
+    np.testing.assert_allclose(lanes.share, height / PANEL.height, atol=1e-12)
     assert len(height) == len(FIGURES)
     np.testing.assert_allclose(lanes.right - lanes.left, height / 3, atol=1e-9)
     assert (lanes.left >= -1e-9).all()
@@ -43,15 +44,15 @@ def test_figures_stand_on_the_floor_inside_the_panel(shape: Outline) -> None:
 def test_what_is_called_clear_is_clear(shape: Outline, x: float, y: float) -> None:
     """No outline called clear overlaps the box, to shapely; one well away is called clear."""
     problem = posed(shape)
-    lanes = lanes_of(problem, np.array([0]))
+    lanes = lanes_of(problem)
+    alone = Batch(np.array([0]), np.array([[x]]), np.array([[y]]), np.array([[0]]))
+    told = lanes.clear(problem, alone)
     item = PlacedOutline(index=0, choice=0, outline=shape, x_mm=x, y_mm=y)
     polygon = outline_polygon(item, 2000)
     for lane in range(len(FIGURES)):
-        clear = lanes.clear(
-            problem, np.array([lane]), x=np.array([x]), y=np.array([y]), outline=np.array([0])
-        )[0]
-        figure = box(lanes.left[lane], lanes.top[lane], lanes.right[lane], PANEL.height)
-        if clear:
+        left, top, right = (float(sides[lane, 0]) for sides in (lanes.left, lanes.top, lanes.right))
+        figure = box(left, top, right, PANEL.height)
+        if told[lane, 0]:
             assert polygon.intersection(figure).area < 1e-2
         else:
             # The table of 65 chords is rounded towards the figure.

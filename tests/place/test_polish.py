@@ -37,7 +37,7 @@ def test_no_layout_costs_more_for_being_polished(
     """And what it is said to cost is what it costs; every one of them is legal."""
     problem = posed((PANEL, one), (OTHER, two))
     batch, cost = found(problem)
-    better, price = polish(problem, batch, cost, leaps=2)
+    better, price = polish(problem, batch, cost)
     assert (price <= cost).all()
     np.testing.assert_array_equal(better.panel, batch.panel)
     np.testing.assert_allclose(full_cost(problem, better), price, atol=1 / 400)
@@ -69,8 +69,8 @@ def test_jumps_leave_a_place_that_steps_do_not() -> None:
     start, legal = decode(problem, np.array([0]), x=right, outline=outline)
     assert legal.all()
     cost = full_cost(problem, start)
-    _, stepped = polish(problem, start, cost, leaps=0)
-    _, jumped = polish(problem, start, cost, leaps=2)
+    _, stepped = polish(problem, start, cost, leap=False)
+    _, jumped = polish(problem, start, cost)
     assert jumped[0] <= stepped[0] <= cost[0]
     _, best = found(problem)
     assert jumped[0] <= best.min() + 0.05
