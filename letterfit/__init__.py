@@ -67,12 +67,22 @@ from letterfit.output import (
     table_to_csv,
     table_to_json,
     table_to_text,
+    tiers_to_json,
+    tiers_to_text,
     to_json,
     to_svg,
     to_text,
 )
 from letterfit.output.script_json import script_to_json
-from letterfit.paper import PagePlan, Paper, Plans, Tier, parse_plans, plan_page
+from letterfit.paper import (
+    PagePlan,
+    Paper,
+    Plans,
+    Tier,
+    parse_plans,
+    plan_page,
+    plans_to_toml,
+)
 from letterfit.place import (
     PanelLayout,
     PanelTask,
@@ -127,6 +137,7 @@ from letterfit.table import (
     parse_table,
     read_table,
 )
+from letterfit.tiers import TierAdvice, TierLimits, advise_tiers, tier_advice
 from letterfit.version import VERSION
 
 __version__ = VERSION
@@ -201,10 +212,13 @@ __all__ = [
     "Tail",
     "TextRow",
     "Tier",
+    "TierAdvice",
+    "TierLimits",
     "TierPace",
     "Typeface",
     "Typical",
     "Whisper",
+    "advise_tiers",
     "balloon_front",
     "balloon_to_json",
     "balloon_to_svg",
@@ -242,6 +256,7 @@ __all__ = [
     "place_outlines",
     "place_panels",
     "plan_page",
+    "plans_to_toml",
     "preflight",
     "read_drawn_page",
     "read_script",
@@ -254,6 +269,9 @@ __all__ = [
     "table_to_csv",
     "table_to_json",
     "table_to_text",
+    "tier_advice",
+    "tiers_to_json",
+    "tiers_to_text",
     "to_json",
     "to_svg",
     "to_text",

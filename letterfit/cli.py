@@ -4,13 +4,10 @@ Exit status: 0 everything fits; 1 something does not; 2 unusable input (one line
 that says where, what and what to do). Only this module and the two readers touch files.
 """
 
-import os
-import re
 import sys
 from collections.abc import Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import contextmanager
-from dataclasses import replace
 from importlib import resources
 from multiprocessing import get_context
 from pathlib import Path
@@ -19,24 +16,26 @@ from typing import NoReturn
 import click
 
 import letterfit as lf
-from letterfit.cli_cuts import tell_cuts
-from letterfit.cli_files import read_settings, write_text
+from letterfit.cli_cuts import cuts
+from letterfit.cli_files import show, write_given, write_text
 from letterfit.cli_fonts import tell_fonts
-from letterfit.cli_house_rules import chosen_limits, house_rules_option
 from letterfit.cli_joined import joined_advice, tell_joined
 from letterfit.cli_lettering import (
-    chosen_aside,
-    chosen_caption_align,
-    chosen_effects,
     chosen_lettering,
     lettering_options,
-    script_options,
 )
 from letterfit.cli_measures import Doors, add_measures
-from letterfit.cli_outlines import chosen_outlines, outline_options
-from letterfit.cli_placing import chosen_butted, chosen_same_speaker, placing_options
 from letterfit.cli_screen import progress_bar, screen_colour, screen_width
+from letterfit.cli_script import (
+    LANGUAGE_HELP,
+    OUTLINE_HELP,
+    chosen_report,
+    chosen_script,
+    language_tag,
+    report_options,
+)
 from letterfit.cli_table import chosen_least_size, one_text, table_options, tell_table
+from letterfit.cli_tiers import tiers
 
 FITS, MISFIT, UNUSABLE = 0, 1, 2
 INTERRUPTED = 130
@@ -85,13 +84,6 @@ def commands() -> None:
     """
 
 
-def _language(_context: click.Context, _option: click.Parameter, tag: str | None) -> str | None:
-    """A language tag that looks like one (BCP 47, section 2.1)."""
-    if tag is not None and not re.fullmatch(r"[A-Za-z]{2,8}([-_][A-Za-z0-9]{1,8})*", tag):
-        raise click.BadParameter(f"{tag!r} is no language tag such as fr or pt-BR.")
-    return tag
-
-
 SIDE = click.FloatRange(0.1, 10_000)
 """A balloon's width or height in mm: from what no letter fits into to what no press prints."""
 
@@ -100,36 +92,22 @@ OUTLINE = click.option(
     type=click.Choice(sorted(lf.FAMILIES)),
     default="ellipse",
     show_default=True,
-    help="The family of balloon outlines.",
+    help=OUTLINE_HELP,
 )
 LANGUAGE = click.option(
     "--language",
     metavar="TAG",
-    callback=_language,
-    help="The words' language, a BCP 47 tag such as fr or pt-BR.  [default: en, or the script's]",
+    callback=language_tag,
+    help=LANGUAGE_HELP,
 )
 JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
 
 
 @commands.command()
 @click.argument("script")
-@click.option(
-    "--paper", help="A name or a size such as 170x260mm.  [default: the plan's, or us-comic]"
-)
-@click.option("--plan", metavar="PLAN", help="A TOML file: tiers and widths, per page or for all.")
-@house_rules_option
-@script_options
-@OUTLINE
-@outline_options
-@LANGUAGE
-@click.option(
-    "--reading",
-    type=click.Choice(["ltr", "rtl"]),
-    help="From left to right, or from right to left.  [default: as most balloons read]",
-)
+@report_options
 @JSON
 @click.option("--svg", "svg_folder", metavar="DIR", help="Write one SVG per page into a folder.")
-@placing_options
 @click.option("--check", is_flag=True, help="Have a checker go over every layout; takes longer.")
 @click.option(
     "--jobs",
@@ -138,43 +116,18 @@ JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a fi
     show_default=True,
     help="Processes that share out the pages.",
 )
-def preflight(  # noqa: PLR0913 - click passes every option by its name
+def preflight(
     *,
     script: str,
-    paper: str | None,
-    plan: str | None,
-    outline: str,
-    language: str | None,
-    reading: lf.Reading | None,
     json_file: str | None,
     svg_folder: str | None,
     check: bool,
     jobs: int,
 ) -> int:
     """Check whether a SCRIPT's lettering fits its pages (- reads standard input)."""
-    lettering = chosen_lettering()
-    parsed = _read(script)
-    if language is not None:
-        parsed = replace(parsed, language=language)
-    plans = lf.parse_plans(read_settings(plan), source=plan) if plan is not None else None
+    parsed = chosen_script(script)
     with _workers(jobs) as executor, progress_bar(len(parsed.pages)) as progress:
-        report = lf.preflight(
-            parsed,
-            lettering=lettering,
-            paper=lf.Paper.named(paper) if paper is not None else None,
-            plans=plans,
-            limits=chosen_limits(),
-            reading=reading,
-            outline=chosen_outlines(outline),
-            effects=chosen_effects(),
-            aside_pt=chosen_aside(),
-            caption_align=chosen_caption_align(),
-            same_speaker=chosen_same_speaker(),
-            butted=chosen_butted(),
-            check=check,
-            executor=executor,
-            progress=progress,
-        )
+        report = chosen_report(parsed, check=check, executor=executor, progress=progress)
     if svg_folder is not None:
         _write_pages(report, Path(svg_folder))
     _show(report, json_file)
@@ -219,7 +172,9 @@ def fit(  # noqa: PLR0913 - click passes every option by its name
     lettering = chosen_lettering()
     tag = language or "en"
     if text is None:
-        fits = tell_table(lettering, language=tag, json_file=json_file, write=_write, show=_print)
+        fits = tell_table(
+            lettering, language=tag, json_file=json_file, write=write_given, show=show
+        )
         return FITS if fits else MISFIT
     if (width is None) != (height is None):
         raise click.UsageError("--width and --height go together.")
@@ -233,7 +188,9 @@ def fit(  # noqa: PLR0913 - click passes every option by its name
         pair = lf.fit_joined(
             text if then is None else (text, then), lettering, outline=outline, language=tag
         )
-        return tell_joined(pair, lettering, files=(json_file, svg_file), write=_write, show=_print)
+        return tell_joined(
+            pair, lettering, files=(json_file, svg_file), write=write_given, show=show
+        )
     if width is None or height is None:
         fitted = lf.fit_balloon(text, lettering, outline=outline, language=tag)
     else:
@@ -243,7 +200,7 @@ def fit(  # noqa: PLR0913 - click passes every option by its name
     status = _written(fitted, lettering, json_file=json_file, svg_file=svg_file)
     if "-" not in (json_file, svg_file):
         advice = joined_advice(text, fitted, lettering, language=tag)
-        _print(lf.balloon_to_text(fitted, least_size_pt=chosen_least_size()) + advice)
+        show(lf.balloon_to_text(fitted, least_size_pt=chosen_least_size()) + advice)
     return status
 
 
@@ -256,60 +213,11 @@ def _written(
 ) -> int:
     """Write a balloon to the files asked for; the status."""
     if svg_file is not None:
-        _write(svg_file, lf.balloon_to_svg(fitted, lettering=lettering))
+        write_given(svg_file, lf.balloon_to_svg(fitted, lettering=lettering))
     if json_file is not None:
-        _write(json_file, lf.balloon_to_json(fitted, least_size_pt=chosen_least_size()))
+        write_given(json_file, lf.balloon_to_json(fitted, least_size_pt=chosen_least_size()))
     lost = any(finding.severity == "error" for finding in fitted.findings)
     return FITS if fitted.fits and not lost else MISFIT
-
-
-@commands.command()
-@click.argument("script")
-@click.option(
-    "--paper", help="A name or a size such as 170x260mm.  [default: the plan's, or us-comic]"
-)
-@click.option("--plan", metavar="PLAN", help="A TOML file: tiers and widths, per page or for all.")
-@house_rules_option
-@script_options
-@OUTLINE
-@LANGUAGE
-@click.option(
-    "--reading",
-    type=click.Choice(["ltr", "rtl"]),
-    help="From left to right, or from right to left.  [default: as most balloons read]",
-)
-@placing_options
-@JSON
-def cuts(  # noqa: PLR0913 - click passes every option by its name
-    *,
-    script: str,
-    paper: str | None,
-    plan: str | None,
-    outline: str,
-    language: str | None,
-    reading: lf.Reading | None,
-    json_file: str | None,
-) -> int:
-    """Propose which words of a SCRIPT to cut where there is too much, most pressing first."""
-    parsed = _read(script)
-    if language is not None:
-        parsed = replace(parsed, language=language)
-    plans = lf.parse_plans(read_settings(plan), source=plan) if plan is not None else None
-    with progress_bar(len(parsed.pages)) as progress:
-        none = tell_cuts(
-            parsed,
-            paper=paper,
-            plans=plans,
-            outline=outline,
-            reading=reading,
-            json_file=json_file,
-            width=screen_width(),
-            colour=screen_colour(),
-            progress=progress,
-            write=_write,
-            show=_print,
-        )
-    return FITS if none else MISFIT
 
 
 @commands.command()
@@ -317,11 +225,11 @@ def cuts(  # noqa: PLR0913 - click passes every option by its name
 @JSON
 def parse(*, script: str, json_file: str | None) -> int:
     """Show how a SCRIPT is understood: pages, panels, balloons, and lines nobody could place."""
-    parsed = _read(script)
+    parsed = chosen_script(script)
     if json_file is not None:
-        _write(json_file, lf.script_to_json(parsed))
+        write_given(json_file, lf.script_to_json(parsed))
     if json_file != "-":
-        _print(lf.script_to_text(parsed, width=screen_width()))
+        show(lf.script_to_text(parsed, width=screen_width()))
     return FITS
 
 
@@ -330,7 +238,7 @@ def parse(*, script: str, json_file: str | None) -> int:
 @JSON
 def fonts(*, files: tuple[str, ...], json_file: str | None) -> int:
     """Tell of the bundled typefaces, or of given FILES: styles, measures, languages, licence."""
-    tell_fonts(files, json_file=json_file, width=screen_width(), write=_write, show=_print)
+    tell_fonts(files, json_file=json_file, width=screen_width(), write=write_given, show=show)
     return FITS
 
 
@@ -351,19 +259,15 @@ def demo(*, folder: str | None) -> int:
     return FITS
 
 
-def _read(script: str) -> lf.Script:
-    if script == "-":
-        if sys.stdin is None:
-            raise click.UsageError("Standard input is closed.")
-        return lf.parse_script_bytes(sys.stdin.buffer.read(), source="standard input")
-    return lf.read_script(script)
+for command in (cuts, tiers):
+    commands.add_command(command)
 
 
 def _show(report: lf.ScriptReport, json_file: str | None) -> None:
     if json_file is not None:
-        _write(json_file, lf.to_json(report))
+        write_given(json_file, lf.to_json(report))
     if json_file != "-":
-        _print(lf.to_text(report, width=screen_width(), colour=screen_colour()))
+        show(lf.to_text(report, width=screen_width(), colour=screen_colour()))
 
 
 def _write_pages(report: lf.ScriptReport, folder: Path) -> None:
@@ -371,20 +275,6 @@ def _write_pages(report: lf.ScriptReport, folder: Path) -> None:
     for page in report.pages:
         name = f"page-{page.label}.svg"
         write_text(folder / name, lf.to_svg(page, lettering=report.lettering))
-
-
-def _write(name: str, text: str) -> None:
-    if name == "-":
-        _print(text)
-    else:
-        write_text(Path(name), text)
-
-
-def _print(text: str) -> None:
-    try:
-        click.echo(text, nl=not text.endswith("\n"))
-    except BrokenPipeError:  # the reader, such as `head`, has seen enough; the verdict still holds
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 @contextmanager
@@ -397,4 +287,4 @@ def _workers(jobs: int) -> Iterator[ProcessPoolExecutor | None]:
         yield executor
 
 
-add_measures(commands, Doors(read=_read, write=_write, show=_print))
+add_measures(commands, Doors(read=chosen_script, write=write_given, show=show))

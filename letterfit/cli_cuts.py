@@ -1,73 +1,25 @@
 """The command `letterfit cuts`: which words of a script to cut, most pressing first."""
 
-from collections.abc import Callable
+import click
 
-import letterfit as lf
-from letterfit.cli_house_rules import chosen_limits
-from letterfit.cli_lettering import (
-    chosen_aside,
-    chosen_caption_align,
-    chosen_effects,
-    chosen_lettering,
-)
-from letterfit.cli_placing import chosen_butted, chosen_same_speaker
+from letterfit.cli_files import write_given
+from letterfit.cli_screen import progress_bar, screen_colour, screen_width
+from letterfit.cli_script import chosen_report, chosen_script, report_options
 from letterfit.output.cuts_json import cuts_to_json, proposals
 from letterfit.output.terminal.cuts import cuts_to_text
 
 
-def tell_cuts(  # noqa: PLR0913 - what the command was asked for, keyword-only
-    script: lf.Script,
-    *,
-    paper: str | None,
-    plans: lf.Plans | None,
-    outline: str,
-    reading: lf.Reading | None,
-    json_file: str | None,
-    width: int,
-    colour: bool,
-    progress: Callable[[int, int], None] | None,
-    write: Callable[[str, str], None],
-    show: Callable[[str], None],
-) -> bool:
-    """Tell of the cuts that a script asks for.
-
-    Args:
-        script: The parsed script.
-        paper: A name or a size; None is the plans' or the usual one.
-        plans: The pages' tiers.
-        outline: The family of balloon outlines.
-        reading: From which side pages read; None is as most balloons do.
-        json_file: Where JSON goes; "-" is standard output, where no text goes then.
-        width: Cells in a line of text.
-        colour: Whether to colour it.
-        progress: Called with the pages done and all pages.
-        write: Writes a text under a file's name.
-        show: Prints a text.
-
-    Returns:
-        Whether there is nothing to cut.
-
-    Raises:
-        LetterfitError: When the script, the plans or the lettering cannot be used.
-    """
-    report = lf.preflight(
-        script,
-        lettering=chosen_lettering(),
-        paper=lf.Paper.named(paper) if paper is not None else None,
-        plans=plans,
-        limits=chosen_limits(),
-        reading=reading,
-        outline=outline,
-        effects=chosen_effects(),
-        aside_pt=chosen_aside(),
-        caption_align=chosen_caption_align(),
-        same_speaker=chosen_same_speaker(),
-        butted=chosen_butted(),
-        cuts=True,
-        progress=progress,
-    )
+@click.command()
+@click.argument("script")
+@report_options
+@click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
+def cuts(*, script: str, json_file: str | None) -> int:
+    """Propose which words of a SCRIPT to cut where there is too much, most pressing first."""
+    parsed = chosen_script(script)
+    with progress_bar(len(parsed.pages)) as progress:
+        report = chosen_report(parsed, cuts=True, progress=progress)
     if json_file is not None:
-        write(json_file, cuts_to_json(report))
+        write_given(json_file, cuts_to_json(report))
     if json_file != "-":
-        show(cuts_to_text(report, width=width, colour=colour))
-    return not proposals(report)
+        write_given("-", cuts_to_text(report, width=screen_width(), colour=screen_colour()))
+    return 1 if proposals(report) else 0

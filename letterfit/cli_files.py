@@ -1,8 +1,11 @@
 """Files: settings read within bounds; what is written is written whole or not at all."""
 
 import os
+import sys
 import tempfile
 from pathlib import Path
+
+import click
 
 from letterfit.toml_lines import LONGEST_FILE
 
@@ -48,6 +51,26 @@ def write_text(path: Path, text: str) -> None:
             _replace(target, text)
     except OSError as error:
         raise OSError(error.errno, error.strerror, str(path)) from error
+
+
+def write_given(name: str, text: str) -> None:
+    """Write a text to a file as `write_text` does; - is standard output.
+
+    Raises:
+        OSError: When the file cannot be written.
+    """
+    if name == "-":
+        show(text)
+    else:
+        write_text(Path(name), text)
+
+
+def show(text: str) -> None:
+    """Print a text; a reader, such as `head`, that has seen enough may go."""
+    try:
+        click.echo(text, nl=not text.endswith("\n"))
+    except BrokenPipeError:  # the verdict still holds
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _replace(path: Path, text: str) -> None:

@@ -46,6 +46,27 @@ coverage = 0.3
 [page]
 words_per_page = 180
 """,
+    "tiers.txt": """\
+PAGE ONE
+
+Panel 1. Wenna at the wheel.
+WENNA: The tide turned an hour ago, and nobody has come to ask why the gate is shut.
+So I shall keep it shut until somebody does, and then we shall see.
+
+Panel 2. The barge comes in.
+BARGE PILOT: Ahoy, the lock!
+
+Panel 3. She looks down.
+WENNA: You are early.
+
+Panel 4. He looks up.
+BARGE PILOT: You are late.
+
+Panel 5. The wheel.
+
+Panel 6. The water.
+WENNA: Hold on, then.
+""",
     "portuguese.csv": """\
 id,text,outline,width,height,language
 1.1,Ninguém veio perguntar por que fechei a comporta antes da maré.,ellipse,30,16,pt

@@ -19,8 +19,10 @@ from letterfit.output.terminal import (
     measures_to_text,
     script_to_text,
     table_to_text,
+    tiers_to_text,
     to_text,
 )
+from letterfit.output.tiers_json import tiers_to_json
 
 __all__ = [
     "balloon_to_json",
@@ -42,6 +44,8 @@ __all__ = [
     "table_to_csv",
     "table_to_json",
     "table_to_text",
+    "tiers_to_json",
+    "tiers_to_text",
     "to_json",
     "to_svg",
     "to_text",

@@ -14,6 +14,7 @@ from letterfit.paper.shapes import (
 )
 from letterfit.paper.sheet import Paper, paper_names
 from letterfit.paper.toml_plans import parse_plans
+from letterfit.paper.write_plans import plans_to_toml
 
 __all__ = [
     "InsetShape",
@@ -32,5 +33,6 @@ __all__ = [
     "parse_plans",
     "parse_tiers",
     "plan_page",
+    "plans_to_toml",
     "write_tiers",
 ]

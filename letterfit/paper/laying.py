@@ -56,8 +56,8 @@ def lay_page(
         panels: list[Rect] = []
         for rect, panel in places:
             _check_sides(number, rect)
-            seen = rect if reading == "ltr" else _mirrored(rect, live)
-            own, told = _panel(seen, panel, paper, first=count + len(panels), tier=number)
+            seen = rect if reading == "ltr" else mirrored(rect, live)
+            own, told = lay_panel(seen, panel, paper, first=count + len(panels), tier=number)
             panels += own
             special += told
         tiers.append(Tier(tuple(panels), box=box))
@@ -128,11 +128,12 @@ def _slivers(length: float, what: str, *, tier: int | None = None) -> PageError:
     )
 
 
-def _mirrored(panel: Rect, live: Rect) -> Rect:
+def mirrored(panel: Rect, live: Rect) -> Rect:
+    """A panel where a right-to-left page has it: from the other side of an area."""
     return Rect(live.x + live.right - panel.right, panel.y, panel.width, panel.height)
 
 
-def _panel(
+def lay_panel(
     rect: Rect, panel: PanelShape, paper: Paper, *, first: int, tier: int
 ) -> tuple[list[Rect], list[PlannedPanel]]:
     """A panel and its insets as readers see them, and what is special of them.

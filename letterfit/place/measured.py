@@ -18,11 +18,12 @@ from letterfit.place.voices import mouths
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """One panel, its balloons' menus, and what must hold."""
+    """One panel: its menus, what must hold, and whether last searches and proofs follow."""
 
     panel: Rect
     menus: Sequence[Sequence[Outline]]
     terms: Terms
+    thorough: bool = True
 
 
 def silent(case: Case) -> PanelLayout:

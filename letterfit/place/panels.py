@@ -112,6 +112,19 @@ def _refused(case: Case) -> PanelLayout:
 
     The proof comes first, as it takes less time than the last searches.
     """
+    if case.thorough and (layout := _at_last(case)):
+        return layout
+    size = len(case.menus)
+    states = len(FIGURES) * int(_widths(size)[-1][size])
+    return PanelLayout(
+        verdict="not found",
+        reason=f"beam search with {states} states after each of {size} balloons found no legal "
+        "layout, and no proof says there is none",
+    )
+
+
+def _at_last(case: Case) -> PanelLayout | None:
+    """The proof that there is nothing to find, or what the last searches find."""
     reason = exhausted(case.panel, case.menus, terms=case.terms)
     if reason:
         return _impossible(*reason)
@@ -120,13 +133,7 @@ def _refused(case: Case) -> PanelLayout:
             layout = _best_of(problem, case, batch)
             if layout is not None:
                 return layout
-    size = len(case.menus)
-    states = len(FIGURES) * int(_widths(size)[-1][size])
-    return PanelLayout(
-        verdict="not found",
-        reason=f"beam search with {states} states after each of {size} balloons found no legal "
-        "layout, and no proof says there is none",
-    )
+    return None
 
 
 def _deeply(task: Task, problem: Problem) -> Iterator[tuple[Problem, Batch]]:

@@ -34,6 +34,8 @@ class PanelTask:
         overlap_mm: Depth by which joined balloons overlap.
         overhangs: How far each outline of each menu may hang over the panel's top border, which
             then cuts it flat: either so far or not at all; None when nothing may.
+        thorough: Whether last searches and proofs follow where the search finds nothing; without
+            them the answer is "not found" sooner.
     """
 
     panel: Rect
@@ -50,6 +52,7 @@ class PanelTask:
     joined: Sequence[bool] = ()
     overlap_mm: float = 1.0
     overhangs: Sequence[Sequence[float]] | None = None
+    thorough: bool = True
 
     def terms(self) -> Terms:
         """What must hold, checked.
@@ -93,7 +96,9 @@ def place_panels(tasks: Sequence[PanelTask]) -> tuple[PanelLayout, ...]:
     >>> [layout.verdict for layout in place_panels(tasks)]
     ['placed', 'impossible']
     """
-    return place_cases([Case(task.panel, task.menus, task.terms()) for task in tasks])
+    return place_cases(
+        [Case(task.panel, task.menus, task.terms(), task.thorough) for task in tasks]
+    )
 
 
 def can_place_panels(tasks: Sequence[PanelTask]) -> tuple[bool, ...]:

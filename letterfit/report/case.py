@@ -23,6 +23,7 @@ class Case:
         keep_clear: What they may not cover.
         under_border: Whether the room begins at the panel's top border: only there can it cut
             balloons flat.
+        most_covered: The greatest share of the room that lettering is to cover, where that can be.
     """
 
     menus: tuple[Menu, ...]
@@ -31,6 +32,7 @@ class Case:
     setting: Setting
     keep_clear: tuple[Rect, ...] = ()
     under_border: bool = True
+    most_covered: float = 1.0
 
     @property
     def flood(self) -> Menu | None:

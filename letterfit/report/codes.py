@@ -36,6 +36,7 @@ CODES: Mapping[str, tuple[Severity, str]] = MappingProxyType(
         "mixed-ellipses": ("note", "ellipses are typed in more than one way"),
         "lettering-outside": ("error", "lettering on an existing page leaves its balloon"),
         "lettering-close": ("warning", "lettering comes nearer to its outline than the air"),
+        "no-grid": ("warning", "no tiers within the limits give every panel its figure"),
         "plan-without-page": ("warning", "a plan names a page that the script has not"),
     }
 )

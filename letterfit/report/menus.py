@@ -155,6 +155,34 @@ def with_words(menus: Sequence[Menu], words: Sequence[Words], setting: Setting) 
     )
 
 
+def in_rooms(menus: Sequence[Menu], rooms: Sequence[Rect], setting: Setting) -> tuple[Menu, ...]:
+    """The same balloons for other rooms, which may want other shapes of them.
+
+    Args:
+        menus: The balloons, fitted for rooms that take all their shapes.
+        rooms: The room of each.
+        setting: How the script is lettered.
+
+    Returns:
+        What `menus_of` would return for these rooms.
+    """
+    moved = [replace(menu, room=room) for menu, room in zip(menus, rooms, strict=True)]
+    tight = [k for k, menu in enumerate(moved) if not _enters(menu, setting)]
+    again = with_words([moved[k] for k in tight], [moved[k].words for k in tight], setting)
+    for k, menu in zip(tight, again, strict=True):
+        moved[k] = menu
+    return tuple(moved)
+
+
+def _enters(menu: Menu, setting: Setting) -> bool:
+    """Whether each of its shapes by itself goes into its room."""
+    width, height = _inside(menu.room, setting.margin_mm)
+    return menu.fits and all(
+        2 * outline.half_width <= width and 2 * outline.half_height <= height
+        for outline in menu.outlines
+    )
+
+
 def is_too_long(words: Words) -> bool:
     """Whether a text is too long for any balloon."""
     return len(words) > MOST_PIECES

@@ -64,6 +64,11 @@ class PanelJob:
             )
         return room
 
+    @property
+    def open_area_mm2(self) -> float:
+        """The area of the panel that no inset takes: insets lie inside it and apart."""
+        return self.rect.area_mm2 - sum(inset.area_mm2 for inset in self.insets)
+
     def spots(self) -> list[Spot]:
         """The elements of the panel that take a balloon, and where these may stand."""
         spots: list[Spot] = []
@@ -85,6 +90,7 @@ class PanelJob:
             setting=setting,
             keep_clear=self._kept_clear(room, setting),
             under_border=room.y == self.rect.y,
+            most_covered=setting.limits.coverage * self.open_area_mm2 / room.area_mm2,
         )
 
     def _kept_clear(self, room: Rect, setting: Setting) -> tuple[Rect, ...]:
@@ -106,7 +112,7 @@ def report_panels(
         Each panel's report, and its findings, gravest first. A silent panel is placed, covers
         nothing and has room for a figure of its full height.
     """
-    menus = _menus(jobs, setting)
+    menus = panel_menus(jobs, setting)
     cases = [job.case(own, setting) for job, own in zip(jobs, menus, strict=True)]
     placings = place_cases(cases)
     over = [k for k, placing in enumerate(placings) if placing.layout.verdict != "placed"]
@@ -120,11 +126,11 @@ def report_panels(
 def panel_cases(jobs: Sequence[PanelJob], setting: Setting) -> tuple[Case, ...]:
     """The balloons of panels as they are to be placed, all fitted together."""
     return tuple(
-        job.case(own, setting) for job, own in zip(jobs, _menus(jobs, setting), strict=True)
+        job.case(own, setting) for job, own in zip(jobs, panel_menus(jobs, setting), strict=True)
     )
 
 
-def _menus(jobs: Sequence[PanelJob], setting: Setting) -> list[tuple[Menu, ...]]:
+def panel_menus(jobs: Sequence[PanelJob], setting: Setting) -> list[tuple[Menu, ...]]:
     """All balloons of each panel, those without words included."""
     spots = [job.spots() for job in jobs]
     fitted = iter(menus_of([spot for own in spots for spot in own], setting))
@@ -152,7 +158,7 @@ def _reported(
     report = replace(
         _report(job, case, placing.layout),
         effects=effects,
-        effects_share=sum(effect.area_mm2 for effect in effects) / _open_area(job),
+        effects_share=sum(effect.area_mm2 for effect in effects) / job.open_area_mm2,
         overflow=overflow,
     )
     report = replace(report, cuts=panel_cuts(report, case))
@@ -174,7 +180,7 @@ def _report(job: PanelJob, case: Case, layout: PanelLayout) -> PanelReport:
         words=sum(menu.words.count for menu in case.menus),
         verdict=layout.verdict,
         reason=layout.reason,
-        coverage=covered / _open_area(job),
+        coverage=covered / job.open_area_mm2,
         effects_share=0.0,
         figure_height_mm=layout.figure_height_mm if placed else 0.0,
         reading_certain=placed
@@ -186,11 +192,6 @@ def _report(job: PanelJob, case: Case, layout: PanelLayout) -> PanelReport:
         bleed=job.bleed,
         insets=job.insets,
     )
-
-
-def _open_area(job: PanelJob) -> float:
-    """The area of the panel that no inset takes, mm2: insets lie inside and apart."""
-    return job.rect.area_mm2 - sum(inset.area_mm2 for inset in job.insets)
 
 
 def _balloons(case: Case, layout: PanelLayout) -> tuple[BalloonReport, ...]:

@@ -17,6 +17,17 @@ from letterfit.script.model import Dialogue
 MOST_PRICE = 2.0
 """What the worst looks cost when balloons are placed: no lone word is worth a whole figure."""
 
+BARELY = 1.07
+"""A panel that covers up to so many times its limit may keep it in another layout; more is no use
+trying."""
+
+BARELY = 1.07
+"""A panel that covers up to so many times its limit may keep it in another layout; more is no use
+trying."""
+
+FEW = 4
+"""Balloons up to which it is tried: with more, to find that it cannot be takes long."""
+
 Tried = tuple[PanelTask, PanelLayout]
 """What was asked, and the answer."""
 
@@ -63,7 +74,29 @@ def place_cases(cases: Sequence[Case]) -> tuple[Placing, ...]:
         layouts = place_panels([ways[k][turn] for k in left]) if left else ()
         for k, layout in zip(left, layouts, strict=True):
             tried[k].append((ways[k][turn], layout))
+    _uncrowd(cases, tried)
     return tuple(_placing(case, own) for case, own in zip(cases, tried, strict=True))
+
+
+def _uncrowd(cases: Sequence[Case], tried: Sequence[list[Tried]]) -> None:
+    """Place crowded panels again under their limit of coverage, where the least balloons allow it.
+
+    The first layout is what pleases most; it may cover a little more than one that keeps the limit.
+    """
+    crowded = [k for k, own in enumerate(tried) if own and _is_crowded(cases[k], own[-1])]
+    tasks = [
+        replace(tried[k][-1][0], coverage_limit=cases[k].most_covered, thorough=False)
+        for k in crowded
+    ]
+    for k, task, layout in zip(crowded, tasks, place_panels(tasks) if tasks else (), strict=True):
+        if _does((task, layout)):
+            tried[k].append((task, layout))
+
+
+def _is_crowded(case: Case, one: Tried) -> bool:
+    least = sum(menu.smallest.area_mm2 for menu in case.menus) / case.room.area_mm2
+    covered, most = one[1].coverage, case.most_covered
+    return _does(one) and most < covered <= BARELY * most and least <= most
 
 
 def panel_tasks(case: Case) -> tuple[PanelTask, ...]:

@@ -7,6 +7,7 @@ from letterfit.output.terminal.measures import comparison_to_text, measures_to_t
 from letterfit.output.terminal.report import to_text
 from letterfit.output.terminal.script import script_to_text
 from letterfit.output.terminal.table import table_to_text
+from letterfit.output.terminal.tiers import tiers_to_text
 
 __all__ = [
     "balloon_to_text",
@@ -16,5 +17,6 @@ __all__ = [
     "measures_to_text",
     "script_to_text",
     "table_to_text",
+    "tiers_to_text",
     "to_text",
 ]

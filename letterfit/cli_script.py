@@ -1,0 +1,166 @@
+"""A script as commands report on it: the options that all of them share, and the one call.
+
+Their values wait with click's context, as the lettering's do.
+"""
+
+import functools
+import re
+import sys
+from collections.abc import Callable
+from concurrent.futures import Executor
+from dataclasses import replace
+from typing import TypeVar
+
+import click
+
+import letterfit as lf
+from letterfit.cli_files import read_settings
+from letterfit.cli_house_rules import chosen_limits, house_rules_option
+from letterfit.cli_lettering import (
+    chosen_aside,
+    chosen_caption_align,
+    chosen_effects,
+    chosen_lettering,
+    script_options,
+)
+from letterfit.cli_outlines import chosen_outlines, outline_options
+from letterfit.cli_placing import chosen_butted, chosen_same_speaker, placing_options
+
+Command = TypeVar("Command", bound=Callable[..., object])
+
+_KEPT = "letterfit.script"
+
+
+def _keep(context: click.Context, option: click.Parameter, value: object) -> None:
+    context.meta.setdefault(_KEPT, {})[str(option.name)] = value
+
+
+def _keep_language(context: click.Context, option: click.Parameter, tag: str | None) -> None:
+    _keep(context, option, language_tag(context, option, tag))
+
+
+def language_tag(_context: click.Context, _option: click.Parameter, tag: str | None) -> str | None:
+    """A language tag that looks like one (BCP 47, section 2.1)."""
+    if tag is not None and not re.fullmatch(r"[A-Za-z]{2,8}([-_][A-Za-z0-9]{1,8})*", tag):
+        raise click.BadParameter(f"{tag!r} is no language tag such as fr or pt-BR.")
+    return tag
+
+
+OUTLINE_HELP = "The family of balloon outlines."
+LANGUAGE_HELP = (
+    "The words' language, a BCP 47 tag such as fr or pt-BR.  [default: en, or the script's]"
+)
+
+_OPTIONS: tuple[Callable[[Command], Command], ...] = (
+    click.option(
+        "--paper",
+        expose_value=False,
+        callback=_keep,
+        help="A name or a size such as 170x260mm.  [default: the plan's, or us-comic]",
+    ),
+    click.option(
+        "--plan",
+        metavar="PLAN",
+        expose_value=False,
+        callback=_keep,
+        help="A TOML file: tiers and widths, per page or for all.",
+    ),
+    house_rules_option,
+    script_options,
+    click.option(
+        "--outline",
+        type=click.Choice(sorted(lf.FAMILIES)),
+        default="ellipse",
+        show_default=True,
+        expose_value=False,
+        callback=_keep,
+        help=OUTLINE_HELP,
+    ),
+    outline_options,
+    click.option(
+        "--language", metavar="TAG", expose_value=False, callback=_keep_language, help=LANGUAGE_HELP
+    ),
+    click.option(
+        "--reading",
+        type=click.Choice(["ltr", "rtl"]),
+        expose_value=False,
+        callback=_keep,
+        help="From left to right, or from right to left.  [default: as most balloons read]",
+    ),
+    placing_options,
+)
+
+
+def report_options(command: Command) -> Command:
+    """Add the options of a script's report; the command calls `chosen_report()`."""
+    return functools.reduce(lambda done, option: option(done), reversed(_OPTIONS), command)
+
+
+def chosen_script(script: str) -> lf.Script:
+    """The script of that name, or on standard input, in the language asked for.
+
+    Raises:
+        ScriptError: When it cannot be read as one.
+        OSError: When there is no such file.
+    """
+    if script == "-":
+        if sys.stdin is None:
+            raise click.UsageError("Standard input is closed.")
+        parsed = lf.parse_script_bytes(sys.stdin.buffer.read(), source="standard input")
+    else:
+        parsed = lf.read_script(script)
+    language = click.get_current_context().meta.get(_KEPT, {}).get("language")
+    return parsed if language is None else replace(parsed, language=language)
+
+
+def chosen_plans() -> lf.Plans | None:
+    """The plans asked for.
+
+    Raises:
+        PageError: When the file states none that can be used.
+        OSError: When it cannot be read.
+    """
+    name: str | None = click.get_current_context().meta[_KEPT]["plan"]
+    return None if name is None else lf.parse_plans(read_settings(name), source=name)
+
+
+def chosen_report(
+    script: lf.Script,
+    *,
+    check: bool = False,
+    cuts: bool = False,
+    executor: Executor | None = None,
+    progress: Callable[[int, int], None] | None = None,
+) -> lf.ScriptReport:
+    """The report of a script as the running command was asked for it.
+
+    Args:
+        script: The script.
+        check: Whether the checker goes over every layout.
+        cuts: Whether cuts are proposed.
+        executor: Letters pages side by side.
+        progress: Called with the pages done and all pages.
+
+    Raises:
+        LetterfitError: When the script, the plans or the lettering cannot be used.
+    """
+    kept = click.get_current_context().meta[_KEPT]
+    paper: str | None = kept["paper"]
+    return lf.preflight(
+        script,
+        lettering=chosen_lettering(),
+        paper=lf.Paper.named(paper) if paper is not None else None,
+        plans=chosen_plans(),
+        limits=chosen_limits(),
+        reading=kept["reading"],
+        outline=chosen_outlines(kept["outline"]),
+        effects=chosen_effects(),
+        aside_pt=chosen_aside(),
+        caption_align=chosen_caption_align(),
+        same_speaker=chosen_same_speaker(),
+        butted=chosen_butted(),
+        check=check,
+        cuts=cuts,
+        executor=executor,
+        progress=progress,
+    )

@@ -1,0 +1,222 @@
+"""Tier advice: the grid of least change on which every panel of a page holds its figure.
+
+A grid is found by asking place by place; then the page is run again on it, as preflight would. A
+panel that does not hold there what was promised is asked for more, and the grid sought anew.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import islice
+
+from letterfit.findings import Finding
+from letterfit.paper.model import PagePlan
+from letterfit.paper.plan import plan_page
+from letterfit.paper.shapes import PageShape, TierShape
+from letterfit.report.codes import found
+from letterfit.report.model import PageReport, PanelReport
+from letterfit.report.page import PageJob, report_page
+from letterfit.tiers.ground import Ground, Spot, ground_of
+from letterfit.tiers.model import TierAdvice, TierLimits
+from letterfit.tiers.search import ROUNDS, STEPS_MM, largest_of, shared_out, too_small
+from letterfit.tiers.share import Shared
+
+SAME_MM = 1e-6
+
+
+def advise_tiers(page: PageReport, *, limits: TierLimits | None = None) -> PagePlan:
+    r"""The plan of a page, changed least, on which every panel holds its figure.
+
+    Args:
+        page: The page, as `preflight` reports it.
+        limits: How far tiers and panels may change, and the figure that panels are to hold.
+
+    Returns:
+        The plan, run again and found to hold what it promises; where no such plan was found the
+        page's own, with a finding that says what is in the way.
+
+    Raises:
+        PageError: When the page has no panels, or its report was not made by `preflight`.
+
+    >>> from letterfit.script.parse import parse_script
+    >>> from letterfit.stages import preflight
+    >>> script = parse_script("PAGE 1\n\nPanel 1. Dawn.\n\nWENNA: Hold!\n\nPanel 2. Noon.\n")
+    >>> advise_tiers(preflight(script).pages[0]).tiers[0].height_mm
+    112.8
+    """
+    advice = tier_advice(page, limits=limits)
+    if advice.outcome != "not found":
+        return advice.plan
+    return replace(advice.plan, findings=(*advice.plan.findings, _not_found(advice)))
+
+
+def tier_advice(page: PageReport, *, limits: TierLimits | None = None) -> TierAdvice:
+    """The same with what came of it: the page run again and the change, or what is in the way.
+
+    Args:
+        page: The page, as `preflight` reports it.
+        limits: As `advise_tiers`.
+
+    Raises:
+        PageError: As `advise_tiers`.
+    """
+    allowed = limits or TierLimits()
+    figure = page.steady_height_mm if allowed.figure_mm is None else allowed.figure_mm
+    ground = ground_of(page, figure_mm=figure)
+    if not any(_wrong(panel, figure, ground) for panel in page.panels):
+        return _told(page, figure, outcome="kept")
+    stuck = too_small(ground, allowed)
+    if stuck is not None:
+        return _stuck(page, figure, ground, stuck=stuck, limits=allowed)
+    for _ in range(ROUNDS):
+        shared = shared_out(ground, allowed)
+        if shared is None:
+            return _short(page, figure, ground)
+        plan = _planned(page, ground, shared)
+        after = _run(page, ground, plan)
+        wrong = {k for k, panel in enumerate(after.panels) if _wrong(panel, figure, ground)}
+        if not wrong:
+            return TierAdvice(
+                outcome="advised",
+                figure_mm=figure,
+                change=shared.change,
+                plan=plan,
+                before=page,
+                after=after,
+            )
+        _unlearn(ground, shared, wrong)
+    return _told(page, figure, where=page.label, reason="no grid held what it promised")
+
+
+def _wrong(panel: PanelReport, figure_mm: float, ground: Ground) -> bool:
+    """Whether a panel is not placed, is crowded, or does not hold the figure."""
+    return (
+        panel.verdict != "placed"
+        or panel.coverage > ground.setting.limits.coverage
+        or panel.figure_height_mm < figure_mm - SAME_MM
+    )
+
+
+def _planned(page: PageReport, ground: Ground, shared: Shared) -> PagePlan:
+    """The plan of a grid, its ratios being millimetres where anything changed."""
+    assert page.plan.shape is not None  # noqa: S101 - ground_of saw to it
+    assert page.typed is not None  # noqa: S101 - ground_of saw to it
+    steady = all(
+        abs(height - row[0].box.height) <= SAME_MM
+        for height, row in zip(shared.heights, ground.spots, strict=True)
+    )
+    tiers = tuple(
+        _tier(own, spots, own.height if steady else round(height, 3), widths)
+        for own, spots, height, widths in zip(
+            page.plan.shape.tiers, ground.spots, shared.heights, shared.widths, strict=True
+        )
+    )
+    shape = PageShape(tiers=tiers, gutter_mm=page.plan.shape.gutter_mm)
+    typed = replace(page.typed, plan=None, plan_line=None)
+    plan = plan_page(typed, page.plan.paper, plan=shape, reading=ground.setting.reading)
+    return replace(plan, source="advice")
+
+
+def _tier(
+    own: TierShape, spots: Sequence[Spot], height: float, widths: Sequence[float]
+) -> TierShape:
+    moved = any(abs(w - spot.box.width) > SAME_MM for w, spot in zip(widths, spots, strict=True))
+    ratios = tuple(round(width, 3) for width in widths) if moved else own.widths
+    return TierShape(ratios, height, own.cells)
+
+
+def _run(page: PageReport, ground: Ground, plan: PagePlan) -> PageReport:
+    """The page as preflight would report it on another plan."""
+    assert page.typed is not None  # noqa: S101 - ground_of saw to it
+    job = PageJob(label=page.label, page=page.typed, plan=plan)
+    return replace(report_page(job, ground.setting), setting=ground.setting)
+
+
+def _unlearn(ground: Ground, shared: Shared, wrong: set[int]) -> None:
+    """Ask for more where a grid did not hold what it promised."""
+    number = 0
+    for row, height, widths in zip(ground.spots, shared.heights, shared.widths, strict=True):
+        for spot, width in zip(row, widths, strict=True):
+            if wrong & set(range(number, number + len(spot.jobs))):
+                size = (width + SAME_MM, height + STEPS_MM[-1] / 2)
+                spot.good[:] = [(w, h) for w, h in spot.good if w > size[0] or h > size[1]]
+                spot.learn(size, well=False)
+            number += len(spot.jobs)
+
+
+def _told(
+    page: PageReport,
+    figure_mm: float,
+    *,
+    outcome: str = "not found",
+    where: str = "",
+    reason: str = "",
+) -> TierAdvice:
+    """Advice that changes nothing."""
+    return TierAdvice(
+        outcome="kept" if outcome == "kept" else "not found",
+        figure_mm=figure_mm,
+        change=0.0,
+        plan=page.plan,
+        before=page,
+        after=page,
+        where=where,
+        reason=reason,
+    )
+
+
+def _stuck(
+    page: PageReport, figure_mm: float, ground: Ground, *, stuck: Spot, limits: TierLimits
+) -> TierAdvice:
+    """No size within the limits does for one place: which of its panels, and why."""
+    first = sum(
+        len(spot.jobs) for row in ground.spots for spot in row if spot.tier < stuck.tier
+    ) + sum(
+        len(spot.jobs)
+        for spot in islice(ground.spots[stuck.tier], ground.spots[stuck.tier].index(stuck))
+    )
+    own = page.panels[first : first + len(stuck.jobs)]
+    blamed = next((panel for panel in own if _wrong(panel, figure_mm, ground)), own[0])
+    width, height = largest_of(stuck, ground, limits)
+    why = _why(blamed, figure_mm, ground)
+    return _told(
+        page,
+        figure_mm,
+        where=blamed.id,
+        reason=f"{why}, nor would it in a place of {width:.1f} x {height:.1f} mm, the most that "
+        "the limits allow",
+    )
+
+
+def _why(panel: PanelReport, figure_mm: float, ground: Ground) -> str:
+    most = ground.setting.limits.coverage
+    if panel.verdict != "placed":
+        return f"panel {panel.id} does not take its balloons"
+    if panel.coverage > most:
+        return f"panel {panel.id} is {panel.coverage:.0%} under lettering, over {most:.0%}"
+    return (
+        f"panel {panel.id} holds a figure of {panel.figure_height_mm:.1f} mm, not {figure_mm:.1f}"
+    )
+
+
+def _short(page: PageReport, figure_mm: float, ground: Ground) -> TierAdvice:
+    """Every place can be large enough, but not all together: the first wrong panel is named."""
+    wrong = [panel for panel in page.panels if _wrong(panel, figure_mm, ground)]
+    names = ", ".join(panel.id for panel in wrong)
+    return _told(
+        page,
+        figure_mm,
+        where=wrong[0].id,
+        reason=f"what {names} would have to gain, the others of the page cannot give within the "
+        "limits",
+    )
+
+
+def _not_found(advice: TierAdvice) -> Finding:
+    return found(
+        "no-grid",
+        f"No grid was found on which every panel holds a figure of {advice.figure_mm:.1f} mm: "
+        f"{advice.reason}.",
+        advice="Cut words, ask for a lower figure, or let tiers and panels change more.",
+        where=advice.where,
+        line=advice.before.line,
+    )
