@@ -1,6 +1,7 @@
 """The table of figures: how tall one stands page by page, tier by tier, and what breaks that."""
 
 from collections.abc import Iterator
+from itertools import islice
 
 from letterfit.output.terminal.sheet import Cell, Column, Sheet
 from letterfit.report.model import PageReport, PanelReport, ScriptReport
@@ -9,6 +10,9 @@ from letterfit.report.panel_findings import one_of
 
 LONG = 6
 """In a report of more pages than this only those are listed where something breaks the distance."""
+
+MOST_TOLD = 3
+"""So many panels of a page are told of, the lowest figures first; the rest are counted."""
 
 COLUMNS = (
     Column(head="page"),
@@ -35,13 +39,24 @@ def write_figures(sheet: Sheet, report: ScriptReport) -> None:
 
 
 def _row(page: PageReport) -> list[Cell | str]:
-    told = "\n".join(_told(panel) for panel in _breaking(page))
+    low = sorted(_breaking(page), key=lambda panel: panel.figure_height_mm)
+    told = [_told(panel) for panel in low[:MOST_TOLD]]
+    if len(low) > MOST_TOLD:
+        told.append(f"and {len(low) - MOST_TOLD} more; letterfit tiers looks for another grid")
     return [
         page.label,
-        " / ".join(f"{height:.0f}" for height in page.tier_figure_heights_mm),
+        " / ".join(_tiers(page)),
         f"{page.steady_height_mm:.0f} mm",
-        told or "none",
+        "\n".join(told) or "none",
     ]
+
+
+def _tiers(page: PageReport) -> Iterator[str]:
+    """The figure that all panels of a tier hold; a dash where one of them is not placed."""
+    panels = iter(page.panels)
+    for tier, height in zip(page.plan.tiers, page.tier_figure_heights_mm, strict=True):
+        own = list(islice(panels, len(tier.panels)))
+        yield f"{height:.0f}" if all(panel.verdict == "placed" for panel in own) else "-"
 
 
 def _breaking(page: PageReport) -> Iterator[PanelReport]:
