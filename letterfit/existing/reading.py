@@ -15,7 +15,7 @@ from letterfit.existing.remarks import home_of, left_out, of_balloons, of_panels
 from letterfit.existing.sheet import DrawnSheet, drawn_sheet
 from letterfit.existing.styles import Style, parse_sheet, style_of
 from letterfit.existing.telling import Told, tell_balloons
-from letterfit.existing.telling_lettering import live_lettering, outlined_lettering
+from letterfit.existing.telling_lettering import balloons_among, live_lettering, outlined_lettering
 from letterfit.existing.telling_panels import Told as ToldPanel
 from letterfit.existing.telling_panels import tell_panels
 from letterfit.existing.walk import Place, Shape, Text, Walk, style_sheets
@@ -95,8 +95,9 @@ def _told(
     """What is drawn, told apart; with findings of that alone."""
     live, lacking = live_lettering([one for one in items if isinstance(one, Text)], lettering)
     shapes = [one for one in items if isinstance(one, Shape)]
-    letters = [shape for shape in shapes if shape.kind == "lettering"]
-    closed = [shape for shape in shapes if shape.kind != "lettering"]
+    layer = balloons_among([one for one in shapes if one.kind == "lettering"], live)
+    letters = [shape for shape in layer if shape.kind == "lettering"]
+    closed = [one for one in (*shapes, *layer) if one.kind != "lettering"]
     page = Rect(0.0, 0.0, *sheet.trim)
     panels = tell_panels(closed, page, source=source)
     taken = {id(shape) for shape, *_ in panels}

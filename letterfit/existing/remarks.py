@@ -59,7 +59,7 @@ def of_typeface(live: Sequence[DrawnLettering], lettering: Lettering) -> Iterato
 
 
 def of_panels(panels: Sequence[ToldPanel]) -> Iterator[Finding]:
-    """That there are no panels, or that some overlap."""
+    """That there are no panels, or that some overlap; insets lie in others on purpose."""
     if not panels:
         yield Finding(
             code="no-panels",
@@ -71,7 +71,8 @@ def of_panels(panels: Sequence[ToldPanel]) -> Iterator[Finding]:
     for number, box in enumerate(boxes):
         for other in range(number):
             shared = box.common(boxes[other])
-            if shared is not None and min(shared.width, shared.height) > OVERLAP_MM:
+            inset = any(a.holds(b, tolerance=OVERLAP_MM / 2) for a, b in _both(box, boxes[other]))
+            if shared and not inset and min(shared.width, shared.height) > OVERLAP_MM:
                 yield Finding(
                     code="panels-overlap",
                     severity="warning",
@@ -80,6 +81,10 @@ def of_panels(panels: Sequence[ToldPanel]) -> Iterator[Finding]:
                     advice="What both cover counts for both.",
                     line=panels[number][0].line,
                 )
+
+
+def _both(one: Rect, other: Rect) -> tuple[tuple[Rect, Rect], tuple[Rect, Rect]]:
+    return (one, other), (other, one)
 
 
 def of_balloons(told: Told, panels: Sequence[ToldPanel]) -> Iterator[Finding]:

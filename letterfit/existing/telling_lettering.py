@@ -1,10 +1,16 @@
-"""Which lettering belongs together: each text element, and outlines of letters by their group."""
+"""Which lettering belongs together: each text element, and outlines of letters by their group.
+
+A layer of lettering may hold the balloons too. There a shape round the middle of some live text is
+its balloon, and a smaller one across that balloon's outline is a tail; all others are letters.
+"""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
-from letterfit.existing.model import DrawnLettering, DrawnLine
+from letterfit.existing.model import DrawnLettering, DrawnLine, signed_area
+from letterfit.existing.rings import is_inside
 from letterfit.existing.texts import measured_line
 from letterfit.existing.walk import Shape, Text
 from letterfit.findings import Finding
@@ -81,6 +87,45 @@ def outlined_lettering(shapes: Sequence[Shape], lettering: Lettering) -> Blocks:
     for shape in shapes:
         groups.setdefault(shape.group, []).append(shape)
     return [_block(own, lettering) for own in groups.values()]
+
+
+def balloons_among(shapes: Sequence[Shape], live: Sequence[DrawnLettering]) -> list[Shape]:
+    """The shapes of lettering's layers, balloons and their tails called so.
+
+    Args:
+        shapes: The shapes that stand in groups called lettering.
+        live: The page's live text.
+
+    Returns:
+        All shapes in their order; what lies round live text, or across the outline of such a shape,
+        is a balloon now.
+    """
+    if not live:
+        return list(shapes)
+    boxes = [block.box for block in live]
+    middles = np.array([[box.centre.x, box.centre.y] for box in boxes])
+    areas = np.array([box.area_mm2 for box in boxes])
+    outer = [max(shape.rings, key=lambda ring: abs(signed_area(ring))) for shape in shapes]
+    sizes = [abs(signed_area(ring)) for ring in outer]
+    holds = [
+        not shape.own and bool((is_inside(middles, [ring]) & (size >= areas)).any())
+        for shape, ring, size in zip(shapes, outer, sizes, strict=True)
+    ]
+    round_text = [k for k, held in enumerate(holds) if held]
+    found = []
+    for number, shape in enumerate(shapes):
+        hosts = [k for k in round_text if shapes[k].namer == shape.namer and k != number]
+        across = not shape.own and any(
+            sizes[number] < sizes[k] and _crosses(outer[number], outer[k]) for k in hosts
+        )
+        found.append(replace(shape, kind="balloon") if holds[number] or across else shape)
+    return found
+
+
+def _crosses(one: Floats, other: Floats) -> bool:
+    """Whether some corners of a ring lie inside another, and some outside."""
+    inside = is_inside(one, [other])
+    return bool(inside.any() and not inside.all())
 
 
 def pieces_of(block: DrawnLettering) -> Blocks:

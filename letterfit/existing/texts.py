@@ -28,9 +28,6 @@ MEASURED_PT = 10.0
 LONGEST = 1000
 """Characters of a line that are measured."""
 
-SPACE_EM = 0.25
-"""A space between runs of two sizes (common practice, no source: a quarter of an em)."""
-
 _FIRST = re.compile(rf"\s*({NUMBER})([a-zA-Z]*|%)")
 
 
@@ -171,7 +168,7 @@ def measured_line(chunk: Chunk, to_mm: Transform, lettering: Lettering) -> Measu
             factor = em / (MEASURED_PT * MM_PER_PT)
             if len(set_words):
                 line = set_words.line(0, len(set_words) - 1)
-                lead = _space(said, em) if said.startswith(" ") else 0.0
+                lead = _space(lettering) * em if said.startswith(" ") else 0.0
                 boxes.append(
                     line.ink * factor + np.array([across + lead, down, across + lead, down])
                 )
@@ -179,7 +176,7 @@ def measured_line(chunk: Chunk, to_mm: Transform, lettering: Lettering) -> Measu
                 words += set_words.count
                 size = max(size, em)
             findings += [one for one in set_words.findings if one.code == "missing-glyph"]
-        across += _space(said, em) if said.endswith(" ") else 0.0
+        across += _space(lettering) * em if said.endswith(" ") and said.strip() else 0.0
     ink = np.concatenate(boxes) if boxes else np.zeros((0, 4))
     if not len(ink):
         return None
@@ -200,8 +197,13 @@ def measured_line(chunk: Chunk, to_mm: Transform, lettering: Lettering) -> Measu
     )
 
 
-def _space(text: str, em: float) -> float:
-    return SPACE_EM * em if text.strip() else 0.0
+def _space(lettering: Lettering) -> float:
+    """The width of a space in em: what one adds between two letters."""
+    wide, close = (
+        measure(text, _tracked(lettering, Style())).line(0, 0 if text == "HH" else 1).width_mm
+        for text in ("H H", "HH")
+    )
+    return (wide - close) / (MEASURED_PT * MM_PER_PT)
 
 
 def _tracked(lettering: Lettering, style: Style) -> Lettering:

@@ -33,7 +33,11 @@ def measure_plan(
         reading=reading,
         air_mm=air_mm,
         tiers=tuple(
-            TierMeasures(height_mm=tier.height_mm, panels=len(tier.panels), figure_height_mm=room)
+            TierMeasures(
+                height_mm=max(p.bottom for p in tier.panels) - min(p.y for p in tier.panels),
+                panels=len(tier.panels),
+                figure_height_mm=room,
+            )
             for tier, room in tiers
         ),
         panels=panels,

@@ -2,8 +2,9 @@
 
 Every figure is defined once: cover is the share of a panel's area under balloons, captions and
 tails; figure room the tallest 1:3 box that stands on the panel's floor clear of balloons and
-captions, not of tails; order is certain where two readers, highest first and the X-Y cut, agree.
-Sound effects and signs are counted apart, by the boxes of their ink.
+captions, not of tails (in a plan it stands in the live area, also where the panel bleeds); order is
+certain where two readers, highest first and the X-Y cut, agree. Sound effects and signs are counted
+apart, by the boxes of their ink.
 """
 
 from collections.abc import Sequence
