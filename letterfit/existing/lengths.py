@@ -13,7 +13,10 @@ MM_PER_PX = MM_PER_INCH / 96
 LARGEST = 1e7
 """The largest number that is read: ten kilometres in mm."""
 
-NUMBER = r"[-+]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][-+]?[0-9]{1,5})?"
+NUMBER = r"[-+]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]{1,5})?"
+LONGEST = 100
+"""Characters of one number or length."""
+
 _NUMBER = re.compile(NUMBER)
 _LENGTH = re.compile(rf"\s*({NUMBER})\s*([a-zA-Z]*|%)\s*")
 
@@ -38,7 +41,7 @@ def number(text: str | None) -> float | None:
     >>> number(" 1.5e1 "), number("1e308"), number("nan"), number("4mm")
     (15.0, None, None, None)
     """
-    match = None if text is None else _NUMBER.fullmatch(text.strip())
+    match = None if text is None else _NUMBER.fullmatch(text.strip()[:LONGEST])
     return None if match is None else _bounded(float(match[0]))
 
 
@@ -65,7 +68,7 @@ def length(text: str | None, *, whole: float = 0.0, em: float = 12.0) -> float |
     >>> length("25.4mm"), length("72pt"), length("50%", whole=30), length("7 leagues")
     (96.0, 96.0, 15.0, None)
     """
-    match = None if text is None else _LENGTH.fullmatch(text)
+    match = None if text is None else _LENGTH.fullmatch(text[:LONGEST])
     if match is None:
         return None
     value, unit = float(match[1]), match[2].lower()
@@ -85,7 +88,7 @@ def unit_of(text: str | None) -> str:
     >>> unit_of("10MM"), unit_of("10"), unit_of(None)
     ('mm', '', '?')
     """
-    match = None if text is None else _LENGTH.fullmatch(text)
+    match = None if text is None else _LENGTH.fullmatch(text[:LONGEST])
     return "?" if match is None else match[2].lower()
 
 

@@ -1,6 +1,7 @@
 """What a reader should know of how a page was read: what was left out, what was not told."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import islice
 
 import numpy as np
 
@@ -13,6 +14,9 @@ from letterfit.findings import Finding
 from letterfit.geometry import Rect
 from letterfit.lettering import Lettering
 from letterfit.outline import Floats
+
+MOST_OVERLAPS = 20
+"""Panels that overlap are named so often."""
 
 OVERLAP_MM = 1.0
 """Panels that overlap by more both ways do so on purpose, or by mistake."""
@@ -67,6 +71,11 @@ def of_panels(panels: Sequence[ToldPanel]) -> Iterator[Finding]:
             message="No closed shape is a panel: the whole page is taken as one.",
             advice="Draw the panels as closed shapes, and name them or their layer 'panels'.",
         )
+    yield from islice(_overlaps(panels), MOST_OVERLAPS)
+
+
+def _overlaps(panels: Sequence[ToldPanel]) -> Iterator[Finding]:
+    """A warning for every two panels that overlap."""
     boxes = [Region((outline,)).box for _, outline, _ in panels]
     for number, box in enumerate(boxes):
         for other in range(number):

@@ -20,7 +20,11 @@ from letterfit.existing.rings import hull, is_inside
 from letterfit.outline import Floats
 
 MOST_TAILS = 4
-MOST_CORNERS = 48
+MOST_SIDES = 2000
+MOST_TRIED = 64
+"""Cuts that are tried, those with the longest parts for their mouths first."""
+
+MOST_CORNERS = 24
 """With more places that point inwards an outline is too uneven to tell a tail from."""
 
 INWARDS = -0.02
@@ -72,7 +76,7 @@ def without_tails(ring: Floats, ink: Floats | None = None) -> Floats:
     [20.0, 8.0]
     """
     body = _clean(ring)
-    for _ in range(MOST_TAILS):
+    for _ in range(MOST_TAILS if len(body) <= MOST_SIDES else 0):
         cut = _best_cut(body, np.zeros((0, 2)) if ink is None else ink)
         if cut is None:
             break
@@ -110,15 +114,16 @@ def _best_cut(ring: Floats, ink: Floats) -> tuple[int, int] | None:
         return None
     best, least = None, spare * (1 - 1e-6)
     longest, most = None, 0.0
-    for i, j in product(leaving.tolist(), coming.tolist()):
-        outer = _between(ring, i, j)
-        if not _is_tail(outer, area) or (len(ink) and is_inside(ink, [outer]).any()):
+    cuts = [(i, j, _between(ring, i, j)) for i, j in product(leaving.tolist(), coming.tolist())]
+    cuts = [cut for cut in cuts if _is_tail(cut[2], area)]
+    for i, j, outer in sorted(cuts, key=lambda cut: -_length(cut[2]))[:MOST_TRIED]:
+        if len(ink) and is_inside(ink, [outer]).any():
             continue
         rest = _between(ring, j, i)
         left = abs(signed_area(hull(rest))) - signed_area(rest)
         if left < least:
             best, least = (i, j), left
-        if _is_long(outer) and signed_area(outer) > most:
+        if _length(outer) >= LONG and signed_area(outer) > most:
             longest, most = (i, j), signed_area(outer)
     return best or (longest if len(leaving) <= FEW_CORNERS else None)
 
@@ -130,10 +135,10 @@ def _between(ring: Floats, first: int, last: int) -> Floats:
     return np.concatenate([ring[first:], ring[: last + 1]])
 
 
-def _is_long(outer: Floats) -> bool:
-    """Whether a part is much longer than its mouth is wide."""
+def _length(outer: Floats) -> float:
+    """How many times as long a part is as its mouth is wide."""
     middle, mouth = (outer[0] + outer[-1]) / 2, math.hypot(*(outer[-1] - outer[0]))
-    return float(np.hypot(*(outer - middle).T).max()) >= LONG * mouth
+    return float(np.hypot(*(outer - middle).T).max()) / mouth
 
 
 def _is_tail(outer: Floats, area: float) -> bool:

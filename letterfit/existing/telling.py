@@ -39,6 +39,9 @@ MOST_OF_PANEL = 0.7
 ROOMY = 1.3
 """Lettering larger than this many times a balloon is a layer of many balloons' lettering."""
 
+MOST_BALLOONS, MOST_TAILS = 400, 2000
+"""On one page: many times what a crowded one has."""
+
 MOST_SHAPES = 3000
 """Shapes of a balloon's size on one page."""
 
@@ -89,18 +92,18 @@ def tell_balloons(
         source: The file's name, for messages.
 
     Raises:
-        DrawingError: When there are more than 3,000 shapes of a balloon's size.
+        DrawingError: When there are more than 3,000 shapes of a balloon's size, more than 400
+            balloons or 2,000 tails.
     """
     named = [one for one in shapes if one.kind in ("balloon", "caption")]
     by_name = bool(named)
     bodies = _bodies(named or [one for one in shapes if one.kind is None], source)
     if not by_name:
-        bodies = [one for one in bodies if _is_in_a_panel(one, panels)]
+        bodies = _in_panels(bodies, panels)
     blocks = _blocks(lettering, bodies)
     held: dict[int, list[DrawnLettering]] = {}
     effects = []
-    for block in blocks:
-        home = _home(block, bodies, roomy=not by_name)
+    for block, home in zip(blocks, _homes(blocks, bodies, roomy=not by_name), strict=True):
         if home is None:
             effects.append(block)
         else:
@@ -115,10 +118,20 @@ def tell_balloons(
         small = []
     regions = [_region(one) for one in (*small, *(s for s in shapes if s.kind == "tail"))]
     regions += [bodies[k].region for k in tails]
+    _check_counts(len(held), len(regions), source)
     rule: Rule = "name" if by_name else "geometry"
     balloons = tuple(_balloon(bodies[k], held[k], rule) for k in sorted(held))
     untold = 0 if by_name else len(empty) - len(tails)
     return Told(balloons=balloons, tails=tuple(regions), effects=tuple(effects), untold=untold)
+
+
+def _check_counts(balloons: int, tails: int, source: str) -> None:
+    if balloons > MOST_BALLOONS or tails > MOST_TAILS:
+        raise DrawingError(
+            f"{balloons:,} balloons and {tails:,} tails, over {MOST_BALLOONS} and {MOST_TAILS:,}",
+            advice="name balloons and tails apart from the artwork",
+            source=source,
+        )
 
 
 def _region(shape: Shape) -> Region:
@@ -152,21 +165,22 @@ def _bodies(shapes: Sequence[Shape], source: str) -> list[_Body]:
     return found
 
 
-def _is_in_a_panel(body: _Body, panels: Sequence[Floats]) -> bool:
-    """Whether a shape's middle lies in a panel of which it does not take most."""
-    middle = np.array([[body.box.centre.x, body.box.centre.y]])
-    return any(
-        body.area <= MOST_OF_PANEL * abs(signed_area(panel)) and is_inside(middle, [panel])[0]
-        for panel in panels
-    )
+def _in_panels(bodies: Sequence[_Body], panels: Sequence[Floats]) -> list[_Body]:
+    """The shapes whose middles lie in a panel of which they do not take most."""
+    middles = np.array([[one.box.centre.x, one.box.centre.y] for one in bodies]).reshape(-1, 2)
+    areas = np.array([one.area for one in bodies])
+    found = np.zeros(len(bodies), dtype=np.bool_)
+    for panel in panels:
+        most = MOST_OF_PANEL * abs(signed_area(panel))
+        found |= (areas <= most) & is_inside(middles, [panel])
+    return [one for one, taken in zip(bodies, found, strict=True) if taken]
 
 
 def _blocks(lettering: Sequence[DrawnLettering], bodies: Sequence[_Body]) -> list[DrawnLettering]:
     """The lettering, layers of outlines for many balloons taken apart into their pieces."""
     found = []
-    for block in lettering:
+    for block, home in zip(lettering, _homes(lettering, bodies, roomy=False), strict=True):
         outlined = block.size_pt is None and block.words is None and len(block.lines) > 1
-        home = _home(block, bodies, roomy=False) if outlined else None
         own, other = block.box, None if home is None else bodies[home].box
         whole = other is not None and (
             own.width <= ROOMY * other.width and own.height <= ROOMY * other.height
@@ -175,27 +189,29 @@ def _blocks(lettering: Sequence[DrawnLettering], bodies: Sequence[_Body]) -> lis
     return found
 
 
-def _home(block: DrawnLettering, bodies: Sequence[_Body], *, roomy: bool) -> int | None:
-    """The smallest shape that contains the middle of some lettering; None where none does.
+def _homes(
+    blocks: Sequence[DrawnLettering], bodies: Sequence[_Body], *, roomy: bool
+) -> list[int | None]:
+    """The smallest shape that contains the middle of each lettering; None where none does.
 
     Args:
-        block: The lettering.
+        blocks: The lettering.
         bodies: The shapes.
         roomy: Whether a shape much smaller than the lettering's box is passed over.
     """
-    box = block.box
-    x, y = box.centre.x, box.centre.y
-    middle = np.array([[x, y]])
-    best, least = None, np.inf
-    for number, body in enumerate(bodies):
-        own = body.box
-        if not (own.x <= x <= own.right and own.y <= y <= own.bottom) or body.area >= least:
-            continue
-        if roomy and body.area < 0.8 * box.area_mm2:
-            continue
-        if is_inside(middle, body.region.rings, even_odd=body.region.even_odd)[0]:
-            best, least = number, body.area
-    return best
+    boxes = [block.box for block in blocks]
+    middles = np.array([[box.centre.x, box.centre.y] for box in boxes]).reshape(-1, 2)
+    least = np.array([0.8 * box.area_mm2 if roomy else 0.0 for box in boxes])
+    homes = np.full(len(blocks), -1)
+    for number in sorted(range(len(bodies)), key=lambda k: bodies[k].area):
+        body = bodies[number]
+        low, high = (body.box.x, body.box.y), (body.box.right, body.box.bottom)
+        near = ((middles >= low) & (middles <= high)).all(axis=1)
+        near &= (homes < 0) & (least <= body.area)
+        if near.any():
+            inside = is_inside(middles[near], body.region.rings, even_odd=body.region.even_odd)
+            homes[np.flatnonzero(near)[inside]] = number
+    return [None if home < 0 else home for home in homes.tolist()]
 
 
 def _is_tail(body: _Body, full: Sequence[_Body], larger: Sequence[_Body]) -> bool:

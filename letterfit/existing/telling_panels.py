@@ -34,7 +34,7 @@ round the panels, not one of them."""
 SLACK_MM = 0.5
 """How far a shape may stick out of another and still lie in it: half a border's line and more."""
 
-MOST_PANELS = 400
+MOST_PANELS = 100
 """Shapes of a panel's size on one page."""
 
 Told = tuple[Shape, Floats, Rule]
@@ -53,7 +53,7 @@ def tell_panels(shapes: Sequence[Shape], page: Rect, *, source: str = "") -> lis
         None for a page where nothing has the size of a panel.
 
     Raises:
-        DrawingError: When there are more than 400 shapes of a panel's size.
+        DrawingError: When there are more than 100 shapes of a panel's size.
     """
     named = [one for one in shapes if one.kind == "panel"]
     rule: Rule = "name" if named else "geometry"

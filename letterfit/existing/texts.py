@@ -25,6 +25,9 @@ from letterfit.outline import Floats
 MEASURED_PT = 10.0
 """The size that texts are measured at, to be scaled."""
 
+MOST_RUNS = 1000
+"""Runs of a line that are read."""
+
 LONGEST = 1000
 """Characters of a line that are measured."""
 
@@ -94,12 +97,12 @@ def _gather(node: Node, style: Style, found: list[Chunk], sheet: Sheet) -> None:
     for child in node.children:
         if isinstance(child, str):
             text = re.sub(r"\s+", " ", child)
-            if text and style.shown and style.visible:
+            if text and style.shown and style.visible and len(found[-1].runs) < MOST_RUNS:
                 said = text.upper() if style.capitals else text
                 found[-1].runs.append(Run(said, style, dx, dy))
                 dx = dy = 0.0
         elif child.tag in ("tspan", "a", "tref"):
-            if dx or dy:
+            if (dx or dy) and len(found[-1].runs) < MOST_RUNS:
                 found[-1].runs.append(Run("", style, dx, dy))
                 dx = dy = 0.0
             _gather(child, style_of(child, style, sheet=sheet), found, sheet)

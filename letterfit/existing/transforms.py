@@ -9,10 +9,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from letterfit.existing.lengths import LARGEST, numbers
+from letterfit.existing.lengths import LARGEST, MOST_CHARACTERS, numbers
 from letterfit.outline import Floats
 
-_ONE = re.compile(r"\s*,?\s*(matrix|translate|scale|rotate|skewX|skewY)\s*\(([^()]*)\)")
+_ONE = re.compile(r" ?,? ?(matrix|translate|scale|rotate|skewX|skewY) ?\(([^()]*)\)")
 
 MOST_TRANSFORMS = 1000
 """Transforms in one attribute."""
@@ -98,7 +98,7 @@ def parse_transform(text: str) -> Transform | None:
     True
     """
     done, at, count = Transform(), 0, 0
-    text = text.strip()
+    text = " ".join(text[:MOST_CHARACTERS].split())
     while at < len(text):
         match = _ONE.match(text, at)
         count += 1

@@ -19,13 +19,16 @@ from letterfit.outline import Floats
 
 Ints = npt.NDArray[np.intp]
 
+PLAIN_SIDES = 1000
+CROSSED_SIDES = 4000
+"""With more sides crossings are not looked for, and strips are cut at equal heights."""
+
 MOST_SIDES = 10_000
 """Sides of all outlines that are looked at together."""
 
-EXACT_SIDES = 4000
-"""With more sides the page is cut at equal heights instead."""
+MOST_PLACES = 4_000_000
+"""Where there would be more places of sides on middle lines, strips are cut at equal heights."""
 
-STRIPS = 2000
 BLOCK = 2_000_000
 """Places of sides on middle lines that are looked at together."""
 
@@ -39,7 +42,7 @@ def covered_area(room: Floats, regions: Sequence[Region], *, source: str = "") -
         source: The file's name, for messages.
 
     Returns:
-        The area, exact to rounding for up to 4000 sides, and to 1e-3 of it for more.
+        The area, exact to rounding for up to some 2,000 sides, and to 1e-3 of it for more.
 
     Raises:
         DrawingError: When the outlines have more than 10,000 sides.
@@ -52,9 +55,8 @@ def covered_area(room: Floats, regions: Sequence[Region], *, source: str = "") -
     near = [(one, box) for one in regions if _meet(box := one.box, frame)]
     simple = is_convex(room) and len(room) == 4 and _is_upright(room)
     apart, together = 0.0, list[Region]()
-    for one, box in near:
-        others = any(_meet(box, other) for two, other in near if two is not one)
-        if simple and not others and frame.holds(box) and len(one.rings) == 1 and _is_plain(one):
+    for (one, box), meets in zip(near, _meet_others([box for _, box in near]), strict=True):
+        if simple and not meets and frame.holds(box) and len(one.rings) == 1 and _is_plain(one):
             apart += abs(signed_area(one.rings[0]))
         else:
             together.append(one)
@@ -70,6 +72,17 @@ def _meet(one: Rect, other: Rect) -> bool:
     )
 
 
+def _meet_others(boxes: Sequence[Rect]) -> list[bool]:
+    """Whether each box meets any of the others."""
+    left, top, right, bottom = (
+        np.array([(box.x, box.y, box.right, box.bottom) for box in boxes]).reshape(-1, 4).T
+    )
+    across = (left[:, None] < right) & (right[:, None] > left)
+    met = across & (top[:, None] < bottom) & (bottom[:, None] > top)
+    found: list[bool] = (met.sum(axis=1) > 1).tolist()
+    return found
+
+
 def _is_upright(room: Floats) -> bool:
     along = np.abs(np.roll(room, -1, axis=0) - room)
     return bool((along.min(axis=1) <= 1e-9).all())
@@ -78,7 +91,7 @@ def _is_upright(room: Floats) -> bool:
 def _is_plain(region: Region) -> bool:
     """Whether no two sides of its ring cross."""
     sides = _sides_of([region.rings[0]])
-    return len(sides) <= EXACT_SIDES // 4 and not len(crossings(sides))
+    return len(sides) <= PLAIN_SIDES and not len(crossings(sides))
 
 
 def _sides_of(rings: Sequence[Floats]) -> Floats:
@@ -98,11 +111,11 @@ def _swept(room: Floats, regions: Sequence[Region], source: str) -> float:
             source=source,
         )
     top, bottom = room[:, 1].min(), room[:, 1].max()
-    if len(sides) <= EXACT_SIDES:
-        levels = np.concatenate([sides[:, 1], sides[:, 3], crossings(sides)[:, 1]])
-    else:
-        levels = np.linspace(top, bottom, STRIPS + 1)
-    cuts = np.unique(np.clip(levels, top, bottom))
+    crossed = len(sides) <= CROSSED_SIDES
+    points = crossings(sides)[:, 1] if crossed else np.zeros(0)
+    cuts = np.unique(np.clip(np.concatenate([sides[:, 1], sides[:, 3], points]), top, bottom))
+    if not crossed or len(cuts) * len(sides) > MOST_PLACES:
+        cuts = np.linspace(top, bottom, MOST_PLACES // len(sides))
     middles, heights = (cuts[1:] + cuts[:-1]) / 2, np.diff(cuts)
     rules = [False, *(one.even_odd for one in regions)]
     area, step = 0.0, max(1, BLOCK // len(sides))

@@ -149,7 +149,7 @@ def _panel(  # noqa: PLR0913 - keyword-only
         for block, (outside, near) in zip(balloon.lettering, own, strict=True)
         if outside or near < air_mm - DRAWING_MM
     )
-    effects = [Region((_corners(effect.box),)) for effect in panel.effects]
+    shown = [part for e in panel.effects if (part := e.box.common(panel.rect)) is not None]
     return PanelMeasures(
         id=str(number),
         name=panel.name,
@@ -166,10 +166,10 @@ def _panel(  # noqa: PLR0913 - keyword-only
             )
             for name, balloon, own in zip(names, balloons, airs, strict=True)
         ),
-        effects=len(effects),
+        effects=len(panel.effects),
         told_by=panel.rule,
         coverage=covered / area if area else 0.0,
-        effects_share=covered_area(outline, effects, source=source) / area if area else 0.0,
+        effects_share=sum(part.area_mm2 for part in shown) / area if area else 0.0,
         figure_height_mm=standing_room(
             outline, [*(balloon.body for balloon in balloons), *insets], aspect=aspect
         ),
@@ -212,12 +212,6 @@ def _shape(outline: Floats, box: Rect) -> Literal["rectangle", "convex polygon",
     if abs(signed_area(outline) - box.area_mm2) <= 1e-3 * box.area_mm2:
         return "rectangle"
     return "convex polygon" if is_convex(outline, slack=1e-4) else "polygon"
-
-
-def _corners(box: Rect) -> Floats:
-    return np.array(
-        [[box.x, box.y], [box.right, box.y], [box.right, box.bottom], [box.x, box.bottom]]
-    )
 
 
 def _seen(balloon: DrawnBalloon, panel: Rect) -> Rect:

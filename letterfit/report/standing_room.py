@@ -15,7 +15,9 @@ from itertools import combinations
 import numpy as np
 import numpy.typing as npt
 
-from letterfit.existing.union import EXACT_SIDES, crossings
+from letterfit.errors import DrawingError
+from letterfit.existing.rings import hull
+from letterfit.existing.union import CROSSED_SIDES, MOST_PLACES, crossings
 from letterfit.outline import Floats
 
 Ints = npt.NDArray[np.intp]
@@ -36,8 +38,11 @@ def standing_room(panel: Floats, bodies: Sequence[Floats], *, aspect: float = 1 
         aspect: Width over height of the box.
 
     Returns:
-        The height to 1e-10 of the panel's; with more than 4000 sides perhaps less, never more.
+        The height to 1e-10 of the panel's; with more than 2000 sides perhaps less, never more.
         Where the panel lies in several storeys over each other, on the lowest one.
+
+    Raises:
+        DrawingError: When the bodies' hulls have more than some 2000 sides.
 
     >>> box = np.array([[0.0, 0.0], [60.0, 0.0], [60.0, 40.0], [0.0, 40.0]])
     >>> round(standing_room(box, [box * (1, 0.25)]), 6)
@@ -150,9 +155,14 @@ def _ground(panel: Floats, bodies: Sequence[Floats]) -> _Ground | None:
     rings = [panel, *bodies]
     places = [ring[:, 0] for ring in rings]
     sides = np.concatenate([np.hstack([ring, np.roll(ring, -1, axis=0)]) for ring in rings])
-    if len(sides) <= EXACT_SIDES:
-        places.append(crossings(sides)[:, 0])
+    crossed = len(sides) <= CROSSED_SIDES
+    places.append(crossings(sides)[:, 0] if crossed else np.zeros(0))
     cuts = np.unique(np.clip(np.concatenate(places), left, right))
+    if not crossed or len(cuts) * len(sides) > MOST_PLACES:
+        hulls = [hull(body) for body in bodies]
+        if sum(map(len, hulls)) < sum(map(len, bodies)):
+            return _ground(panel, hulls)
+        raise DrawingError("too many sides round a panel's balloons", advice="simplify their paths")
     cuts = cuts[np.concatenate([[True], np.diff(cuts) > TOUCH_MM])]
     if len(cuts) < 2:
         return None
