@@ -16,6 +16,8 @@ from letterfit.cli_lettering import (
     lettering_options,
     script_options,
 )
+from letterfit.cli_outlines import chosen_outlines, outline_options
+from letterfit.cli_placing import chosen_butted, chosen_same_speaker, placing_options
 from letterfit.cli_screen import screen_colour, screen_width
 
 DRAWINGS = (".svg", ".svgz")
@@ -46,6 +48,17 @@ class Doors:
     read: Callable[[str], lf.Script]
     write: Callable[[str, str], None]
     show: Callable[[str], None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Asked:
+    """What is asked of scripts: which page, on what paper, by what plan, in what outlines."""
+
+    page: str | None
+    paper: str | None
+    plan: str | None
+    reading: lf.Reading | None
+    outline: str
 
 
 def add_measures(commands: click.Group, doors: Doors) -> None:
@@ -94,6 +107,15 @@ def _compare_command(doors: Doors) -> click.Command:
     @_TRIM
     @_READING
     @script_options
+    @click.option(
+        "--outline",
+        type=click.Choice(sorted(lf.FAMILIES)),
+        default="ellipse",
+        show_default=True,
+        help="The family of balloon outlines in scripts.",
+    )
+    @outline_options
+    @placing_options
     @_JSON
     def compare(  # noqa: PLR0913 - click passes every option by its name
         *,
@@ -104,14 +126,16 @@ def _compare_command(doors: Doors) -> click.Command:
         plan: str | None,
         trim: str | None,
         reading: lf.Reading | None,
+        outline: str,
         json_file: str | None,
     ) -> int:
         """Measure two pages, A and B, side by side: each a script, or an SVG of a page."""
         sides = _side_lengths(trim)
+        asked = _Asked(page=page, paper=paper, plan=plan, reading=reading, outline=outline)
         measured = [
             _drawing(name, sides, reading)
             if Path(name).suffix.lower() in DRAWINGS
-            else _planned(name, page=page, paper=paper, plan=plan, reading=reading, doors=doors)
+            else _planned(name, asked, doors)
             for name in (first, second)
         ]
         compared = lf.compare_pages(*measured)
@@ -138,36 +162,31 @@ def _drawing(
     return lf.measure_page(page, reading=reading or "ltr", air_mm=_air(lettering))
 
 
-def _planned(  # noqa: PLR0913 - keyword-only
-    name: str,
-    *,
-    page: str | None,
-    paper: str | None,
-    plan: str | None,
-    reading: lf.Reading | None,
-    doors: Doors,
-) -> lf.PageMeasures:
+def _planned(name: str, asked: _Asked, doors: Doors) -> lf.PageMeasures:
     """The measures of one page of a script."""
     script = doors.read(name)
     plans = None
-    if plan is not None:
-        text = Path(plan).read_bytes().decode("utf-8-sig", "replace")
-        plans = lf.parse_plans(text, source=plan)
+    if asked.plan is not None:
+        text = Path(asked.plan).read_bytes().decode("utf-8-sig", "replace")
+        plans = lf.parse_plans(text, source=asked.plan)
     lettering = chosen_lettering()
     report = lf.preflight(
         script,
         lettering=lettering,
-        paper=lf.Paper.named(paper) if paper is not None else None,
+        paper=lf.Paper.named(asked.paper) if asked.paper is not None else None,
         plans=plans,
-        reading=reading,
+        reading=asked.reading,
+        outline=chosen_outlines(asked.outline),
         effects=chosen_effects(),
         aside_pt=chosen_aside(),
         caption_align=chosen_caption_align(),
+        same_speaker=chosen_same_speaker(),
+        butted=chosen_butted(),
     )
-    chosen = [one for one in report.pages if page in (None, one.label)]
+    chosen = [one for one in report.pages if asked.page in (None, one.label)]
     if not chosen:
         labels = ", ".join(one.label for one in report.pages[:20]) or "none"
-        what = f"no page is called {page!r}" if page else "the script has no pages"
+        what = f"no page is called {asked.page!r}" if asked.page else "the script has no pages"
         raise lf.ScriptError(what, advice=f"choose one of: {labels}", source=name)
     return lf.measure_page(chosen[0], source=name, reading=report.reading, air_mm=_air(lettering))
 

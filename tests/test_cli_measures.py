@@ -67,6 +67,17 @@ def test_a_page_of_a_script_is_chosen_by_its_label(run: Run) -> None:
     assert err.strip().endswith("no page is called '7'; choose one of: 1, 2")
 
 
+def test_a_script_is_lettered_as_it_is_asked_for(run: Run) -> None:
+    """The options of lettering, outlines and placing go to the script."""
+    both = [
+        json.loads(run("compare", "gate.txt", "lock.svg", "--json", "-", *more)[1])
+        for more in ((), ("--outline", "superellipse", "--size", "9"))
+    ]
+    covers = [value["pages"][0]["coverage_percent"] for value in both]
+    assert covers[0] < covers[1]
+    assert both[0]["pages"][1] == both[1]["pages"][1]
+
+
 def test_a_misfit_on_either_side_is_a_misfit(run: Run) -> None:
     """The exit status is that of both."""
     assert run("compare", "lock.svg", "large.svg")[0] == MISFIT

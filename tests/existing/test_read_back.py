@@ -103,6 +103,22 @@ def test_areas_and_clearances_are_shapelys() -> None:
             assert airs[balloon.name] == pytest.approx(nearest, abs=1e-9)
 
 
+@pytest.mark.parametrize("kept", ["id", "class"])
+def test_ids_alone_or_classes_alone_tell_enough(kept: str) -> None:
+    """A program that drops classes, or makes ids of its own, leaves the measures as they are."""
+    root = raster.parse(lf.to_svg(report("demo").pages[1]))
+    for number, element in enumerate(root.iter()):
+        if kept == "id":
+            element.attrib.pop("class", None)
+        elif "id" in element.attrib:
+            element.set("id", f"g{number}")
+    page = lf.measure_page(lf.parse_drawn_page(ET.tostring(root)))
+    whole = lf.measure_page(drawn("demo", 1))
+    for one, two in zip(whole.panels, page.panels, strict=True):
+        assert (two.coverage, two.words, two.order) == (one.coverage, one.words, one.order)
+        assert two.figure_height_mm == one.figure_height_mm
+
+
 def test_lettering_says_what_it_reads() -> None:
     """Each lettering group has the words as its label; a search for a word finds it."""
     root = ET.fromstring(lf.to_svg(report("demo").pages[0]))  # noqa: S314 - our own output
