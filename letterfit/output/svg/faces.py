@@ -1,6 +1,6 @@
 """Where glyph outlines come from: the lettering's own typeface first, then the bundled families."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import cache, lru_cache
 
 from letterfit.errors import FontError
@@ -10,15 +10,15 @@ from letterfit.lettering.fonts.face import Face
 from letterfit.output.svg.glyphs import KNOWN_GLYPHS, GlyphSource
 
 
-def glyph_source(lettering: Lettering | None) -> GlyphSource:
-    """Finds a face by the name a glyph carries, and a glyph's outline in it.
+def face_source(lettering: Lettering | None) -> Callable[[str], Face]:
+    """Finds a face by the name a glyph carries.
 
     Args:
         lettering: How the text was lettered; None looks among the bundled families alone.
 
     Returns:
-        A function from face name and glyph number to path data and units per em. It raises
-        FontError for a face that is nowhere to be found.
+        A function from face name to face. It raises FontError for a face that is nowhere to be
+        found.
     """
 
     @cache
@@ -32,6 +32,21 @@ def glyph_source(lettering: Lettering | None) -> GlyphSource:
             f"no face is called {name!r} among the bundled ones",
             advice="pass the lettering that the text was set with",
         )
+
+    return face_named
+
+
+def glyph_source(lettering: Lettering | None) -> GlyphSource:
+    """Finds a glyph's outline by the name of its face and its number.
+
+    Args:
+        lettering: How the text was lettered; None looks among the bundled families alone.
+
+    Returns:
+        A function from face name and glyph number to path data and units per em. It raises
+        FontError for a face that is nowhere to be found.
+    """
+    face_named = face_source(lettering)
 
     def outline(name: str, glyph_id: int) -> tuple[str, float]:
         return _drawn(face_named(name), glyph_id)

@@ -37,8 +37,12 @@ def to_svg(page: PageReport, *, lettering: Lettering | None = None) -> str:
     Raises:
         FontError: When a face is neither bundled nor in the lettering's typeface.
     """
-    glyphs, names = Glyphs(glyph_source(lettering)), Names()
-    paper = page.plan.paper
+    return drawn_page(page, glyphs=Glyphs(glyph_source(lettering)))
+
+
+def drawn_page(page: PageReport, *, glyphs: Glyphs) -> str:
+    """A page as `to_svg` gives it, its lettering drawn by `glyphs`."""
+    names, paper = Names(), page.plan.paper
     width, height = paper.trim
     tiers = [
         tag("g", {"id": names.new(f"tier-{number}"), "class": "tier"}, panels)
