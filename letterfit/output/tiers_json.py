@@ -33,6 +33,7 @@ def _page(one: TierAdvice) -> JsonObject:
         "tiers": None if shape is None else write_tiers(shape),
         "where": plain(one.where),
         "reason": plain(one.reason),
+        "tallest_mm": None if one.tallest_mm is None else numbers.mm(one.tallest_mm),
         "panels": [
             {
                 "id": plain(old.id),

@@ -4,6 +4,7 @@ A grid is found by asking place by place; then the page is run again on it, as p
 panel that does not hold there what was promised is asked for more, and the grid sought anew.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import islice
@@ -12,6 +13,7 @@ from letterfit.findings import Finding
 from letterfit.paper.model import PagePlan
 from letterfit.paper.plan import plan_page
 from letterfit.paper.shapes import PageShape, TierShape
+from letterfit.report.bisection import least_that
 from letterfit.report.codes import found
 from letterfit.report.model import PageReport, PanelReport
 from letterfit.report.page import PageJob, report_page
@@ -61,13 +63,21 @@ def tier_advice(page: PageReport, *, limits: TierLimits | None = None) -> TierAd
     """
     allowed = limits or TierLimits()
     figure = page.steady_height_mm if allowed.figure_mm is None else allowed.figure_mm
+    advice = _advice(page, figure, allowed)
+    if advice.outcome != "not found":
+        return advice
+    return replace(advice, tallest_mm=_tallest(page, figure, allowed))
+
+
+def _advice(page: PageReport, figure: float, allowed: TierLimits) -> TierAdvice:
+    """Advice for a figure of one height."""
     ground = ground_of(page, figure_mm=figure)
     if not any(_wrong(panel, figure, ground) for panel in page.panels):
         return _told(page, figure, outcome="kept")
     stuck = too_small(ground, allowed)
     if stuck is not None:
         return _stuck(page, figure, ground, stuck=stuck, limits=allowed)
-    for _ in range(ROUNDS):
+    for turn in range(ROUNDS):
         shared = shared_out(ground, allowed)
         if shared is None:
             return _short(page, figure, ground)
@@ -83,8 +93,30 @@ def tier_advice(page: PageReport, *, limits: TierLimits | None = None) -> TierAd
                 before=page,
                 after=after,
             )
-        _unlearn(ground, shared, wrong)
+        _unlearn(ground, shared, wrong, more_mm=STEPS_MM[-1] * 2**turn)
     return _told(page, figure, where=page.label, reason="no grid held what it promised")
+
+
+def _tallest(page: PageReport, figure: float, allowed: TierLimits) -> float | None:
+    """The tallest figure, in whole mm, that a grid within the limits gives: lower than asked for.
+
+    Sought in coarse steps; what is told was advised by a page run again, or stands as it is.
+    """
+
+    def seems(height: int) -> bool:
+        ground = ground_of(page, figure_mm=height)
+        return (
+            too_small(ground, allowed) is None and shared_out(ground, allowed, levels=1) is not None
+        )
+
+    highest = math.ceil(figure) - 1
+    least = least_that(lambda lower: seems(highest - lower), least=0, most=highest)
+    if least is None:
+        return None
+    for height in (highest - least, highest - least - 1):
+        if height >= 0 and _advice(page, height, allowed).outcome != "not found":
+            return float(height)
+    return None
 
 
 def _wrong(panel: PanelReport, figure_mm: float, ground: Ground) -> bool:
@@ -131,13 +163,13 @@ def _run(page: PageReport, ground: Ground, plan: PagePlan) -> PageReport:
     return replace(report_page(job, ground.setting), setting=ground.setting)
 
 
-def _unlearn(ground: Ground, shared: Shared, wrong: set[int]) -> None:
-    """Ask for more where a grid did not hold what it promised."""
+def _unlearn(ground: Ground, shared: Shared, wrong: set[int], *, more_mm: float) -> None:
+    """Ask for more where a grid did not hold what it promised, and for more the oftener."""
     number = 0
     for row, height, widths in zip(ground.spots, shared.heights, shared.widths, strict=True):
         for spot, width in zip(row, widths, strict=True):
             if wrong & set(range(number, number + len(spot.jobs))):
-                size = (width + SAME_MM, height + STEPS_MM[-1] / 2)
+                size = (width + SAME_MM, height + more_mm / 2)
                 spot.good[:] = [(w, h) for w, h in spot.good if w > size[0] or h > size[1]]
                 spot.learn(size, well=False)
             number += len(spot.jobs)
@@ -212,11 +244,13 @@ def _short(page: PageReport, figure_mm: float, ground: Ground) -> TierAdvice:
 
 
 def _not_found(advice: TierAdvice) -> Finding:
+    tallest = advice.tallest_mm
+    lower = "a lower figure" if tallest is None else f"a figure of {tallest:g} mm"
     return found(
         "no-grid",
         f"No grid was found on which every panel holds a figure of {advice.figure_mm:.1f} mm: "
         f"{advice.reason}.",
-        advice="Cut words, ask for a lower figure, or let tiers and panels change more.",
+        advice=f"Cut words, ask for {lower}, or let tiers and panels change more.",
         where=advice.where,
         line=advice.before.line,
     )

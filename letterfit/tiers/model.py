@@ -63,6 +63,8 @@ class TierAdvice:
         after: The page run again on the plan; the same as `before` where nothing was changed.
         where: The panel, tier or page that is in the way, where no change was found.
         reason: Why, in words.
+        tallest_mm: Where no change was found, the tallest figure in whole mm for which there is
+            one, or for which none is needed; None where there is none either.
     """
 
     outcome: Outcome
@@ -73,3 +75,4 @@ class TierAdvice:
     after: PageReport
     where: str = ""
     reason: str = ""
+    tallest_mm: float | None = None

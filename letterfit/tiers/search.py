@@ -43,19 +43,20 @@ def too_small(ground: Ground, limits: TierLimits) -> Spot | None:
     return next((s for s, size in zip(spots, sizes, strict=True) if not s.known(size)), None)
 
 
-def shared_out(ground: Ground, limits: TierLimits) -> Shared | None:
+def shared_out(ground: Ground, limits: TierLimits, *, levels: int = len(STEPS_MM)) -> Shared | None:
     """The grid of least change in which all is well in every place, as far as that was asked.
 
     Args:
         ground: The page's places; what is found out of them stays known.
         limits: How far tiers and panels may change.
+        levels: How many of the steps, coarse to fine, are gone through.
 
     Returns:
         Heights and widths; None where no change within the limits was found.
     """
     windows = [_window(row[0], limits, STEPS_MM[0]) for row in ground.spots]
     found: Shared | None = None
-    for level, step in enumerate(STEPS_MM):
+    for level, step in enumerate(STEPS_MM[:levels]):
         if found is not None:
             ratio = round(STEPS_MM[level - 1] / step)
             windows = [

@@ -52,6 +52,10 @@ def _write_page(sheet: Sheet, one: TierAdvice) -> None:
     elif one.outcome == "not found":
         sheet.line(label, "  ", Cell(f"✗ {goal}: no grid found", "fails"), indent=2)
         sheet.line(f"  {one.reason[:1].upper()}{one.reason[1:]}.", indent=2)
+        if one.tallest_mm is not None:
+            sheet.line(
+                f"  → A figure of {one.tallest_mm:g} mm can be had in every panel.", indent=4
+            )
     else:
         sheet.line(
             label, "  ", Cell(f"! {goal}: {one.change:.1%} of the page moves", "doubt"), indent=2
