@@ -61,11 +61,19 @@ class Glyphs:
             colour: Of the letters.
             names: The group's id and label.
         """
-        paths = (
-            self.path(line.glyphs, Point(centre.x + line.x_mm, centre.y + line.baseline_mm))
+        drawn = (
+            self.line(line.glyphs, Point(centre.x + line.x_mm, centre.y + line.baseline_mm))
             for line in lines
         )
-        return group(paths, colour=colour, name="lettering", names=names)
+        return group(drawn, colour=colour, name="lettering", names=names)
+
+    def line(self, glyphs: Sequence[Glyph], origin: Point) -> str:
+        """An element in micrometres, of glyphs whose line starts at a point of the page in mm.
+
+        Nothing when none has ink.
+        """
+        path = self.path(glyphs, origin)
+        return tag("path", {"d": path}) if path else ""
 
     def path(self, glyphs: Sequence[Glyph], origin: Point) -> str:
         """Path data in micrometres of glyphs whose line starts at a point of the page in mm.
@@ -91,10 +99,10 @@ class Glyphs:
 
 
 def group(
-    paths: Iterable[str], *, colour: str, name: str, names: Mapping[str, str] = NAMELESS
+    lines: Iterable[str], *, colour: str, name: str, names: Mapping[str, str] = NAMELESS
 ) -> str:
-    """Paths in micrometres as one filled group in mm; nothing when none has ink."""
-    drawn = [tag("path", {"d": path}) for path in paths if path]
+    """Lines in micrometres as one filled group in mm; nothing when none has ink."""
+    drawn = [line for line in lines if line]
     scale = {**names, "class": name, "fill": colour, "transform": f"scale({1 / PER_MM:g})"}
     return tag("g", scale, drawn) if drawn else ""
 

@@ -36,5 +36,5 @@ def label(  # noqa: PLR0913 - keyword-only
         words = measure(one_line(text)[:LONGEST], lettering)
         line = words.line(0, len(words) - 1) if len(words) else None
         if line is not None and line.width_mm <= most_mm:
-            return group([glyphs.path(line.glyphs, spot)], colour=colour, name="words")
+            return group([glyphs.line(line.glyphs, spot)], colour=colour, name="words")
     return ""

@@ -42,15 +42,26 @@ def to_svg(page: PageReport, *, lettering: Lettering | None = None) -> str:
 
 def drawn_page(page: PageReport, *, glyphs: Glyphs) -> str:
     """A page as `to_svg` gives it, its lettering drawn by `glyphs`."""
-    names, paper = Names(), page.plan.paper
-    width, height = paper.trim
+    width, height = page.plan.paper.trim
+    parts = page_parts(page, glyphs=glyphs, names=Names())
+    return document(width=width, height=height, heading=f"page {page.label}", children=parts)
+
+
+def page_parts(page: PageReport, *, glyphs: Glyphs, names: Names) -> list[str]:
+    """What is drawn on a page, back to front, in mm: its sheet, guides, tiers and foot.
+
+    Args:
+        page: The page.
+        glyphs: What draws the lettering.
+        names: What gives out ids.
+    """
+    width, height = page.plan.paper.trim
     tiers = [
         tag("g", {"id": names.new(f"tier-{number}"), "class": "tier"}, panels)
         for number, panels in enumerate(_tiers(page, glyphs=glyphs, names=names), start=1)
     ]
     sheet = tag("rect", {"width": width, "height": height, "fill": style.PAPER})
-    parts = [sheet, _guides(paper, names), *tiers, _foot(page, glyphs, names)]
-    return document(width=width, height=height, heading=f"page {page.label}", children=parts)
+    return [sheet, _guides(page.plan.paper, names), *tiers, _foot(page, glyphs, names)]
 
 
 def _tiers(page: PageReport, *, glyphs: Glyphs, names: Names) -> list[list[str]]:
