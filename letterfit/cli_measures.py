@@ -1,6 +1,5 @@
 """The commands `letterfit measure` and `letterfit compare`: existing pages, beside planned ones."""
 
-import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -8,12 +7,12 @@ from pathlib import Path
 import click
 
 import letterfit as lf
+from letterfit.cli_fonts import font_choice
 from letterfit.cli_lettering import (
     chosen_aside,
     chosen_caption_align,
     chosen_effects,
     chosen_lettering,
-    lettering_options,
     script_options,
 )
 from letterfit.cli_outlines import chosen_outlines, outline_options
@@ -72,17 +71,32 @@ def _measure_command(doors: Doors) -> click.Command:
     @click.argument("page", metavar="PAGE.svg")
     @_TRIM
     @_READING
-    @lettering_options
+    @click.option("--typeface", metavar="NAME|FILE", help="What live text is measured in.")
+    @click.option("--face", metavar="N", help="The face of a font collection, counted from 0.")
+    @click.option("--instance", metavar="NAME", help="A named instance of a variable font.")
+    @click.option("--axis", metavar="TAG=VALUE", multiple=True, help="A value on one of its axes.")
+    @click.option("--air", default=1.2, show_default=True, help="Least ink to outline, mm.")
     @_JSON
-    def measure(
-        *, page: str, trim: str | None, reading: lf.Reading | None, json_file: str | None
+    def measure(  # noqa: PLR0913 - click passes every option by its name
+        *,
+        page: str,
+        trim: str | None,
+        reading: lf.Reading | None,
+        typeface: str | None,
+        face: str | None,
+        instance: str | None,
+        axis: tuple[str, ...],
+        air: float,
+        json_file: str | None,
     ) -> int:
         """Measure a page that exists as SVG, drawn by any vector program.
 
         Panels, balloons, captions, tails and lettering are told by the names of elements or layers;
         where nothing is so named, by size and nesting. Live text is measured in --typeface.
         """
-        measured = _drawing(page, _side_lengths(trim), reading)
+        family = font_choice(typeface, face=face, instance=instance, axes=axis)
+        lettering = lf.Lettering(typeface=family, air_mm=air)
+        measured = _drawing(page, _side_lengths(trim), reading, lettering=lettering)
         if json_file is not None:
             doors.write(json_file, lf.measures_to_json(measured))
         if json_file != "-":
@@ -132,8 +146,9 @@ def _compare_command(doors: Doors) -> click.Command:
         """Measure two pages, A and B, side by side: each a script, or an SVG of a page."""
         sides = _side_lengths(trim)
         asked = _Asked(page=page, paper=paper, plan=plan, reading=reading, outline=outline)
+        lettering = chosen_lettering()
         measured = [
-            _drawing(name, sides, reading)
+            _drawing(name, sides, reading, lettering=lettering)
             if Path(name).suffix.lower() in DRAWINGS
             else _planned(name, asked, doors)
             for name in (first, second)
@@ -154,12 +169,15 @@ def _side_lengths(trim: str | None) -> tuple[float, float] | None:
 
 
 def _drawing(
-    name: str, trim: tuple[float, float] | None, reading: lf.Reading | None
+    name: str,
+    trim: tuple[float, float] | None,
+    reading: lf.Reading | None,
+    *,
+    lettering: lf.Lettering,
 ) -> lf.PageMeasures:
     """The measures of a drawn page."""
-    lettering = chosen_lettering()
     page = lf.read_drawn_page(name, trim=trim, lettering=lettering)
-    return lf.measure_page(page, reading=reading or "ltr", air_mm=_air(lettering))
+    return lf.measure_page(page, reading=reading or "ltr", air_mm=lettering.air_mm)
 
 
 def _planned(name: str, asked: _Asked, doors: Doors) -> lf.PageMeasures:
@@ -188,10 +206,4 @@ def _planned(name: str, asked: _Asked, doors: Doors) -> lf.PageMeasures:
         labels = ", ".join(one.label for one in report.pages[:20]) or "none"
         what = f"no page is called {asked.page!r}" if asked.page else "the script has no pages"
         raise lf.ScriptError(what, advice=f"choose one of: {labels}", source=name)
-    return lf.measure_page(chosen[0], source=name, reading=report.reading, air_mm=_air(lettering))
-
-
-def _air(lettering: lf.Lettering) -> float:
-    if not math.isfinite(lettering.air_mm):
-        raise click.BadParameter(f"{lettering.air_mm} is no air.")
-    return lettering.air_mm
+    return lf.measure_page(chosen[0], source=name, reading=report.reading, air_mm=lettering.air_mm)
