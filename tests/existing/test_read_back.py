@@ -65,7 +65,7 @@ def _same(panel: lf.PanelReport, one: PanelMeasures, two: PanelMeasures) -> None
 
 
 def test_the_covered_share_is_that_of_the_pixels() -> None:
-    """Drawn black by resvg, an independent renderer, and counted panel by panel at 300 dpi."""
+    """Drawn black by resvg, an independent renderer, and counted panel by panel at 200 dpi."""
     svg = lf.to_svg(report("demo").pages[1])
     root = raster.parse(svg)
     for element in root.iter():
@@ -76,8 +76,8 @@ def test_the_covered_share_is_that_of_the_pixels() -> None:
                 if part.get("fill") != "none":
                     part.set("fill", "#000")
     raster.prune(root, lambda e: "outline" in raster.classes(e) or "tail" in raster.classes(e))
-    ink = raster.render(root, dpi=300)
-    per_mm = 300 / 25.4
+    ink = raster.render(root, dpi=200)
+    per_mm = 200 / 25.4
     measured = lf.measure_page(drawn("demo", 1))
     for panel in measured.panels:
         box = panel.rect
