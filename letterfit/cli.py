@@ -24,7 +24,7 @@ from letterfit.cli_lettering import (
     chosen_lettering,
     lettering_options,
 )
-from letterfit.cli_measures import Doors, add_measures
+from letterfit.cli_measures import compare, measure
 from letterfit.cli_screen import progress_bar, screen_colour, screen_width
 from letterfit.cli_script import (
     LANGUAGE_HELP,
@@ -259,7 +259,7 @@ def demo(*, folder: str | None) -> int:
     return FITS
 
 
-for command in (cuts, tiers):
+for command in (compare, cuts, measure, tiers):
     commands.add_command(command)
 
 
@@ -285,6 +285,3 @@ def _workers(jobs: int) -> Iterator[ProcessPoolExecutor | None]:
         return
     with ProcessPoolExecutor(jobs, mp_context=get_context("spawn")) as executor:
         yield executor
-
-
-add_measures(commands, Doors(read=chosen_script, write=write_given, show=show))

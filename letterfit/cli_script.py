@@ -113,6 +113,12 @@ def chosen_script(script: str) -> lf.Script:
     return parsed if language is None else replace(parsed, language=language)
 
 
+def chosen_reading() -> lf.Reading | None:
+    """From which side pages are to be read; None is as most balloons do."""
+    reading: lf.Reading | None = click.get_current_context().meta[_KEPT]["reading"]
+    return reading
+
+
 def chosen_plans() -> lf.Plans | None:
     """The plans asked for.
 
@@ -152,7 +158,7 @@ def chosen_report(
         paper=lf.Paper.named(paper) if paper is not None else None,
         plans=chosen_plans(),
         limits=chosen_limits(),
-        reading=kept["reading"],
+        reading=chosen_reading(),
         outline=chosen_outlines(kept["outline"]),
         effects=chosen_effects(),
         aside_pt=chosen_aside(),

@@ -5,6 +5,7 @@ from letterfit.output.cuts_schema import cuts_schema
 from letterfit.output.fonts_json import fonts_to_json
 from letterfit.output.joined_json import joined_to_json
 from letterfit.output.measures_json import comparison_to_json, measures_to_json
+from letterfit.output.measures_schemas import comparison_schema, measures_schema
 from letterfit.output.report_json import to_json
 from letterfit.output.report_schema import report_schema
 from letterfit.output.script_json import script_to_json
@@ -28,6 +29,7 @@ __all__ = [
     "balloon_to_json",
     "balloon_to_svg",
     "balloon_to_text",
+    "comparison_schema",
     "comparison_to_json",
     "comparison_to_text",
     "cuts_schema",
@@ -36,6 +38,7 @@ __all__ = [
     "joined_to_json",
     "joined_to_svg",
     "joined_to_text",
+    "measures_schema",
     "measures_to_json",
     "measures_to_text",
     "report_schema",

@@ -3,6 +3,8 @@
 import json
 from dataclasses import replace
 
+from jsonschema import Draft202012Validator
+
 import letterfit as lf
 from tests.existing import pages
 
@@ -49,3 +51,47 @@ def test_no_clearance_is_written_where_there_is_no_ink() -> None:
 def test_the_same_measures_give_the_same_characters() -> None:
     """Nothing else decides."""
     assert lf.measures_to_json(PAGE) == lf.measures_to_json(PAGE)
+
+
+VALID = Draft202012Validator(json.loads(lf.measures_schema()))
+COMPARED = Draft202012Validator(json.loads(lf.comparison_schema()))
+SCRIPT = "PAGE 1\nTIERS: 1~[top-left 0.3x0.3] / 2\n\n" + "".join(
+    f"Panel {n}.\nWENNA: The tide turned an hour ago.\n" for n in range(1, 5)
+)
+
+
+def described(schema: object) -> bool:
+    """Whether every property of a schema says what it is, itself or by what it refers to."""
+    if isinstance(schema, list):
+        return all(map(described, schema))
+    if not isinstance(schema, dict):
+        return True
+    own = all(
+        {"description", "const", "$ref", "anyOf"} & set(one)
+        for one in schema.get("properties", {}).values()
+    )
+    return own and all(map(described, schema.values()))
+
+
+def test_measures_keep_to_their_schemas() -> None:
+    """Planned pages, drawn ones, both beside each other; a field more or less is a fault."""
+    planned = lf.measure_page(lf.preflight(lf.parse_script(SCRIPT)).pages[0])
+    for page in (PAGE, planned, replace(PAGE, panels=PAGE.panels[:1], tiers=PAGE.tiers[:1])):
+        told = json.loads(lf.measures_to_json(page))
+        assert list(VALID.iter_errors(told)) == []
+        both = json.loads(lf.comparison_to_json(lf.compare_pages(planned, page)))
+        assert list(COMPARED.iter_errors(both)) == []
+    told["page"]["panels"][0]["order"] = "perhaps"
+    assert len(list(VALID.iter_errors(told))) == 1
+    del told["page"]["panels"][0]["rect"], both["differences"]["words"]
+    assert len(list(VALID.iter_errors(told))) == 2
+    assert len(list(COMPARED.iter_errors(both))) == 1
+
+
+def test_the_schemas_describe_what_they_hold() -> None:
+    """They are schemas of the draft they name, and no property goes without a word."""
+    for text in (lf.measures_schema(), lf.comparison_schema()):
+        schema = json.loads(text)
+        Draft202012Validator.check_schema(schema)
+        del schema["$defs"]["finding"]  # the report's own
+        assert described(schema)
