@@ -100,6 +100,7 @@ LANGUAGE = click.option(
     callback=language_tag,
     help=LANGUAGE_HELP,
 )
+FIGURES_HELP = "Write a sheet of small pages with the figure every panel holds, SVG; - for stdout."
 JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
 
 
@@ -108,6 +109,7 @@ JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a fi
 @report_options
 @JSON
 @click.option("--svg", "svg_folder", metavar="DIR", help="Write one SVG per page into a folder.")
+@click.option("--figures", "figures_file", metavar="F", help=FIGURES_HELP)
 @click.option("--check", is_flag=True, help="Have a checker go over every layout; takes longer.")
 @click.option(
     "--jobs",
@@ -116,21 +118,26 @@ JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a fi
     show_default=True,
     help="Processes that share out the pages.",
 )
-def preflight(
+def preflight(  # noqa: PLR0913 - click passes every option by its name
     *,
     script: str,
     json_file: str | None,
     svg_folder: str | None,
+    figures_file: str | None,
     check: bool,
     jobs: int,
 ) -> int:
     """Check whether a SCRIPT's lettering fits its pages (- reads standard input)."""
+    if json_file == figures_file == "-":
+        raise click.UsageError("Only one of --json and --figures can go to standard output.")
     parsed = chosen_script(script)
     with _workers(jobs) as executor, progress_bar(len(parsed.pages)) as progress:
         report = chosen_report(parsed, check=check, executor=executor, progress=progress)
     if svg_folder is not None:
         _write_pages(report, Path(svg_folder))
-    _show(report, json_file)
+    if figures_file is not None:
+        write_given(figures_file, lf.figures_to_svg(report))
+    _show(report, json_file, quiet=figures_file == "-")
     return FITS if report.fits else MISFIT
 
 
@@ -263,10 +270,10 @@ for command in (compare, cuts, measure, tiers):
     commands.add_command(command)
 
 
-def _show(report: lf.ScriptReport, json_file: str | None) -> None:
+def _show(report: lf.ScriptReport, json_file: str | None, *, quiet: bool = False) -> None:
     if json_file is not None:
         write_given(json_file, lf.to_json(report))
-    if json_file != "-":
+    if json_file != "-" and not quiet:
         show(lf.to_text(report, width=screen_width(), colour=screen_colour()))
 
 

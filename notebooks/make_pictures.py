@@ -17,9 +17,11 @@ DPI = 130
 
 
 def main() -> None:
-    """Write every page of the demo, and of the vertical script, as PNG."""
+    """Write the demo's pages and its sheet of figures, and the vertical script's pages, as PNG."""
     text = resources.files(lf).joinpath("demo", "slack_tide.txt").read_text(encoding="utf-8")
-    draw(lf.preflight(lf.parse_script(text)), "slack-tide")
+    report = lf.preflight(lf.parse_script(text))
+    draw(report, "slack-tide")
+    write(lf.figures_to_svg(report), "slack-tide-figures")
     face = DATA / "fonts" / "MPLUSRounded1c" / "MPLUSRounded1c-500Medium.ttf"
     columns = lf.Lettering(typeface=face, size_pt=8, writing="vertical")
     report = lf.preflight(
@@ -34,9 +36,13 @@ def main() -> None:
 def draw(report: lf.ScriptReport, name: str) -> None:
     """Write every page of a report as PNG."""
     for page in report.pages:
-        svg = lf.to_svg(page, lettering=report.lettering)
-        image = resvg_py.svg_to_bytes(svg_string=svg, dpi=DPI, background="white")
-        (FOLDER / f"{name}-{page.label}.png").write_bytes(bytes(image))
+        write(lf.to_svg(page, lettering=report.lettering), f"{name}-{page.label}")
+
+
+def write(svg: str, name: str) -> None:
+    """Write a drawing as PNG."""
+    image = resvg_py.svg_to_bytes(svg_string=svg, dpi=DPI, background="white")
+    (FOLDER / f"{name}.png").write_bytes(bytes(image))
 
 
 if __name__ == "__main__":

@@ -107,6 +107,22 @@ def test_json_to_standard_output_is_all_that_is_printed(run: Run) -> None:
     assert [panel["id"] for panel in report["pages"][0]["panels"]] == ["1.1", "1.2"]
 
 
+def test_a_sheet_of_figures_is_written(run: Run) -> None:
+    """--figures writes one sheet for the whole script beside the report."""
+    status, out, _ = run("preflight", "gate.txt", "--figures", "figures.svg")
+    root = ET.fromstring(Path("figures.svg").read_text(encoding="utf-8"))  # noqa: S314 - ours
+    assert status == FITS
+    assert "1.1" in out
+    assert [e.get("id") for e in root.iter() if e.get("class") == "page"] == ["page-1"]
+
+
+def test_a_sheet_of_figures_goes_to_standard_output_alone(run: Run) -> None:
+    """With - there is no report in its way; a misfit still ends with 1."""
+    status, out, err = run("preflight", "crowded.txt", "--figures", "-")
+    assert (status, err) == (MISFIT, "")
+    assert ET.fromstring(out.encode("utf-8")).tag.endswith("svg")  # noqa: S314 - ours
+
+
 def test_svg_pages_are_written_at_print_size(run: Run) -> None:
     """--svg makes the folder and writes one page each, as wide as the paper."""
     status, _, _ = run("preflight", "gate.txt", "--svg", "pages", "--paper", "a5")
@@ -206,6 +222,7 @@ def test_fonts_and_help_answer(run: Run) -> None:
         (("fit", ""), "text"),
         (("fit", "Hold.", "--width", "30"), "--height"),
         (("fit", "Hold.", "--breaks", "first-fit"), "--breaks goes with --width and --height"),
+        (("preflight", "gate.txt", "--json", "-", "--figures", "-"), "--figures"),
         (("fit", "Hold.", "--json", "-", "--svg", "-"), "--svg"),
         (("fit", "Hold.", "--width", "1e-300", "--height", "9"), "--width"),
         (("fit", "Hold.", "--width", "9", "--height", "1e308"), "--height"),

@@ -9,7 +9,7 @@ from letterfit.output.measures_schemas import comparison_schema, measures_schema
 from letterfit.output.report_json import to_json
 from letterfit.output.report_schema import report_schema
 from letterfit.output.script_json import script_to_json
-from letterfit.output.svg import balloon_to_svg, joined_to_svg, to_svg
+from letterfit.output.svg import balloon_to_svg, figures_to_svg, joined_to_svg, to_svg
 from letterfit.output.table_csv import table_to_csv
 from letterfit.output.table_json import table_to_json
 from letterfit.output.terminal import (
@@ -33,6 +33,7 @@ __all__ = [
     "comparison_to_json",
     "comparison_to_text",
     "cuts_schema",
+    "figures_to_svg",
     "fonts_to_json",
     "fonts_to_text",
     "joined_to_json",

@@ -3,7 +3,7 @@
 from letterfit.geometry import Rect
 from letterfit.output.svg import style
 from letterfit.output.svg.elements import box, length, tag
-from letterfit.place.silhouette import figure_in, head_in
+from letterfit.place.silhouette import HEAD, HEADROOM, figure_in, head_in
 
 # A standing figure in a box 1 wide and 3 high, drawn for letterfit: the right half of the body from
 # the neck down to the fork as cubic curves; the left half is its mirror image.
@@ -24,22 +24,11 @@ _BODY = (
 
 def figure(room: Rect) -> str:
     """The box, dashed, with a figure standing in it."""
-    head = head_in(room)
     return tag(
         "g",
         {"class": "figure"},
         [
-            tag(
-                "ellipse",
-                {
-                    "cx": head.centre.x,
-                    "cy": head.centre.y,
-                    "rx": head.width / 2,
-                    "ry": head.height / 2,
-                    "fill": style.FIGURE,
-                },
-            ),
-            tag("path", {"d": _body(figure_in(room)), "fill": style.FIGURE}),
+            *silhouette(room, colour=style.FIGURE),
             tag(
                 "rect",
                 {
@@ -52,6 +41,37 @@ def figure(room: Rect) -> str:
             ),
         ],
     )
+
+
+def silhouette(room: Rect, *, colour: str) -> list[str]:
+    """Head and body of a figure that stands in a box."""
+    head = head_in(room)
+    return [
+        tag(
+            "ellipse",
+            {
+                "cx": head.centre.x,
+                "cy": head.centre.y,
+                "rx": head.width / 2,
+                "ry": head.height / 2,
+                "fill": colour,
+            },
+        ),
+        tag("path", {"d": _body(figure_in(room)), "fill": colour}),
+    ]
+
+
+def room_of(standing: Rect) -> Rect:
+    """The room of a figure that reaches from a box's floor to its top: with air over its head.
+
+    >>> head = head_in(room_of(Rect(0, 0, 10, 30)))
+    >>> abs(head.y) < 1e-9
+    True
+    """
+    _, middle, _, down = HEAD
+    share = (1 - HEADROOM) * (1 - middle + down)
+    width, height = standing.width / share, standing.height / share
+    return Rect(standing.centre.x - width / 2, standing.bottom - height, width, height)
 
 
 def _body(room: Rect) -> str:

@@ -42,8 +42,8 @@ def panel_label(panel: PanelReport, *, state: State, glyphs: Glyphs, inside: boo
     colour = style.COLOURS[state] if state == "fails" else style.LABEL
     most = rect.right - spot.x
     words = label(texts, spot, size_pt=LABEL_PT, colour=colour, glyphs=glyphs, most_mm=most)
-    mark = _mark(state, Point(left + MARK_MM, baseline - MARK_MM * 0.75))
-    return tag("g", {"class": "label"}, [title(texts[0]), mark, words])
+    shape = mark(state, Point(left + MARK_MM, baseline - MARK_MM * 0.75))
+    return tag("g", {"class": "label"}, [title(texts[0]), shape, words])
 
 
 def label_parts(panel: PanelReport) -> list[str]:
@@ -68,9 +68,9 @@ def ways_out(over: PanelOverflow) -> list[str]:
     return ways
 
 
-def _mark(state: State, centre: Point) -> str:
+def mark(state: State, centre: Point, *, half_mm: float = MARK_MM) -> str:
     """A disc, a triangle or a cross: shape as well as colour."""
-    x, y, r = centre.x, centre.y, MARK_MM * 0.8
+    x, y, r = centre.x, centre.y, half_mm * 0.8
     colour = style.COLOURS[state]
     if state == "fits":
         return tag("circle", {"cx": x, "cy": y, "r": r * 0.85, "fill": colour})
@@ -79,5 +79,5 @@ def _mark(state: State, centre: Point) -> str:
         data = "M" + "L".join(f"{length(a)} {length(b)}" for a, b in corners) + "Z"
         return tag("path", {"d": data, "fill": colour})
     a, b, c, d = (length(v) for v in (x - r, y - r, x + r, y + r))
-    stroke: Attributes = {"fill": "none", "stroke": colour, "stroke-width": 0.5}
+    stroke: Attributes = {"fill": "none", "stroke": colour, "stroke-width": 0.5 * half_mm / MARK_MM}
     return tag("path", {"d": f"M{a} {b}L{c} {d}M{a} {d}L{c} {b}", **stroke})
