@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable
 from dataclasses import replace
+from functools import cache
 from itertools import combinations, pairwise
 from xml.etree import ElementTree as ET
 
@@ -30,10 +31,15 @@ REPORTS: dict[str, Callable[[], ScriptReport]] = {
 REAL = ("demo", "special", "rtl")
 
 
+@cache
+def drawn(name: str) -> str:
+    """A report's sheet, drawn once for all tests."""
+    return figures_to_svg(REPORTS[name]())
+
+
 def sheet(name: str) -> tuple[ScriptReport, ET.Element]:
     """A report and its sheet, parsed."""
-    report = REPORTS[name]()
-    return report, raster.parse(figures_to_svg(report))
+    return REPORTS[name](), raster.parse(drawn(name))
 
 
 def panels(report: ScriptReport, root: ET.Element) -> list[tuple[PanelReport, ET.Element]]:
@@ -60,7 +66,7 @@ def frame_of(group: ET.Element) -> Rect:
 @pytest.mark.parametrize("name", REPORTS)
 def test_a_sheet_is_well_formed_and_its_ids_are_unique(name: str) -> None:
     """Two strict parsers read it (expat, resvg's own), hostile text and all; no id comes twice."""
-    svg = figures_to_svg(REPORTS[name]())
+    svg = drawn(name)
     ids = [e.attrib["id"] for e in raster.parse(svg).iter() if "id" in e.attrib]
     assert resvg_py.svg_to_bytes(svg_string=svg, dpi=25, skip_system_fonts=True)
     assert len(ids) == len(set(ids))
@@ -82,7 +88,7 @@ def test_a_sheet_refers_to_nothing_outside_and_needs_no_font(name: str) -> None:
 
 def test_the_same_report_gives_the_same_bytes() -> None:
     """Nothing but the report decides the characters."""
-    assert figures_to_svg(sheets.demo()) == figures_to_svg(sheets.demo())
+    assert figures_to_svg(sheets.demo()) == figures_to_svg(sheets.demo()) == drawn("demo")
 
 
 @pytest.mark.parametrize("name", REPORTS)
@@ -249,8 +255,8 @@ def test_a_panel_that_bleeds_runs_past_the_trim_and_its_neighbours_do_not() -> N
     """By a little, so that it is seen."""
     report, root = sheet("special")
     trim = sheets.rect(raster.named(root, "trim")[0])
-    drawn = panels(report, root)[:8]
-    outside = [panel.bleed is not None for panel, group in drawn if not trim.holds(frame_of(group))]
+    first = panels(report, root)[:8]
+    outside = [panel.bleed is not None for panel, group in first if not trim.holds(frame_of(group))]
     assert outside == [True]
 
 
