@@ -73,6 +73,7 @@ from letterfit.output import (
     tiers_to_json,
     tiers_to_text,
     to_json,
+    to_pdf,
     to_svg,
     to_text,
 )
@@ -279,6 +280,7 @@ __all__ = [
     "tiers_to_json",
     "tiers_to_text",
     "to_json",
+    "to_pdf",
     "to_svg",
     "to_text",
 ]

@@ -36,6 +36,7 @@ from letterfit.cli_script import (
 )
 from letterfit.cli_table import chosen_least_size, one_text, table_options, tell_table
 from letterfit.cli_tiers import tiers
+from letterfit.output.pdf.extra import check_extra
 
 FITS, MISFIT, UNUSABLE = 0, 1, 2
 INTERRUPTED = 130
@@ -110,6 +111,7 @@ JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a fi
 @JSON
 @click.option("--svg", "svg_folder", metavar="DIR", help="Write one SVG per page into a folder.")
 @click.option("--figures", "figures_file", metavar="F", help=FIGURES_HELP)
+@click.option("--pdf", "pdf_file", metavar="F", help="Write a print proof; - for stdout.")
 @click.option("--check", is_flag=True, help="Have a checker go over every layout; takes longer.")
 @click.option(
     "--jobs",
@@ -124,12 +126,15 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
     json_file: str | None,
     svg_folder: str | None,
     figures_file: str | None,
+    pdf_file: str | None,
     check: bool,
     jobs: int,
 ) -> int:
     """Check whether a SCRIPT's lettering fits its pages (- reads standard input)."""
-    if json_file == figures_file == "-":
-        raise click.UsageError("Only one of --json and --figures can go to standard output.")
+    if [json_file, figures_file, pdf_file].count("-") > 1:
+        raise click.UsageError("Only one of --json, --figures and --pdf can go to standard output.")
+    if pdf_file is not None:
+        check_extra()  # before the work, not after it
     parsed = chosen_script(script)
     with _workers(jobs) as executor, progress_bar(len(parsed.pages)) as progress:
         report = chosen_report(parsed, check=check, executor=executor, progress=progress)
@@ -137,7 +142,9 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
         _write_pages(report, Path(svg_folder))
     if figures_file is not None:
         write_given(figures_file, lf.figures_to_svg(report))
-    _show(report, json_file, quiet=figures_file == "-")
+    if pdf_file is not None:
+        write_given(pdf_file, lf.to_pdf(report))
+    _show(report, json_file, quiet="-" in (figures_file, pdf_file))
     return FITS if report.fits else MISFIT
 
 

@@ -30,13 +30,18 @@ def read_settings(name: str) -> str:
 
 
 def write_text(path: Path, text: str) -> None:
-    """Write a text file in UTF-8 with line feeds, replacing what stood there in one step.
+    """Write a text file in UTF-8 with line feeds, as `write_bytes` does."""
+    write_bytes(path, text.encode("utf-8"))
+
+
+def write_bytes(path: Path, data: bytes) -> None:
+    """Write a file, replacing what stood there in one step.
 
     A link stays a link, and a device such as /dev/null is written to, never replaced.
 
     Args:
         path: The file; its folder must exist.
-        text: Its whole content.
+        data: Its whole content.
 
     Raises:
         OSError: When the folder is missing, full or closed to us; the old file is kept. It names
@@ -45,40 +50,42 @@ def write_text(path: Path, text: str) -> None:
     try:
         target = path.resolve()
         if target.exists() and not target.is_file():
-            with target.open("w", encoding="utf-8", newline="\n") as device:
-                device.write(text)
+            with target.open("wb") as device:
+                device.write(data)
         else:
-            _replace(target, text)
+            _replace(target, data)
     except OSError as error:
         raise OSError(error.errno, error.strerror, str(path)) from error
 
 
-def write_given(name: str, text: str) -> None:
-    """Write a text to a file as `write_text` does; - is standard output.
+def write_given(name: str, content: str | bytes) -> None:
+    """Write a file as `write_text` and `write_bytes` do; - is standard output.
 
     Raises:
         OSError: When the file cannot be written.
     """
     if name == "-":
-        show(text)
+        show(content)
+    elif isinstance(content, bytes):
+        write_bytes(Path(name), content)
     else:
-        write_text(Path(name), text)
+        write_text(Path(name), content)
 
 
-def show(text: str) -> None:
-    """Print a text; a reader, such as `head`, that has seen enough may go."""
+def show(content: str | bytes) -> None:
+    """Print a text, or bytes as they are; a reader, such as `head`, that has seen enough may go."""
     try:
-        click.echo(text, nl=not text.endswith("\n"))
+        click.echo(content, nl=isinstance(content, str) and not content.endswith("\n"))
     except BrokenPipeError:  # the verdict still holds
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
-def _replace(path: Path, text: str) -> None:
+def _replace(path: Path, data: bytes) -> None:
     handle, name = tempfile.mkstemp(dir=path.parent, prefix=".letterfit-")
     temporary = Path(name)
     try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
         temporary.chmod(0o666 & ~_umask())
         temporary.replace(path)
     except BaseException:

@@ -1,4 +1,4 @@
-"""What comes out: a report, a balloon or a script as JSON, SVG and terminal text."""
+"""What comes out: a report, a balloon or a script as JSON, SVG, PDF and terminal text."""
 
 from letterfit.output.balloon_json import balloon_to_json
 from letterfit.output.cuts_schema import cuts_schema
@@ -6,6 +6,7 @@ from letterfit.output.fonts_json import fonts_to_json
 from letterfit.output.joined_json import joined_to_json
 from letterfit.output.measures_json import comparison_to_json, measures_to_json
 from letterfit.output.measures_schemas import comparison_schema, measures_schema
+from letterfit.output.pdf import to_pdf
 from letterfit.output.report_json import to_json
 from letterfit.output.report_schema import report_schema
 from letterfit.output.script_json import script_to_json
@@ -51,6 +52,7 @@ __all__ = [
     "tiers_to_json",
     "tiers_to_text",
     "to_json",
+    "to_pdf",
     "to_svg",
     "to_text",
 ]

@@ -8,6 +8,7 @@ from letterfit.lettering import Lettering, Typeface, glyph_path, open_typeface, 
 from letterfit.lettering.fonts.bundled import BUNDLED, SYMBOLS
 from letterfit.lettering.fonts.face import Face
 from letterfit.output.svg.glyphs import KNOWN_GLYPHS, GlyphSource
+from letterfit.output.svg.labels import label_typeface
 
 
 def face_source(lettering: Lettering | None) -> Callable[[str], Face]:
@@ -64,3 +65,4 @@ def _typefaces(lettering: Lettering | None) -> Iterator[Typeface]:
     if lettering is not None:
         yield lettering.typeface
     yield from (open_typeface(name) for name in BUNDLED if name != SYMBOLS)
+    yield label_typeface()

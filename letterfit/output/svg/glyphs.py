@@ -14,7 +14,7 @@ from types import MappingProxyType
 
 from letterfit.fit.model import Line
 from letterfit.geometry import Point
-from letterfit.lettering.words import Glyph
+from letterfit.lettering.words import Glyph, SetLine
 from letterfit.output.svg.elements import tag
 
 GlyphSource = Callable[[str, int], tuple[str, float]]
@@ -74,6 +74,10 @@ class Glyphs:
         """
         path = self.path(glyphs, origin)
         return tag("path", {"d": path}) if path else ""
+
+    def set_line(self, line: SetLine, origin: Point) -> str:
+        """As `line`, of a line that says what it reads."""
+        return self.line(line.glyphs, origin)
 
     def path(self, glyphs: Sequence[Glyph], origin: Point) -> str:
         """Path data in micrometres of glyphs whose line starts at a point of the page in mm.

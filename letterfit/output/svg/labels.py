@@ -2,14 +2,38 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
+from functools import cache
 
 from letterfit.geometry import Point
-from letterfit.lettering import Lettering, measure
+from letterfit.lettering import Lettering, Typeface, measure, open_typeface
+from letterfit.lettering.fonts.bundled import DEFAULT_FAMILY
 from letterfit.output.plain import one_line
 from letterfit.output.svg.glyphs import Glyphs, group
 
 LONGEST = 300
 """Characters of a label that are set: a title is what a reader takes in at a glance."""
+
+
+def label_lettering(size_pt: float) -> Lettering:
+    """How labels are lettered: in the default typeface, as typed."""
+    return Lettering(typeface=label_typeface(), size_pt=size_pt, case="as-typed")
+
+
+@cache
+def label_typeface() -> Typeface:
+    """The default typeface, its faces under names of their own.
+
+    A user's font may bear the same name and have other glyphs.
+    """
+    whole = open_typeface(DEFAULT_FAMILY)
+    first, *others = (_renamed(family) for family in (whole, *whole.fallback))
+    return replace(first, fallback=tuple(others))
+
+
+def _renamed(family: Typeface) -> Typeface:
+    faces = tuple(replace(face, name=f"{face.name} of labels") for face in family.faces)
+    return replace(family, faces=faces)
 
 
 def label(  # noqa: PLR0913 - keyword-only
@@ -31,10 +55,10 @@ def label(  # noqa: PLR0913 - keyword-only
         glyphs: What draws it.
         most_mm: Its greatest width.
     """
-    lettering = Lettering(size_pt=size_pt, case="as-typed")
+    lettering = label_lettering(size_pt)
     for text in texts:
         words = measure(one_line(text)[:LONGEST], lettering)
         line = words.line(0, len(words) - 1) if len(words) else None
         if line is not None and line.width_mm <= most_mm:
-            return group([glyphs.line(line.glyphs, spot)], colour=colour, name="words")
+            return group([glyphs.set_line(line, spot)], colour=colour, name="words")
     return ""

@@ -1,0 +1,96 @@
+"""What a reader selects and finds: the script's words, in the script's order."""
+
+import functools
+from pathlib import Path
+
+import pytest
+
+from letterfit.lettering import Lettering, open_typeface
+from letterfit.output import to_pdf
+from letterfit.output.pdf.alphabet import to_unicode
+from letterfit.report import ScriptReport
+from letterfit.script import parse_script
+from letterfit.stages import preflight
+from tests.output import reports
+from tests.output.pdf import seen
+
+DATA = Path(__file__).parents[2] / "data"
+DEMO = Path(__file__).parents[3] / "letterfit" / "demo" / "slack_tide.txt"
+ROUND = DATA / "fonts" / "MPLUSRounded1c" / "MPLUSRounded1c-500Medium.ttf"
+BENGALI = DATA / "fonts" / "NotoSansBengali"
+HEAD = "PAGE 1\n\nPanel 1. The lock at dawn.\n\n"
+
+
+@functools.cache
+def demo() -> ScriptReport:
+    """Three pages, of which one overflows."""
+    return preflight(parse_script(DEMO.read_text(encoding="utf-8")))
+
+
+@functools.cache
+def read() -> list[str]:
+    """Its pages as pdfium reads them."""
+    return seen.texts(to_pdf(demo()))
+
+
+def test_every_balloon_reads_as_it_was_set_in_script_order() -> None:
+    """As pdfium reads it, page by page; the texts run backwards do not stand there so."""
+    for wanted, text in zip(seen.balloon_texts(demo()), read(), strict=False):
+        assert len(wanted) > 5
+        assert seen.stand_in_order(wanted, text)
+        assert not seen.stand_in_order(wanted[::-1], text)
+
+
+def test_labels_and_the_foot_can_be_found_too() -> None:
+    """A search for a panel's number leads to it."""
+    third = read()[2]
+    assert "3.1 · DOES NOT FIT" in third
+    assert "figure 46 mm" in third
+    assert "Page 3 · " in third
+
+
+@pytest.mark.parametrize(
+    ("text", "folder"),
+    [
+        ("office *fine* affluent “quotes” naïve é ♥ ♪ — the end...", None),
+        ("সমস্ত মানুষ স্বাধীনভাবে সমান মর্যাদা।", BENGALI),
+    ],
+)
+def test_ligatures_and_joined_letters_read_as_typed(text: str, folder: Path | None) -> None:
+    """One glyph for several letters, several faces in a line, letters that change places."""
+    typeface = open_typeface("Grandstander" if folder is None else next(folder.glob("*.ttf")))
+    lettering = Lettering(typeface=typeface, case="as-typed")
+    report = preflight(parse_script(f"{HEAD}WENNA: {text}\n"), lettering=lettering)
+    (wanted,) = seen.balloon_texts(report)
+    assert seen.stand_in_order(wanted, seen.texts(to_pdf(report))[0])
+
+
+def test_columns_read_column_by_column() -> None:
+    """What lies turned in them as well; a column begins where white space may stand."""
+    script = (DATA / "columns" / "shiodome_tategaki.txt").read_text(encoding="utf-8")
+    lettering = Lettering(typeface=open_typeface(ROUND), size_pt=8, writing="vertical")
+    report = preflight(parse_script(script), lettering=lettering)
+    for wanted, read in zip(seen.balloon_texts(report), seen.texts(to_pdf(report)), strict=False):
+        bare = [text.replace(" ", "") for text in wanted]
+        assert bare
+        assert seen.stand_in_order(bare, read.replace(" ", ""))
+
+
+def test_hostile_text_is_only_text() -> None:
+    """Brackets, escapes and half surrogates neither break the file nor vanish unseen."""
+    typed = r"Hold) Tj ET (the \( gate] <</JS>> endstream %%EOF"
+    report = preflight(parse_script(f"{HEAD}WENNA: {typed}\n"))
+    (wanted,) = seen.balloon_texts(report)
+    data = to_pdf(report)
+    assert seen.stand_in_order(wanted, seen.texts(data)[0])
+    assert b"/JS" not in data
+    assert len(seen.texts(to_pdf(reports.nasty()))) == 3
+
+
+def test_a_map_of_codes_has_blocks_of_a_hundred_at_most() -> None:
+    """As Adobe Technical Note 5014 asks; what reads nothing is left out."""
+    written = to_unicode([(code, chr(0x4E00 + code)) for code in range(250)] + [(999, "")])
+    counts = [line for line in written.decode("ascii").split("\n") if "beginbfchar" in line]
+    assert counts == ["100 beginbfchar", "100 beginbfchar", "50 beginbfchar"]
+    assert b"<00F9> <4EF9>" in written
+    assert b"03E7" not in written
