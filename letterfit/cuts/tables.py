@@ -32,6 +32,12 @@ class CutTable:
         verbs: Finite verbs that go on with a clause after a comma.
         subordinators: Words that open a clause which cannot stand alone.
         joints: Words that open a clause or a phrase: one may not be left at an end.
+        conjunctions: Words that join clauses: a sentence that opens with one has lost its head.
+        subjects: Pronouns that are subjects: there is a clause where one is.
+        openers: Words that join a sentence to the one before and are not missed.
+        prepositions: Open a phrase that can go from the end of a clause, a noun coming after.
+        articles: Words before a noun: "and the boots" is a phrase, "and nimble" is not.
+        clitics: Endings of a verb run into its subject: "'ll".
     """
 
     intensifiers: frozenset[str] = _NONE
@@ -47,6 +53,12 @@ class CutTable:
     verbs: frozenset[str] = _NONE
     joints: frozenset[str] = _NONE
     subordinators: frozenset[str] = _NONE
+    conjunctions: frozenset[str] = _NONE
+    subjects: frozenset[str] = _NONE
+    clitics: tuple[str, ...] = ()
+    openers: frozenset[str] = _NONE
+    prepositions: frozenset[str] = _NONE
+    articles: frozenset[str] = _NONE
 
 
 CUT_TABLES: dict[str, CutTable] = {
@@ -136,6 +148,16 @@ CUT_TABLES: dict[str, CutTable] = {
             "is are was were has have had will would shall should can could may might must do does"
             " did am be 's"
         ),
+        conjunctions=_words("and or but nor than that which who whom whose because so"),
+        subjects=_words("i you he she it we they there who"),
+        openers=_words("and"),
+        prepositions=_words(
+            "in on at by from with into upon about before after until since like over under"
+            " through between within beyond behind beneath beside across along against"
+            " toward towards during than"
+        ),
+        articles=_words("the a an my your his her its our their this these those every"),
+        clitics=("'s", "'re", "'ve", "'ll", "'d", "'m", "n't"),
         subordinators=_words(
             "that if when while as though although because since until unless where who which whose"
         ),
@@ -178,6 +200,9 @@ CUT_TABLES: dict[str, CutTable] = {
             "ne pas jamais rien personne aucun aucune ni non sans sauf que plus point un une deux"
             " trois quatre cinq six sept huit neuf dix onze douze vingt cent mille premier"
         ),
+        openers=_words("et"),
+        conjunctions=_words("et ou mais car que qui dont ni"),
+        subjects=_words("je j tu il elle on nous vous ils elles ce c"),
         verbs=_words("est sont était a ont avait sera peut doit va fait"),
         joints=_words(
             "et ou mais car si quand où que qui dont de du des à au aux en dans sur par pour"
@@ -196,6 +221,9 @@ CUT_TABLES: dict[str, CutTable] = {
             "nicht kein keine keinen keiner nie niemals nichts niemand ohne außer nur nein ein eine"
             " zwei drei vier fünf sechs sieben acht neun zehn elf zwölf zwanzig hundert tausend"
         ),
+        openers=_words("und"),
+        conjunctions=_words("und oder aber denn dass weil"),
+        subjects=_words("ich du er sie es wir ihr man"),
         joints=_words(
             "und oder aber denn weil wenn als dass ob der die das den dem des ein eine einen einem"
             " mein dein sein ihr unser in im an am auf aus bei mit nach von vom zu zum zur für um"

@@ -17,6 +17,15 @@ NAME, MEANING, JOINT = 9.0, 6.0, 1.5
 MOST_PARTS = 6
 """Parts between marks, and sentences, that go together at most."""
 
+LEFT_BEFORE, MOST_TAIL = 3, 8
+"""Words that stay before a phrase at the end of a clause at least; and how many it has at most."""
+
+PAIRING = ("between", "both", "either")
+"""Words that want two nouns: "between the gate and the weir"."""
+
+SHORT_SENTENCE = 4
+"""A sentence of no more words is about the number or the negation that it holds."""
+
 FILLER = 2.6
 """Words and phrases of at most this cost go before clauses do, where there are enough of them."""
 
@@ -48,7 +57,9 @@ class Unit:
     @property
     def is_filler(self) -> bool:
         """Whether nobody misses it: a word or two of the tables that bring no meaning along."""
-        return self.kind not in ("clause", "sentence", "sentences") and self.cost <= FILLER
+        return (
+            self.kind not in ("clause", "phrase", "sentence", "sentences") and self.cost <= FILLER
+        )
 
     @property
     def tokens(self) -> range:
@@ -80,7 +91,8 @@ class _Text:
             if kind != "repeat"
             else []
         )
-        cost += MEANING * len(meant) if kind != "sentence" else 2.0 * min(len(meant), 1)
+        terse = stop - first <= SHORT_SENTENCE
+        cost += MEANING * len(meant) if kind != "sentence" or terse else 2.0 * min(len(meant), 1)
         if kind != "vocative":
             cost += (NAME if kind not in ("sentence", "clause") else 2.0) * len(touched)
         return Unit(first, stop, kind, cost, sum(self.tokens[k].words for k in inner))
@@ -119,6 +131,7 @@ def _all(text: _Text) -> Iterator[Unit]:
     yield from _phrases(text)
     yield from _vocatives(text)
     yield from _repeats(text)
+    yield from _tails(text)
     yield from _clauses(text)
     yield from _sentences(text)
 
@@ -131,6 +144,8 @@ def _single_words(text: _Text) -> Iterator[Unit]:
         alone = text.starts[k] and token.ends_sentence
         if word in table.markers and (token.ending == "," or alone) and text.starts[k]:
             yield text.unit(k, k + 1, "discourse marker", 1.0)
+        elif word in table.openers and text.starts[k] and not token.ending and _goes_on(text, k):
+            yield text.unit(k, k + 1, "discourse marker", 1.3)
         elif word in table.intensifiers and not (before and _denies(before.bare, table)):
             held = (
                 not after or token.ending or (after in table.joints and word in ("just", "rather"))
@@ -145,6 +160,12 @@ def _single_words(text: _Text) -> Iterator[Unit]:
                 yield text.unit(k, k + 1, "complementiser", 1.1)
         elif _is_adverb(word, table) and not text.starts[k]:
             yield text.unit(k, k + 1, "adverb", 2.0)
+
+
+def _goes_on(text: _Text, first: int) -> bool:
+    """Whether a few words more come in the sentence that a word opens."""
+    rest = text.tokens[first + 1 : first + LEFT_BEFORE]
+    return len(rest) == LEFT_BEFORE - 1 and not any(token.ends_sentence for token in rest)
 
 
 def _denies(word: str, table: CutTable) -> bool:
@@ -209,12 +230,33 @@ def _repeats(text: _Text) -> Iterator[Unit]:
                 yield text.unit(k, k + size, "repeat", 1.3 * size)
 
 
+def _tails(text: _Text) -> Iterator[Unit]:
+    """Phrases at the end of a clause: "in the dark", "and the boots on your feet"."""
+    table, bare, tokens = text.table, text.bare, text.tokens
+    begin = 0
+    for stop in range(1, len(tokens) + 1):
+        if not tokens[stop - 1].ending:
+            continue
+        paired = any(word in PAIRING for word in bare[begin:stop])
+        for first in range(begin + LEFT_BEFORE, stop - 1):
+            inner = bare[first:stop]
+            opens = inner[0] in table.prepositions or (
+                inner[0] in table.openers and inner[1] in table.articles and not paired
+            )
+            whole = bare[first - 1] not in table.joints and inner[-1] not in table.joints
+            told = any(word in table.verbs or word in table.subordinators for word in inner)
+            spoken = any(word.split("'", maxsplit=1)[0] in table.subjects for word in inner)
+            if opens and whole and not told and not spoken and len(inner) <= MOST_TAIL:
+                yield text.unit(first, stop, "phrase", 2.6 + 0.4 * len(inner))
+        begin = stop
+
+
 def _clauses(text: _Text) -> Iterator[Unit]:
     """Runs between marks inside a sentence: within one part of it, or whole parts.
 
     A semicolon, a colon or a dash ends a part.
     """
-    for first, stop in _sentence_ranges(text.tokens):
+    for first, stop in sentence_ranges(text.tokens):
         cuts = [k + 1 for k in range(first, stop - 1) if text.tokens[k].ending]
         edges = [first, *cuts, stop]
         strong = {first, stop, *(k for k in cuts if text.tokens[k - 1].ending[-1] in ";:—–-")}
@@ -250,7 +292,7 @@ def _clause(text: _Text, first: int, stop: int, sentence: tuple[int, int]) -> Un
 
 def _sentences(text: _Text) -> Iterator[Unit]:
     """Whole sentences, and runs of them."""
-    ranges = list(_sentence_ranges(text.tokens))
+    ranges = list(sentence_ranges(text.tokens))
     for a in range(len(ranges)):
         for b in range(a, min(a + MOST_PARTS, len(ranges))):
             first, stop = ranges[a][0], ranges[b][1]
@@ -259,7 +301,13 @@ def _sentences(text: _Text) -> Iterator[Unit]:
             yield replace(unit, kind="sentence" if a == b else "sentences")
 
 
-def _sentence_ranges(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
+def sentence_ranges(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
+    """The first token of each sentence, and one past its last.
+
+    >>> from letterfit.cuts.tokens import tokens_of
+    >>> list(sentence_ranges(tokens_of("Stop. Who goes?")))
+    [(0, 1), (1, 3)]
+    """
     first = 0
     for k, token in enumerate(tokens):
         if token.ends_sentence or k + 1 == len(tokens):

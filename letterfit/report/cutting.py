@@ -1,38 +1,43 @@
 """Which words to take out of the balloons of a panel or a page, over all of them the least missed.
 
-Units of every balloon (`letterfit.cuts.units`) are put in a row, those first that an editor minds
-least for their words; the shortest beginning of the row that does is found by bisection, each step
-lettered and, for a panel, placed anew; then what turns out not to be needed is put back. So the
-cuts are enough, but not the fewest words: what those are `letterfit.report.least_panel` says.
+For every number of words the sets of units that an editor minds least are found over all balloons
+(`letterfit.cuts.choices` for each, then added up). The smallest number of words for which one of
+the few best sets does is looked for from the least that is proved, each step lettered and, for a
+panel, placed anew; of the sets with about so many words the one that is minded least is taken. So
+the cuts are enough and near the fewest words: what those are `letterfit.report.least_panel` says.
 """
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
-from itertools import combinations
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 
-from letterfit.cuts import Cut, Unit, units_of
+from letterfit.cuts import Cut
+from letterfit.cuts.choices import KEPT, Choice, choices_of
 from letterfit.cuts.mend import faults, mended
-from letterfit.cuts.propose import choice_cost
+from letterfit.cuts.propose import EXTRA_WORD
 from letterfit.cuts.tables import cut_table
 from letterfit.cuts.tokens import Token, tokens_of
-from letterfit.cuts.units import LATE
+from letterfit.cuts.units import LATE, Unit, units_of
 from letterfit.fit.model import FittedBalloon
-from letterfit.report.bisection import least_that
+from letterfit.report.bisection import least_trials
 from letterfit.report.least_panel import Removal
 from letterfit.report.setting import Setting
 from letterfit.report.shortened import Texts
 
-MOST_UNITS = 60
-"""Units in the row."""
+MOST_SETS = 2
+"""Sets of so many words that are tried."""
 
-MOST_PUT_BACK = 6
-"""Units that are tried for being put back."""
+NEAR, MOST_NEAR = 4, 5
+"""How many words fewer or more than the least found a set may have to be tried for being minded
+less, and how many are."""
 
-MOST_PAIRED, MOST_FEW = 24, 8
-"""Units that are paired, and how many ones and pairs are tried."""
+MOST_WORDS = 60
+"""Words beyond the least needed up to which sets are looked for."""
 
 Taken = tuple[tuple[int, Unit], ...]
 """Units, each with the number of its balloon."""
+
+Pick = tuple[float, tuple[tuple[int, Choice], ...]]
+"""What sets of several balloons cost together, and the sets, each with its balloon's number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,51 +82,134 @@ def cut_away(
         setting: How the script is lettered: its language, its names.
         least_words: Fewer words will not do.
     """
-    row = _row(sources, setting)
-    taken: Taken = ()
-    for pool in (_row(sources, setting, fillers=True), row):
-        found = _shortest(sources, pool, good, setting=setting)
-        if found and (not taken or _cost(found, least_words) < _cost(taken, least_words)):
-            taken = found
-    if not taken:
-        return ()
-    for few in _few(row, least_words):
-        if _cost(few, least_words) >= _cost(taken, least_words):
-            break
-        if good(left_texts(sources, few, setting=setting)):
-            return few
-    return taken
+    each = [own_choices(source, setting) for source in sources]
+    search = _Search(sources, setting, good, all_choices(each, most=least_words + MOST_WORDS))
+    return search.run(least_words)
 
 
-def _shortest(
-    sources: Sequence[Source], row: Taken, good: Callable[[Texts], bool], *, setting: Setting
-) -> Taken:
-    """The shortest beginning of a row that is good, without what turns out not to be needed."""
-
-    def holds(count: int) -> bool:
-        return good(left_texts(sources, row[:count], setting=setting))
-
-    count = least_that(holds, least=1, most=len(row))
-    if count is None:
-        return ()
-    taken = row[:count]
-    for one in sorted(taken[:-1], key=lambda pair: -pair[1].words)[:MOST_PUT_BACK]:
-        fewer = tuple(pair for pair in taken if pair != one)
-        if _is_sound(sources, fewer, setting) and good(left_texts(sources, fewer, setting=setting)):
-            taken = fewer
-    return taken
+def own_choices(source: Source, setting: Setting) -> Mapping[int, Sequence[Choice]]:
+    """The sets of units of one balloon, by the words that go, each unit sound by itself."""
+    units = [
+        unit
+        for unit in units_of(source.tokens, language=setting.language, names=setting.names)
+        if _is_sound(source, unit.tokens, setting)
+    ]
+    return choices_of(source.tokens, units, language=setting.language)
 
 
-def _few(row: Taken, least_words: int) -> list[Taken]:
-    """One or two units of the row with words enough, a few that are minded least."""
-    found: list[Taken] = [(pair,) for pair in row]
-    found += combinations(row[:MOST_PAIRED], 2)
-    enough = [few for few in found if sum(unit.words for _, unit in few) >= least_words]
-    return sorted(enough, key=lambda few: _cost(few, least_words))[:MOST_FEW]
+def all_choices(
+    each: Sequence[Mapping[int, Sequence[Choice]]], *, most: int
+) -> dict[int, list[Pick]]:
+    """The cheapest sets over all balloons, by the words that go: those of the balloons added up.
+
+    Args:
+        each: The sets of every balloon.
+        most: No more words are looked at.
+    """
+    total: dict[int, list[Pick]] = {0: [(0.0, ())]}
+    for index, own in enumerate(each):
+        made: dict[int, list[Pick]] = {}
+        for before, picks in total.items():
+            for words, choices in own.items():
+                if before + words <= most:
+                    made.setdefault(before + words, []).extend(_added(picks, choices, index))
+        total = {words: sorted(made[words], key=_cost)[:KEPT] for words in sorted(made)}
+    return total
 
 
-def _cost(taken: Taken, least_words: int) -> float:
-    return choice_cost([unit for _, unit in taken], least_words)
+def _added(picks: Sequence[Pick], choices: Sequence[Choice], index: int) -> Iterator[Pick]:
+    """The sums that can be among the cheapest."""
+    for k, (cost, picked) in enumerate(picks):
+        for choice in choices[: KEPT // (k + 1)]:
+            yield cost + choice.cost, (*picked, (index, choice)) if choice.words else picked
+
+
+def _cost(pick: Pick) -> float:
+    return pick[0]
+
+
+@dataclass(slots=True)
+class _Search:
+    """The search for the set that does.
+
+    Args:
+        sources: The balloons.
+        setting: How the script is lettered.
+        good: Whether what is left does.
+        picks: The sets, by the words that go.
+        known: Whether a balloon is sound without some of its tokens.
+    """
+
+    sources: Sequence[Source]
+    setting: Setting
+    good: Callable[[Texts], bool]
+    picks: Mapping[int, Sequence[Pick]]
+    known: dict[tuple[int, tuple[int, ...]], bool] = field(default_factory=dict)
+
+    def run(self, least_words: int) -> Taken:
+        """The set that does and that an editor minds least, words beyond the least counted."""
+        numbers = [words for words in sorted(self.picks) if words >= least_words]
+        found: dict[int, Pick] = {}
+        trials = least_trials(least=0, most=len(numbers) - 1, near=True)
+        try:
+            at = next(trials).number
+            while True:
+                pick = self._first(numbers[at])
+                found |= {} if pick is None else {numbers[at]: pick}
+                at = trials.send(pick is not None).number
+        except StopIteration:
+            pass
+        if not found:
+            return ()
+        fewest = min(found)
+        best = min(
+            ((_minded(pick, words, least_words), words, pick) for words, pick in found.items()),
+            key=lambda one: one[:2],
+        )
+        return _taken(self._minded_less(best[0], best[2], around=fewest, least_words=least_words))
+
+    def _first(self, words: int) -> Pick | None:
+        """The first of the cheapest sets of so many words that does."""
+        sound = (pick for pick in self.picks[words] if self._sound(pick))
+        few = [pick for pick, _ in zip(sound, range(MOST_SETS), strict=False)]
+        return next((pick for pick in few if self._does(pick)), None)
+
+    def _minded_less(self, cost: float, best: Pick, *, around: int, least_words: int) -> Pick:
+        """A set of about so many words that does and is minded less, if one is found soon."""
+        cheaper = [
+            (_minded(pick, words, least_words), -words, pick)
+            for words in range(max(around - NEAR, least_words), around + NEAR + 1)
+            for pick in self.picks.get(words, ())
+            if _minded(pick, words, least_words) < cost and self._sound(pick)
+        ]
+        order = sorted(cheaper, key=lambda one: one[:2])[:MOST_NEAR]
+        return next((pick for _, _, pick in order if self._does(pick)), best)
+
+    def _does(self, pick: Pick) -> bool:
+        return self.good(left_texts(self.sources, _taken(pick), setting=self.setting))
+
+    def _sound(self, pick: Pick) -> bool:
+        """Whether the checker finds no fault with what is left."""
+        for index, lost in tokens_gone(_taken(pick)).items():
+            if (index, lost) not in self.known:
+                sound = _is_sound(self.sources[index], lost, self.setting)
+                self.known[index, lost] = sound
+            if not self.known[index, lost]:
+                return False
+        return True
+
+
+def _minded(pick: Pick, words: int, least_words: int) -> float:
+    return pick[0] + EXTRA_WORD * (words - least_words)
+
+
+def _taken(pick: Pick) -> Taken:
+    return tuple((index, unit) for index, choice in pick[1] for unit in choice.units)
+
+
+def _is_sound(source: Source, gone: Sequence[int], setting: Setting) -> bool:
+    left = mended(source.tokens, set(gone), table=cut_table(setting.language))
+    return not faults(source.text, left, names=setting.names)
 
 
 def left_texts(sources: Sequence[Source], taken: Taken, *, setting: Setting) -> dict[int, str]:
@@ -205,35 +293,3 @@ def _runs(numbers: Sequence[int]) -> list[list[int]]:
         else:
             runs.append([number])
     return runs
-
-
-def _row(sources: Sequence[Source], setting: Setting, *, fillers: bool = False) -> Taken:
-    """The units of all balloons that can go together, those least missed for their words first."""
-    every = [
-        (index, unit)
-        for index, source in enumerate(sources)
-        for unit in units_of(source.tokens, language=setting.language, names=setting.names)
-        if unit.cost / unit.words <= LATE / 2 and (unit.is_filler or not fillers)
-    ]
-    every.sort(key=lambda pair: (pair[1].cost / pair[1].words, pair[0], pair[1].first))
-    taken: Taken = ()
-    for index, unit in every:
-        if len(taken) >= MOST_UNITS:
-            break
-        apart = all(
-            k != index or unit.stop <= other.first or other.stop <= unit.first for k, other in taken
-        )
-        if apart and _is_sound(sources, (*taken, (index, unit)), setting, only=index):
-            taken = (*taken, (index, unit))
-    return taken
-
-
-def _is_sound(
-    sources: Sequence[Source], taken: Taken, setting: Setting, *, only: int | None = None
-) -> bool:
-    """Whether the checker finds no fault with what is left."""
-    mine = tuple(pair for pair in taken if only is None or pair[0] == only)
-    left = left_texts(sources, mine, setting=setting)
-    return all(
-        not faults(sources[index].text, text, names=setting.names) for index, text in left.items()
-    )
