@@ -13,8 +13,8 @@ from letterfit.cuts.tables import CutTable, cut_table
 from letterfit.cuts.tokens import Token
 from letterfit.cuts.units import JOINT, LATE, Unit, sentence_ranges
 
-KEPT = 4
-"""Sets that are kept for every number of words."""
+KEPT, KEPT_INSIDE = 4, 12
+"""Sets that are kept for every number of words; and inside a sentence, whose rest is priced yet."""
 
 FRAGMENT = 5 * JOINT
 """What it costs to leave a sentence that is none, or ends with a joint."""
@@ -92,7 +92,7 @@ def price(unit: Unit) -> float:
     return unit.cost * (FILLERS if unit.is_filler else 1.0)
 
 
-def summed(first: Choices, second: Choices) -> Choices:
+def summed(first: Choices, second: Choices, *, keep: int = KEPT) -> Choices:
     """One of each, all words counted: the cheapest that there are."""
     made: Choices = {}
     for ours in first.values():
@@ -100,23 +100,23 @@ def summed(first: Choices, second: Choices) -> Choices:
             pairs = [
                 Choice(a.cost + b.cost, a.words + b.words, a.units + b.units)
                 for i, a in enumerate(ours)
-                for b in others[: KEPT // (i + 1)]
+                for b in others[: keep // (i + 1)]
             ]
             made.setdefault(pairs[0].words, []).extend(pairs)
-    return {words: sorted(found, key=_cost)[:KEPT] for words, found in made.items()}
+    return {words: sorted(found, key=_cost)[:keep] for words, found in made.items()}
 
 
 def _cost(choice: Choice) -> float:
     return choice.cost
 
 
-def _fewest(many: Sequence[Choices]) -> Choices:
+def _fewest(many: Sequence[Choices], *, keep: int = KEPT) -> Choices:
     """The cheapest of several."""
     made: Choices = {}
     for one in many:
         for words, found in one.items():
             made.setdefault(words, []).extend(found)
-    return {words: sorted(found, key=_cost)[:KEPT] for words, found in made.items()}
+    return {words: sorted(found, key=_cost)[:keep] for words, found in made.items()}
 
 
 def _of_sentence(
@@ -126,12 +126,13 @@ def _of_sentence(
     best: list[Choices] = [{} for _ in range(stop - first + 1)]
     best[0] = {0: [NOTHING]}
     for at in range(stop - first):
-        best[at + 1] = _fewest([best[at + 1], best[at]])
+        best[at + 1] = _fewest([best[at + 1], best[at]], keep=KEPT_INSIDE)
         for unit in units:
             if unit.first == first + at:
                 end = unit.stop - first
                 more = {unit.words: [Choice(price(unit), unit.words, (unit,))]}
-                best[end] = _fewest([best[end], summed(best[at], more)])
+                longer = summed(best[at], more, keep=KEPT_INSIDE)
+                best[end] = _fewest([best[end], longer], keep=KEPT_INSIDE)
     sentence = range(first, stop)
     found: Choices = {}
     for words, choices in best[-1].items():
@@ -139,7 +140,7 @@ def _of_sentence(
             one._replace(cost=one.cost + left_price(tokens, one.units, sentence, table=table))
             for one in choices
         ]
-        found[words] = sorted(priced, key=_cost)
+        found[words] = sorted(priced, key=_cost)[:KEPT]
     return found
 
 

@@ -28,6 +28,13 @@ def kinds(text: str, **tongue: str) -> dict[str, str]:
         ("She slowly shut the gate.", "slowly", "adverb"),
         ("Perhaps we are late, perhaps not.", "Perhaps", "hedge"),
         ("Shut it. Now go home.", "Shut it.", "sentence"),
+        ("Hurry. And the tide is late.", "And", "discourse marker"),
+        ("The gate's older than the board.", "than the board.", "phrase"),
+        (
+            "You leave the grain and the boots on your feet.",
+            "and the boots on your feet.",
+            "phrase",
+        ),
     ],
 )
 def test_words_of_the_table_are_known(text: str, words: str, kind: str) -> None:
@@ -42,6 +49,9 @@ def test_words_of_the_table_are_known(text: str, words: str, kind: str) -> None:
         ("It is not very late.", "very"),
         ("Only the early fly.", "Only"),
         ("Well done that man.", "Well"),
+        ("And you?", "And"),
+        ("It stands between the gate and the weir.", "and the weir."),
+        ("Nobody has come since we shut it.", "since we shut it."),
     ],
 )
 def test_what_only_looks_like_them_is_left(text: str, words: str) -> None:
