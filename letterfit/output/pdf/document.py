@@ -120,11 +120,10 @@ def _layers(pdf: pikepdf.Pdf, names: Sequence[str]) -> Mapping[str, pikepdf.Obje
 
 def _font(pdf: pikepdf.Pdf, font: DocumentFont, alphabet: Alphabet) -> pikepdf.Object:
     """A composite font whose codes are its CIDs (ISO 32000-1, 9.7)."""
-    truetype = font.program.kind == "truetype"
     name = _font_name(font)
     descendant = pikepdf.Dictionary(
         Type=pikepdf.Name.Font,
-        Subtype=pikepdf.Name("/CIDFontType2" if truetype else "/CIDFontType0"),
+        Subtype=pikepdf.Name.CIDFontType0,
         BaseFont=pikepdf.Name(f"/{name}"),
         CIDSystemInfo=pikepdf.Dictionary(
             Registry=pikepdf.String("Adobe"), Ordering=pikepdf.String("Identity"), Supplement=0
@@ -132,15 +131,13 @@ def _font(pdf: pikepdf.Pdf, font: DocumentFont, alphabet: Alphabet) -> pikepdf.O
         FontDescriptor=pdf.make_indirect(_descriptor(pdf, font, name)),
         W=_widths(font),
     )
-    if truetype:
-        descendant.CIDToGIDMap = pikepdf.Name.Identity
     codes = sorted((code, glyph) for glyph, code in font.program.codes.items())
     readings = [(code, alphabet.reads(font.face.name, glyph)) for code, glyph in codes]
     return pdf.make_indirect(
         pikepdf.Dictionary(
             Type=pikepdf.Name.Font,
             Subtype=pikepdf.Name.Type0,
-            BaseFont=pikepdf.Name(f"/{name}" if truetype else f"/{name}-Identity-H"),
+            BaseFont=pikepdf.Name(f"/{name}-Identity-H"),
             Encoding=pikepdf.Name("/Identity-H"),
             DescendantFonts=pikepdf.Array([pdf.make_indirect(descendant)]),
             ToUnicode=pdf.make_stream(to_unicode(readings)),
@@ -149,41 +146,28 @@ def _font(pdf: pikepdf.Pdf, font: DocumentFont, alphabet: Alphabet) -> pikepdf.O
 
 
 def _descriptor(pdf: pikepdf.Pdf, font: DocumentFont, name: str) -> pikepdf.Dictionary:
-    program = font.program
-    descriptor = pikepdf.Dictionary(
+    """What is said of a font (9.8); of its height, what its letters here have."""
+    file = pdf.make_stream(font.program.data)
+    file.Subtype = pikepdf.Name.CIDFontType0C
+    _, low, _, high = font.program.box
+    return pikepdf.Dictionary(
         Type=pikepdf.Name.FontDescriptor,
         FontName=pikepdf.Name(f"/{name}"),
         Flags=SYMBOLIC,
-        FontBBox=pikepdf.Array(list(program.bbox)),
+        FontBBox=pikepdf.Array(list(font.program.box)),
         ItalicAngle=0,
-        Ascent=program.ascent,
-        Descent=program.descent,
+        Ascent=high,
+        Descent=min(low, 0),
         CapHeight=round(1000 * font.face.cap_height_em),
         StemV=STEM,
+        FontFile3=file,
     )
-    file = pdf.make_stream(program.data)
-    if program.kind == "truetype":
-        file.Length1 = len(program.data)
-        descriptor.FontFile2 = file
-    else:
-        file.Subtype = pikepdf.Name.CIDFontType0C
-        descriptor.FontFile3 = file
-    return descriptor
 
 
 def _widths(font: DocumentFont) -> pikepdf.Array:
-    """The advance of each code: runs of codes, each its first code and its widths (9.7.4.3)."""
-    runs: list[tuple[int, list[float]]] = []
-    for code, width in sorted(
-        (code, font.set_font.widths[glyph]) for glyph, code in font.program.codes.items()
-    ):
-        if runs and runs[-1][0] + len(runs[-1][1]) == code:
-            runs[-1][1].append(width)
-        else:
-            runs.append((code, [width]))
-    return pikepdf.Array(
-        [part for first, widths in runs for part in (first, pikepdf.Array(widths))]
-    )
+    """The advances by code, from code 0 (9.7.4.3)."""
+    widths = [font.program.widths[glyph] for glyph in sorted(font.program.codes)]
+    return pikepdf.Array([0, pikepdf.Array(widths)])
 
 
 def _font_name(font: DocumentFont) -> str:

@@ -1,13 +1,11 @@
-"""The fonts of a document: each face that its lines use, cut down, and what cannot be embedded."""
+"""The fonts of a document: each face that its lines use, cut down."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from letterfit.lettering import Face
-from letterfit.lettering.fonts.face import engine
 from letterfit.output.pdf.alphabet import Alphabet
-from letterfit.output.pdf.permits import Permits
 from letterfit.output.pdf.runs import Run
 from letterfit.output.pdf.subset import Subset, subset
 from letterfit.output.pdf.text import SetFont
@@ -29,28 +27,15 @@ class DocumentFont:
 
 
 def embedded(
-    runs: Iterable[Run], alphabet: Alphabet, permits: Permits
-) -> dict[str, DocumentFont] | None:
-    """The fonts of all lines, by the face's name; None when one was refused just now."""
-    used = _used(runs, alphabet)
+    runs: Iterable[Run], alphabet: Alphabet, faces: Callable[[str], Face]
+) -> dict[str, DocumentFont]:
+    """The fonts of all lines, by the face's name."""
     fonts: dict[str, DocumentFont] = {}
-    for number, (name, glyphs) in enumerate(sorted(used.items()), start=1):
-        face = permits.faces(name)
-        program = subset(face, sorted(glyphs))
-        if program is None:
-            permits.refuse(name)
-            return None
-        known = engine(face)
-        widths = {
-            glyph: round(known.font.get_glyph_h_advance(glyph) * 1000 / known.upem, 2)
-            for glyph in sorted(glyphs)
-        }
+    for number, (name, glyphs) in enumerate(sorted(_used(runs, alphabet).items()), start=1):
+        program = subset(faces(name), sorted(glyphs))
         space = alphabet.nominal(name, " ")
-        fonts[name] = DocumentFont(
-            face,
-            program,
-            SetFont(f"F{number}", program.codes, widths, space if space in glyphs else None),
-        )
+        set_font = SetFont(f"F{number}", program.codes, program.widths, space)
+        fonts[name] = DocumentFont(faces(name), program, set_font)
     return fonts
 
 

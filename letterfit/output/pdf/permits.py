@@ -1,12 +1,10 @@
-"""Which faces are embedded: those that may be and can be, each font program once."""
+"""Which faces are embedded: those that may be, each font program once."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from letterfit.lettering import Face
 from letterfit.output.pdf.subset import why_not
-
-DAMAGED = "cannot be cut down to the letters used"
 
 Program = tuple[str, int, tuple[tuple[str, float], ...]]
 """A font file, the face's number in it, and its place on the axes."""
@@ -39,8 +37,3 @@ class Permits:
                 self.refused[name] = reason
             self._known[name] = not reason
         return self._known[name]
-
-    def refuse(self, name: str) -> None:
-        """Take back that a face can be embedded: it proved damaged."""
-        self.refused[name] = DAMAGED
-        self._known[name] = False

@@ -45,15 +45,13 @@ def to_pdf(report: ScriptReport) -> bytes:
     from letterfit.output.pdf.document import written  # noqa: PLC0415 - an extra
 
     permits = Permits(face_source(report.lettering))
-    while True:
-        drawings = list(_drawings(report, permits))
-        runs = [run for drawing in drawings for run in drawing.runs]
-        alphabet = Alphabet(permits.faces, runs)
-        fonts = embedded(runs, alphabet, permits)
-        if fonts is not None:
-            pages = [_set(drawing, fonts, alphabet) for drawing in drawings]
-            title = one_line(report.title or report.source or "Lettering proof")
-            return written(pages, fonts, alphabet, title=title)
+    drawings = list(_drawings(report, permits))
+    runs = [run for drawing in drawings for run in drawing.runs]
+    alphabet = Alphabet(permits.faces, runs)
+    fonts = embedded(runs, alphabet, permits.faces)
+    pages = [_set(drawing, fonts, alphabet) for drawing in drawings]
+    title = one_line(report.title or report.source or "Lettering proof")
+    return written(pages, fonts, alphabet, title=title)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,19 +1,25 @@
 """A face cut down to the glyphs that a document uses, to be embedded in it.
 
-TrueType outlines become a font file of the tables that ISO 32000-1, 9.9, asks for; CFF outlines the
-bare CFF table. A variable font is set to the face's own place on its axes first.
+The glyphs are taken as HarfBuzz draws them, the very outlines that were measured, and written as
+CFF (Adobe Technical Note 5176): so every kind of font is embedded in one way, a variable one at the
+face's own place on its axes, and nothing else that a font file may hold gets into the document.
+Hints, which serve screens, stay behind.
 """
 
-import io
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, Literal
+
+import numpy as np
 
 from letterfit.lettering import Face, embedding
+from letterfit.lettering.fonts.drawing import Contour, contours
 from letterfit.lettering.fonts.face import engine
 
-TRUETYPE_TABLES = frozenset({"glyf", "head", "hhea", "hmtx", "loca", "maxp"})
-"""Without cvt, fpgm and prep: hints serve screens, and are dropped."""
+PER_EM = 1000
+"""Units of an em in the document: a unit is 2.6 micrometres at 7.5 pt."""
+
+OUTLINES = frozenset({"glyf", "CFF ", "CFF2"})
+"""Tables that hold outlines; a font with none of them has pictures (OpenType 1.9.1)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,20 +27,16 @@ class Subset:
     """A font program.
 
     Args:
-        kind: Its outlines.
-        data: Its bytes.
-        codes: The code, or CID, of each glyph of the face that was asked for.
-        bbox: The box round all glyphs in thousandths of an em, y upwards.
-        ascent: Thousandths of an em.
-        descent: Thousandths of an em, downwards negative.
+        data: A bare CFF table.
+        codes: The code of each glyph of the face that was asked for, and of its glyph 0.
+        widths: The advance of each glyph in thousandths of an em.
+        box: The box round all its ink in thousandths of an em, y upwards.
     """
 
-    kind: Literal["truetype", "cff"]
     data: bytes
     codes: Mapping[int, int]
-    bbox: tuple[int, int, int, int]
-    ascent: int
-    descent: int
+    widths: Mapping[int, float]
+    box: tuple[int, int, int, int]
 
 
 def why_not(face: Face) -> str:
@@ -42,14 +44,13 @@ def why_not(face: Face) -> str:
     says = embedding(face)
     if says.is_restricted or not says.subsetting:
         return says.words
-    tables = set(engine(face).font.face.table_tags)
-    if not tables & {"glyf", "CFF ", "CFF2"}:
+    if not OUTLINES & set(engine(face).font.face.table_tags):
         return "has no outlines that a PDF can hold"
     return ""
 
 
-def subset(face: Face, glyphs: Sequence[int]) -> Subset | None:
-    """The face with these glyphs alone, and those they are made of; None if it is damaged.
+def subset(face: Face, glyphs: Sequence[int]) -> Subset:
+    """The face with these glyphs alone, and its glyph for what is missing.
 
     Args:
         face: The face.
@@ -58,92 +59,49 @@ def subset(face: Face, glyphs: Sequence[int]) -> Subset | None:
     Returns:
         The same bytes for the same glyphs, whatever their order.
     """
-    try:
-        return _cut_down(face, sorted(set(glyphs)))
-    except Exception:  # noqa: BLE001 - a damaged font may fail anywhere in fontTools
-        return None
+    from fontTools.fontBuilder import FontBuilder  # noqa: PLC0415 - slow to import
 
-
-def _cut_down(face: Face, glyphs: Sequence[int]) -> Subset:
-    from fontTools.subset import Options, Subsetter  # noqa: PLC0415 - slow to import
-    from fontTools.ttLib import TTFont  # noqa: PLC0415
-
-    font = TTFont(
-        io.BytesIO(face.file.read()),
-        fontNumber=face.index,
-        recalcBBoxes=False,
-        recalcTimestamp=False,
-        lazy=True,
-    )
-    order = font.getGlyphOrder()
-    names = {glyph: order[glyph] for glyph in glyphs}
-    options = Options(
-        layout_features=[],
-        hinting=False,
-        notdef_outline=True,
-        name_IDs=[],
-        glyph_names=False,
-        drop_tables=[
-            *Options().drop_tables,
-            "GSUB",
-            "GPOS",
-            "GDEF",
-            "BASE",
-            "kern",
-            "morx",
-            "SVG ",
-        ],
-    )
-    subsetter = Subsetter(options)
-    subsetter.populate(gids=glyphs)
-    subsetter.subset(font)
-    if "fvar" in font:
-        font = _instance(font, face)
-    return _program(font, names)
-
-
-def _instance(font: Any, face: Face) -> Any:  # noqa: ANN401 - fontTools has no types
-    """The variable font at the face's place on its axes."""
-    from fontTools.varLib.instancer import instantiateVariableFont  # noqa: PLC0415 - slow to import
-
-    chosen = dict(face.variations)
-    places = {
-        axis.axisTag: min(
-            max(chosen.get(axis.axisTag, axis.defaultValue), axis.minValue), axis.maxValue
-        )
-        for axis in font["fvar"].axes
+    known = engine(face)
+    wanted = sorted({0, *glyphs})
+    scale = PER_EM / known.upem
+    codes = {glyph: code for code, glyph in enumerate(wanted)}
+    widths = {glyph: known.font.get_glyph_h_advance(glyph) * scale for glyph in wanted}
+    names = [f"g{code}" if code else ".notdef" for code in codes.values()]
+    drawn = {
+        name: _charstring(contours(known.font, glyph), width=widths[glyph], scale=scale)
+        for name, glyph in zip(names, wanted, strict=True)
     }
-    more = {"downgradeCFF2": True} if "CFF2" in font else {}
-    return instantiateVariableFont(font, places, inplace=True, **more)
-
-
-def _program(font: Any, names: Mapping[int, str]) -> Subset:  # noqa: ANN401 - as above
-    """What is embedded of a font that is cut down."""
-    head, hhea = font["head"], font["hhea"]
-    place = {name: number for number, name in enumerate(font.getGlyphOrder())}
-    codes = {glyph: place[name] for glyph, name in names.items()}
-    if "CFF " in font:
-        kind: Literal["truetype", "cff"] = "cff"
-        top = font["CFF "].cff.topDictIndex[0]
-        if hasattr(top, "ROS"):  # by CID, not by number (ISO 32000-1, 9.7.4.2)
-            codes = {glyph: int(name.removeprefix("cid")) for glyph, name in names.items()}
-        data = font["CFF "].compile(font)
-    else:
-        kind = "truetype"
-        for tag in set(font.keys()) - TRUETYPE_TABLES - {"GlyphOrder"}:
-            del font[tag]
-        written = io.BytesIO()
-        font.save(written)
-        data = written.getvalue()
-    per_mille = 1000 / head.unitsPerEm
-    left, low, right, high = (
-        round(value * per_mille) for value in (head.xMin, head.yMin, head.xMax, head.yMax)
-    )
+    builder = FontBuilder(PER_EM, isTTF=False)
+    builder.setupGlyphOrder(names)
+    builder.setupCFF("Subset", {}, drawn, {})
     return Subset(
-        kind=kind,
-        data=bytes(data),
+        data=bytes(builder.font["CFF "].compile(builder.font)),
         codes=codes,
-        bbox=(left, low, right, high),
-        ascent=round(hhea.ascent * per_mille),
-        descent=round(hhea.descent * per_mille),
+        widths={glyph: round(width, 2) for glyph, width in widths.items()},
+        box=_box(face, wanted),
     )
+
+
+def _charstring(drawn: Sequence[Contour], *, width: float, scale: float) -> object:
+    """A glyph's outline as a Type 2 charstring, quadratic curves raised to cubic ones."""
+    from fontTools.pens.t2CharStringPen import T2CharStringPen  # noqa: PLC0415 - slow to import
+
+    pen = T2CharStringPen(round(width), None)
+    for contour in drawn:
+        steps = [[(x * scale, -y * scale) for x, y in step] for step in contour]
+        pen.moveTo(steps[0][0])
+        for step in steps[1:]:
+            draw = {1: pen.lineTo, 2: pen.qCurveTo, 3: pen.curveTo}[len(step)]
+            draw(*step)
+        pen.closePath()
+    return pen.getCharString()
+
+
+def _box(face: Face, glyphs: Sequence[int]) -> tuple[int, int, int, int]:
+    inks = engine(face).inks(np.array(glyphs)) * PER_EM
+    inks = inks[~np.isnan(inks).any(axis=1)]
+    if not len(inks):
+        return (0, 0, 0, 0)
+    left, top = inks[:, :2].min(axis=0).tolist()
+    right, bottom = inks[:, 2:].max(axis=0).tolist()
+    return (round(left), round(-bottom), round(right), round(-top))
