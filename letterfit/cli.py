@@ -109,9 +109,13 @@ JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a fi
 @click.argument("script")
 @report_options
 @JSON
+@click.option(
+    "--html", "html_file", metavar="F", help="Write the report as one HTML file; - for stdout."
+)
 @click.option("--svg", "svg_folder", metavar="DIR", help="Write one SVG per page into a folder.")
 @click.option("--figures", "figures_file", metavar="F", help=FIGURES_HELP)
 @click.option("--pdf", "pdf_file", metavar="F", help="Write a print proof; - for stdout.")
+@click.option("--cuts", is_flag=True, help="Propose cuts in --html and --json; takes longer.")
 @click.option("--check", is_flag=True, help="Have a checker go over every layout; takes longer.")
 @click.option(
     "--jobs",
@@ -124,27 +128,35 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
     *,
     script: str,
     json_file: str | None,
+    html_file: str | None,
     svg_folder: str | None,
     figures_file: str | None,
     pdf_file: str | None,
+    cuts: bool,
     check: bool,
     jobs: int,
 ) -> int:
     """Check whether a SCRIPT's lettering fits its pages (- reads standard input)."""
-    if [json_file, figures_file, pdf_file].count("-") > 1:
-        raise click.UsageError("Only one of --json, --figures and --pdf can go to standard output.")
+    if [json_file, html_file, figures_file, pdf_file].count("-") > 1:
+        raise click.UsageError(
+            "Only one of --json, --html, --figures and --pdf can go to standard output."
+        )
+    if cuts and json_file is None and html_file is None:
+        raise click.UsageError("--cuts goes with --html or --json; letterfit cuts shows them here.")
     if pdf_file is not None:
         check_extra()  # before the work, not after it
     parsed = chosen_script(script)
     with _workers(jobs) as executor, progress_bar(len(parsed.pages)) as progress:
-        report = chosen_report(parsed, check=check, executor=executor, progress=progress)
+        report = chosen_report(parsed, check=check, cuts=cuts, executor=executor, progress=progress)
     if svg_folder is not None:
         _write_pages(report, Path(svg_folder))
+    if html_file is not None:
+        write_given(html_file, lf.to_html(report))
     if figures_file is not None:
         write_given(figures_file, lf.figures_to_svg(report))
     if pdf_file is not None:
         write_given(pdf_file, lf.to_pdf(report))
-    _show(report, json_file, quiet="-" in (figures_file, pdf_file))
+    _show(report, json_file, quiet="-" in (html_file, figures_file, pdf_file))
     return FITS if report.fits else MISFIT
 
 

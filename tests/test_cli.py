@@ -337,3 +337,33 @@ def test_fit_tells_of_what_it_found(run: Run) -> None:
     status, out, err = run("fit", "♫ la la", "--json", "-")
     assert (status, err) == (FITS, "")
     assert [found["code"] for found in json.loads(out)["findings"]] == ["substituted-glyph"]
+
+
+def test_html_goes_to_a_file_or_to_standard_output(run: Run) -> None:
+    """The same document either way; the report in text goes with the file only."""
+    status, out, err = run("preflight", "gate.txt", "--html", "report.html")
+    assert (status, err) == (FITS, "")
+    assert "PACE" in out
+    status, piped, err = run("preflight", "gate.txt", "--html", "-")
+    assert (status, err) == (FITS, "")
+    assert piped == Path("report.html").read_text(encoding="utf-8")
+    assert piped.startswith("<!doctype html>")
+
+
+def test_only_one_document_goes_to_standard_output(run: Run) -> None:
+    """Two would be a file that nobody can read."""
+    assert "--html" in complaint(run("preflight", "gate.txt", "--html", "-", "--json", "-"))
+
+
+def test_cuts_are_proposed_when_asked_for(run: Run) -> None:
+    """--cuts puts them into the HTML and the JSON; on a terminal they have their own command."""
+    assert "letterfit cuts" in complaint(run("preflight", "gate.txt", "--cuts"))
+    wordy = "PAGE ONE\n\nPanel 1. The gate.\nWENNA: " + "I really think the tide has turned. " * 5
+    Path("wordy.txt").write_text(wordy, encoding="utf-8")
+    found = [
+        run("preflight", "wordy.txt", "--html", "-", *asked)[1].count("<del>")
+        for asked in ((), ("--cuts",))
+    ]
+    assert found[0] == 0 < found[1]
+    _, out, _ = run("preflight", "wordy.txt", "--json", "-", "--cuts")
+    assert json.loads(out)["pages"][0]["panels"][0]["cuts"]

@@ -3,6 +3,7 @@
 from letterfit.output.balloon_json import balloon_to_json
 from letterfit.output.cuts_schema import cuts_schema
 from letterfit.output.fonts_json import fonts_to_json
+from letterfit.output.html import to_html
 from letterfit.output.joined_json import joined_to_json
 from letterfit.output.measures_json import comparison_to_json, measures_to_json
 from letterfit.output.measures_schemas import comparison_schema, measures_schema
@@ -51,6 +52,7 @@ __all__ = [
     "table_to_text",
     "tiers_to_json",
     "tiers_to_text",
+    "to_html",
     "to_json",
     "to_pdf",
     "to_svg",

@@ -1,5 +1,7 @@
 """The figure box: the room for a figure, dashed, and a pale silhouette standing in it."""
 
+from collections.abc import Callable
+
 from letterfit.geometry import Rect
 from letterfit.output.svg import style
 from letterfit.output.svg.elements import box, length, tag
@@ -22,25 +24,25 @@ _BODY = (
 )
 
 
-def figure(room: Rect) -> str:
+Silhouette = Callable[[Rect], list[str]]
+"""Draws a figure standing in a box, as elements."""
+
+
+def pale(room: Rect) -> list[str]:
+    """The figure as panels have it."""
+    return silhouette(room, colour=style.FIGURE)
+
+
+def figure(room: Rect, *, standing: Silhouette = pale) -> str:
     """The box, dashed, with a figure standing in it."""
-    return tag(
-        "g",
-        {"class": "figure"},
-        [
-            *silhouette(room, colour=style.FIGURE),
-            tag(
-                "rect",
-                {
-                    **box(room),
-                    "fill": "none",
-                    "stroke": style.FIGURE_LINE,
-                    "stroke-width": style.GUIDE_LINE,
-                    "stroke-dasharray": "1 1",
-                },
-            ),
-        ],
-    )
+    line = {
+        **box(room),
+        "fill": "none",
+        "stroke": style.FIGURE_LINE,
+        "stroke-width": style.GUIDE_LINE,
+        "stroke-dasharray": "1 1",
+    }
+    return tag("g", {"class": "figure"}, [*standing(room), tag("rect", line)])
 
 
 def silhouette(room: Rect, *, colour: str) -> list[str]:

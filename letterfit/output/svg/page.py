@@ -10,6 +10,7 @@ from letterfit.output.panel_state import state_of
 from letterfit.output.svg import style
 from letterfit.output.svg.elements import Names, box, document, tag, title
 from letterfit.output.svg.faces import glyph_source
+from letterfit.output.svg.figure import Silhouette, pale
 from letterfit.output.svg.glyphs import Glyphs
 from letterfit.output.svg.labels import label
 from letterfit.output.svg.panel import PanelView, panel_group
@@ -47,30 +48,37 @@ def drawn_page(page: PageReport, *, glyphs: Glyphs) -> str:
     return document(width=width, height=height, heading=f"page {page.label}", children=parts)
 
 
-def page_parts(page: PageReport, *, glyphs: Glyphs, names: Names) -> list[str]:
+def page_parts(
+    page: PageReport, *, glyphs: Glyphs, names: Names, standing: Silhouette = pale
+) -> list[str]:
     """What is drawn on a page, back to front, in mm: its sheet, guides, tiers and foot.
 
     Args:
         page: The page.
         glyphs: What draws the lettering.
         names: What gives out ids.
+        standing: What draws the figures.
     """
     width, height = page.plan.paper.trim
-    tiers = [
+    tiers = _tiers(page, glyphs=glyphs, names=names, standing=standing)
+    drawn = [
         tag("g", {"id": names.new(f"tier-{number}"), "class": "tier"}, panels)
-        for number, panels in enumerate(_tiers(page, glyphs=glyphs, names=names), start=1)
+        for number, panels in enumerate(tiers, start=1)
     ]
     sheet = tag("rect", {"width": width, "height": height, "fill": style.PAPER})
-    return [sheet, _guides(page.plan.paper, names), *tiers, _foot(page, glyphs, names)]
+    return [sheet, _guides(page.plan.paper, names), *drawn, _foot(page, glyphs, names)]
 
 
-def _tiers(page: PageReport, *, glyphs: Glyphs, names: Names) -> list[list[str]]:
+def _tiers(
+    page: PageReport, *, glyphs: Glyphs, names: Names, standing: Silhouette
+) -> list[list[str]]:
     """Each tier's panels, drawn; tiers and panels both run in reading order."""
     panels = iter(page.panels)
     hosted = {planned.index for planned in page.plan.special if planned.host is not None}
     view = PanelView(
         page.plan.paper.gutter_mm >= GUTTER_MM,
         insets=frozenset(page.panels[index].id for index in hosted),
+        standing=standing,
     )
     return [
         [

@@ -8,7 +8,7 @@ from letterfit.output.panel_state import State
 from letterfit.output.svg import style
 from letterfit.output.svg.balloon import bridges, ghost, placed_run, runs
 from letterfit.output.svg.elements import Attributes, Names, box, length, tag, title
-from letterfit.output.svg.figure import figure
+from letterfit.output.svg.figure import Silhouette, figure, pale
 from letterfit.output.svg.glyphs import Glyphs
 from letterfit.output.svg.panel_label import panel_label
 from letterfit.report.model import PanelReport
@@ -26,10 +26,12 @@ class PanelView:
     Args:
         labels_outside: Whether there is a gutter for the panels' labels.
         insets: The ids of panels set into others, which no gutter surrounds.
+        standing: What draws the figures.
     """
 
     labels_outside: bool
     insets: frozenset[str] = frozenset()
+    standing: Silhouette = pale
 
 
 def panel_group(
@@ -37,7 +39,11 @@ def panel_group(
 ) -> str:
     """A panel as one group, back to front: room, figure, balloons, border, label."""
     placed = panel.verdict == "placed"
-    inside = _placed(panel, glyphs, names) if placed else _not_placed(panel, glyphs, names)
+    inside = (
+        _placed(panel, glyphs=glyphs, names=names, standing=view.standing)
+        if placed
+        else _not_placed(panel, glyphs, names)
+    )
     heading = f"panel {panel.id}, script line {panel.line}: {style.WORDS[state]}"
     drawn = box(panel.bleed or panel.rect)
     within = panel.bleed is not None or panel.id in view.insets
@@ -56,12 +62,12 @@ def _border(state: State) -> Attributes:
     return {"fill": "none", "stroke": colour, "stroke-width": style.BORDER_LINE}
 
 
-def _placed(panel: PanelReport, glyphs: Glyphs, names: Names) -> list[str]:
+def _placed(panel: PanelReport, *, glyphs: Glyphs, names: Names, standing: Silhouette) -> list[str]:
     clip, cut = None, []
     if any(balloon.overhang_mm for balloon in panel.balloons):
         clip = names.new(f"inside-{panel.id}")
         cut = [tag("clipPath", {"id": clip}, [tag("rect", box(panel.rect))])]
-    drawn = [figure(room) for room in panel.figures]
+    drawn = [figure(room, standing=standing) for room in panel.figures]
     drawn += [placed_run(r, glyphs=glyphs, names=names, clip=clip) for r in runs(panel.balloons)]
     return [*cut, *drawn, *bridges(panel.balloons, names=names)]
 

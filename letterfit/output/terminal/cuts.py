@@ -49,29 +49,33 @@ def cuts_to_text(report: ScriptReport, *, width: int = 80, colour: bool = False)
         sheet.table(ROWS, list(_rows(one, again=one.where == last)))
         last = one.where
     sheet.line()
-    advice = ADVICE.format(limits=whose(report.limits, usual="Limits of words and cover are"))
-    sheet.table((Column(wraps=True),), [(Cell(advice, "quiet"),)])
+    sheet.table((Column(wraps=True),), [(Cell(cut_advice(report), "quiet"),)])
     return sheet.text()
 
 
+def cut_advice(report: ScriptReport) -> str:
+    """What proposals are, and on whose word the limits stand."""
+    return ADVICE.format(limits=whose(report.limits, usual="Limits of words and cover are"))
+
+
 def _rows(one: Proposal, *, again: bool) -> Iterator[tuple[Cell | str, Cell | str]]:
-    cut = one.words - one.words_after
     if not one.cuts:
         yield "", "No cut of ours will do: give it more room, or share it out."
     else:
-        yield "", Cell(_head(one, "Or cut" if again else "Cut"), "strong")
+        yield "", Cell(cut_head(one, "Or cut" if again else "Cut"), "strong")
     if one.least is not None:
-        yield "", _told(one.least, cut=cut, words=one.words)
+        yield "", least_told(one.least, one)
         if len(one.least.gives) > 1:
             yield "", _most(one.least)
     for own in one.cuts:
         gone = " / ".join(map(one_line, own.removed))
         yield "-", f"{gone} ({', '.join(dict.fromkeys(own.kinds))})"
         yield "=", one_line(own.text)
-        yield "", Cell(_figures(own, named=own.where != one.where), "quiet")
+        yield "", Cell(cut_figures(own, named=own.where != one.where), "quiet")
 
 
-def _head(one: Proposal, verb: str) -> str:
+def cut_head(one: Proposal, verb: str) -> str:
+    """What a proposal comes to: words and cover, before and after."""
     cut = one.words - one.words_after
     text = f"{verb} {counted(cut, 'word')}: {one.words} to {one.words_after}"
     if one.least is None and one.least_words and one.least_words < cut:
@@ -81,8 +85,9 @@ def _head(one: Proposal, verb: str) -> str:
     return text
 
 
-def _told(least: LeastWords, *, cut: int, words: int) -> str:
+def least_told(least: LeastWords, one: Proposal) -> str:
     """What is known of the least number of words, beside a proposal that takes out so many."""
+    cut, words = one.words - one.words_after, one.words
     if least.at_most is None:
         if least.gives and least.at_least > words - len(least.gives):
             return "Not even a word a balloon will do."
@@ -105,7 +110,8 @@ def _most(least: LeastWords) -> str:
     return f"{first.where} gives most: {counted(first.alone, 'word')} alone would do, {won}."
 
 
-def _figures(cut: Cut, *, named: bool) -> str:
+def cut_figures(cut: Cut, *, named: bool) -> str:
+    """A balloon before and after a cut, with its name if asked."""
     before, after = cut.before, cut.after
     told = [
         f"words {before.words} to {after.words}",

@@ -44,7 +44,7 @@ def write_pace(sheet: Sheet, report: ScriptReport) -> None:
         sheet.table(VOICE_COLUMNS, _voice_rows(pace.voices))
     if pace.panels:
         sheet.line()
-        sheet.line(f"  {_figures(pace)}", indent=2)
+        sheet.line(f"  {typical_told(pace)}", indent=2)
 
 
 def _row(page: PageReport, pace: PagePace, report: ScriptReport) -> list[Cell | str]:
@@ -74,19 +74,19 @@ def _voice_row(name: str, shares: Sequence[SpeakerShare]) -> list[Cell | str]:
         name,
         str(sum(share.balloons for share in shares)),
         str(sum(share.words for share in shares)),
-        _percent(sum(share.words_share for share in shares)),
-        _percent(sum(share.area_share for share in shares)),
+        percent_of(sum(share.words_share for share in shares)),
+        percent_of(sum(share.area_share for share in shares)),
     ]
 
 
-def _percent(share: float) -> str:
+def percent_of(share: float) -> str:
     """A share that is not nothing is never shown as nothing, nor all but all as all."""
     if 0 < share < 0.005:
         return "<1%"
     return ">99%" if 0.995 <= share < 1 - 1e-9 else f"{share:.0%}"
 
 
-def _figures(pace: Pace) -> str:
+def typical_told(pace: Pace) -> str:
     """What is typical of the script, and where it is silent."""
     told = [
         _pair(pace.words_per_balloon, "words a balloon"),

@@ -42,7 +42,7 @@ def to_text(report: ScriptReport, *, width: int = 80, colour: bool = False) -> s
     sheet = Sheet(width=width, colour=colour)
     todo = items(report)
     sheet.line(*headline(report, todo), indent=2)
-    sheet.line(Cell(_setting(report), "quiet"), indent=2)
+    sheet.line(Cell(setting_told(report), "quiet"), indent=2)
     sheet.line()
     _write_todo(sheet, todo, report)
     write_panels(sheet, report)
@@ -50,9 +50,13 @@ def to_text(report: ScriptReport, *, width: int = 80, colour: bool = False) -> s
     if report.pages:
         write_pace(sheet, report)
         sheet.line()
-    told = FOOTNOTE.format(limits=whose(report.limits), whole=report.limits.whole_figure)
-    sheet.line(Cell(told, "quiet"))
+    sheet.line(Cell(footnote(report), "quiet"))
     return sheet.text()
+
+
+def footnote(report: ScriptReport) -> str:
+    """On whose word the limits stand, and what figure room and framing mean."""
+    return FOOTNOTE.format(limits=whose(report.limits), whole=report.limits.whole_figure)
 
 
 def headline(report: ScriptReport, todo: tuple[Item, ...]) -> tuple[Cell, ...]:
@@ -75,7 +79,8 @@ def headline(report: ScriptReport, todo: tuple[Item, ...]) -> tuple[Cell, ...]:
     return (Cell(f"! {fit}; {len(todo)} thing{'' if one else 's'} to look at again.", tone),)
 
 
-def _setting(report: ScriptReport) -> str:
+def setting_told(report: ScriptReport) -> str:
+    """The script's name, its paper and its lettering in one line."""
     lettering, paper = report.lettering, report.paper
     width, height = paper.trim
     way = "" if report.reading == "ltr" else "read right to left"
