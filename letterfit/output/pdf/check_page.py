@@ -1,16 +1,16 @@
 """The last page of a proof: rulers and type sizes to check a print by, and what to know of it."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from letterfit.geometry import MM_PER_INCH, Point, Rect
+from letterfit.geometry import MM_PER_INCH, MM_PER_PT, Point, Rect
 from letterfit.lettering import Lettering, measure
 from letterfit.output.counting import counted
 from letterfit.output.plain import one_line
 from letterfit.output.svg import style
 from letterfit.output.svg.elements import Attributes, document, length, tag
 from letterfit.output.svg.glyphs import Glyphs, group
-from letterfit.output.svg.labels import LONGEST, label, label_lettering
+from letterfit.output.svg.labels import LONGEST, label_lettering
 from letterfit.paper.sheet import Paper
 from letterfit.report.model import ScriptReport
 
@@ -119,7 +119,7 @@ class _Page:
                 yield self._words([line], left, y)
         y += LINE_MM
         for size in sorted({*SIZES_PT, self.report.lettering.size_pt}):
-            y += max(LINE_MM, 1.6 * size * 0.3528)
+            y += max(LINE_MM, 1.6 * size * MM_PER_PT)
             yield self._specimen(size, y)
         y += LINE_MM
         lines = list(self._effects())
@@ -159,7 +159,7 @@ class _Page:
 
     def _wrapped(self, text: str) -> Iterator[str]:
         """A text in lines as wide as the column."""
-        words = measure(text, label_lettering(NOTE_PT))
+        words = measure(text, self._lettering(NOTE_PT))
         room = self.live.right - self.live.x - COLUMN_MM
         first = 0
         while first < len(words):
@@ -170,11 +170,20 @@ class _Page:
             first = last + 1
 
     def _words(self, texts: list[str], x: float, y: float, *, size_pt: float = NOTE_PT) -> str:
-        room = self.live.right - x
-        spot = Point(x, y)
-        return label(
-            texts, spot, size_pt=size_pt, colour=style.INK, glyphs=self.glyphs, most_mm=room
-        )
+        """The first of some wordings that is not too wide; nothing when all are."""
+        for text in texts:
+            words = measure(text[:LONGEST], self._lettering(size_pt))
+            line = words.line(0, len(words) - 1) if len(words) else None
+            if line is not None and line.width_mm <= self.live.right - x:
+                drawn = self.glyphs.set_line(line, Point(x, y))
+                return group([drawn], colour=style.INK, name="words")
+        return ""
+
+    def _lettering(self, size_pt: float) -> Lettering:
+        """That of labels; what its faces lack is taken from the report's typeface."""
+        plain, own = label_lettering(size_pt).typeface, self.report.lettering.typeface
+        chain = (*plain.fallback, replace(own, fallback=()), *own.fallback)
+        return Lettering(typeface=replace(plain, fallback=chain), size_pt=size_pt, case="as-typed")
 
     def _mark(self, text: str, x: float, y: float) -> str:
         """A figure of a ruler, its middle at x."""

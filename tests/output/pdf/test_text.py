@@ -8,6 +8,10 @@ import pytest
 from letterfit.lettering import Lettering, open_typeface
 from letterfit.output import to_pdf
 from letterfit.output.pdf.alphabet import to_unicode
+from letterfit.output.pdf.check_page import check_page
+from letterfit.output.pdf.permits import Permits
+from letterfit.output.pdf.runs import Runs
+from letterfit.output.svg.faces import face_source, glyph_source
 from letterfit.report import ScriptReport
 from letterfit.script import parse_script
 from letterfit.stages import preflight
@@ -74,6 +78,18 @@ def test_columns_read_column_by_column() -> None:
         bare = [text.replace(" ", "") for text in wanted]
         assert bare
         assert seen.stand_in_order(bare, read.replace(" ", ""))
+
+
+def test_effects_are_listed_in_a_typeface_that_has_their_letters() -> None:
+    """The last page of a Japanese script takes kana from the script's own typeface."""
+    lettering = Lettering(typeface=open_typeface(ROUND), size_pt=8, writing="vertical")
+    typed = "1ページ\n\n1コマ目　夜明けの水門。\nミオ「待て！」\nSFX：ゴゴゴ\n"
+    report = preflight(parse_script(typed), lettering=lettering)
+    runs = Runs(glyph_source(lettering), Permits(face_source(lettering)))
+    check_page(report, glyphs=runs, refused={})
+    (told,) = (run for run in runs.kept if "ゴゴゴ" in run.text)
+    assert all(spot.glyph_id for spot in told.spots)
+    assert len({spot.face for spot in told.spots}) == 2
 
 
 def test_hostile_text_is_only_text() -> None:
