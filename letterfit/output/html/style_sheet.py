@@ -81,7 +81,7 @@ footer { margin-top: 2.5rem; border-top: 1px solid var(--line); padding-top: 1re
 _NARROW = """\
 @media (max-width: 40rem) {
   th, td { padding-right: .4rem; font-size: .75rem; }
-  td .state { white-space: normal; }
+  td .state, thead .number { white-space: normal; }
   .bar { width: 4rem; }
   .speeches > li { padding-left: 0; }
   .speeches .line { position: static; }

@@ -87,6 +87,14 @@ def test_the_layout_holds(browser: Tab, width: int) -> None:
     assert browser.run("document.documentElement.scrollWidth") == width
 
 
+def test_tables_are_read_whole_on_a_phone(browser: Tab) -> None:
+    """No table is wider than its box at 390 px: nothing has to be pushed aside to be seen."""
+    browser.show(width=390)
+    wide = "[...document.querySelectorAll('.scroll')].filter((one) => one.scrollWidth > {})"
+    assert browser.run(f"{wide.format('one.clientWidth')}.length") == 0
+    assert browser.run(f"{wide.format(0)}.length") == 4
+
+
 def test_drawing_and_text_stand_side_by_side_where_there_is_room(browser: Tab) -> None:
     """On a wide screen the drawing stays in sight beside its panels; on a phone above them."""
     place = "JSON.stringify(document.querySelector('.page {}').getBoundingClientRect())"
