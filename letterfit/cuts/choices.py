@@ -16,6 +16,9 @@ from letterfit.cuts.units import JOINT, LATE, Unit, sentence_ranges
 KEPT, KEPT_INSIDE = 4, 12
 """Sets that are kept for every number of words; and inside a sentence, whose rest is priced yet."""
 
+MOST_UNITS = 100
+"""Units of a text that are looked at."""
+
 FRAGMENT = 5 * JOINT
 """What it costs to leave a sentence that is none, or ends with a joint."""
 
@@ -71,7 +74,7 @@ def choices_of(
     """
     table = cut_table(language)
     ranges = list(sentence_ranges(tokens))
-    few = [unit for unit in units if price(unit) / unit.words <= LATE / 2]
+    few = few_units(units)
     best: list[Choices] = [{} for _ in range(len(ranges) + 1)]
     best[0] = {0: [NOTHING]}
     for at, (first, stop) in enumerate(ranges):
@@ -85,6 +88,16 @@ def choices_of(
                 more = {unit.words: [Choice(price(unit), unit.words, (unit,))]}
                 best[end + 1] = _fewest([best[end + 1], summed(best[at], more)])
     return _priced_whole(best[-1], sum(token.words for token in tokens))
+
+
+def few_units(units: Iterable[Unit]) -> tuple[Unit, ...]:
+    """The units that are looked at: the cheapest, and the cheapest for their words; few."""
+    cheap = sorted(units, key=lambda unit: (price(unit), unit.first, unit.stop))
+    cheap = [unit for unit in cheap if price(unit) / unit.words <= LATE / 2]
+    longer = [unit for unit in cheap if not unit.is_filler]
+    by_words = sorted(longer, key=lambda unit: price(unit) / unit.words)
+    both = dict.fromkeys([*cheap[: MOST_UNITS // 2], *by_words[: MOST_UNITS // 2]])
+    return tuple(sorted(both, key=lambda unit: (unit.first, unit.stop)))
 
 
 def price(unit: Unit) -> float:

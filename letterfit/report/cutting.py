@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from letterfit.cuts import Cut
-from letterfit.cuts.choices import KEPT, Choice, choices_of
+from letterfit.cuts.choices import KEPT, Choice, choices_of, few_units
 from letterfit.cuts.mend import faults, mended
 from letterfit.cuts.propose import EXTRA_WORD
 from letterfit.cuts.tables import cut_table
@@ -91,7 +91,9 @@ def own_choices(source: Source, setting: Setting) -> Mapping[int, Sequence[Choic
     """The sets of units of one balloon, by the words that go, each unit sound by itself."""
     units = [
         unit
-        for unit in units_of(source.tokens, language=setting.language, names=setting.names)
+        for unit in few_units(
+            units_of(source.tokens, language=setting.language, names=setting.names)
+        )
         if _is_sound(source, unit.tokens, setting)
     ]
     return choices_of(source.tokens, units, language=setting.language)

@@ -6,7 +6,15 @@ from itertools import combinations, pairwise
 import pytest
 
 from letterfit.cuts import Unit, units_of
-from letterfit.cuts.choices import KEPT, choices_of, left_price, price, stump_price
+from letterfit.cuts.choices import (
+    KEPT,
+    MOST_UNITS,
+    choices_of,
+    few_units,
+    left_price,
+    price,
+    stump_price,
+)
 from letterfit.cuts.tables import cut_table
 from letterfit.cuts.tokens import Token, tokens_of
 from letterfit.cuts.units import LATE, sentence_ranges
@@ -99,3 +107,12 @@ def test_what_stays_whole_costs_nothing_more() -> None:
     well, late = Unit(0, 1, "discourse marker", 1.0, 1), Unit(5, 8, "sentence", 3.0, 3)
     assert left_price(tokens, (well,), range(5), table=table) == 0
     assert left_price(tokens, (late,), range(5, 8), table=table) == 0
+
+
+def test_of_a_text_of_many_marks_a_few_units_are_looked_at() -> None:
+    """So that no text is slow: fillers are among them, and so are long clauses."""
+    text = " ".join(f"really, the gate{k} is old," for k in range(60)) + "."
+    few = few_units(units_of(tokens_of(text)))
+    assert len(few) <= MOST_UNITS
+    assert {"intensifier", "clause"} <= {unit.kind for unit in few}
+    assert few_units(few) == few
