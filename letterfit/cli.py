@@ -25,6 +25,7 @@ from letterfit.cli_lettering import (
     lettering_options,
 )
 from letterfit.cli_measures import compare, measure
+from letterfit.cli_plan import plan
 from letterfit.cli_screen import progress_bar, screen_colour, screen_width
 from letterfit.cli_script import (
     LANGUAGE_HELP,
@@ -37,6 +38,7 @@ from letterfit.cli_script import (
 from letterfit.cli_table import chosen_least_size, one_text, table_options, tell_table
 from letterfit.cli_tiers import tiers
 from letterfit.output.pdf.extra import check_extra
+from letterfit.output.svg.page import TEXTS, Text
 
 FITS, MISFIT, UNUSABLE = 0, 1, 2
 INTERRUPTED = 130
@@ -113,6 +115,11 @@ JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a fi
     "--html", "html_file", metavar="F", help="Write the report as one HTML file; - for stdout."
 )
 @click.option("--svg", "svg_folder", metavar="DIR", help="Write one SVG per page into a folder.")
+@click.option(
+    "--svg-text",
+    type=click.Choice(TEXTS),
+    help="Lettering in it: outlines, or live text that needs the font.  [default: outlines]",
+)
 @click.option("--figures", "figures_file", metavar="F", help=FIGURES_HELP)
 @click.option("--pdf", "pdf_file", metavar="F", help="Write a print proof; - for stdout.")
 @click.option("--cuts", is_flag=True, help="Propose cuts in --html and --json; takes longer.")
@@ -130,6 +137,7 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
     json_file: str | None,
     html_file: str | None,
     svg_folder: str | None,
+    svg_text: Text | None,
     figures_file: str | None,
     pdf_file: str | None,
     cuts: bool,
@@ -143,13 +151,15 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
         )
     if cuts and json_file is None and html_file is None:
         raise click.UsageError("--cuts goes with --html or --json; letterfit cuts shows them here.")
+    if svg_text is not None and svg_folder is None:
+        raise click.UsageError("--svg-text goes with --svg.")
     if pdf_file is not None:
         check_extra()  # before the work, not after it
     parsed = chosen_script(script)
     with _workers(jobs) as executor, progress_bar(len(parsed.pages)) as progress:
         report = chosen_report(parsed, check=check, cuts=cuts, executor=executor, progress=progress)
     if svg_folder is not None:
-        _write_pages(report, Path(svg_folder))
+        _write_pages(report, Path(svg_folder), text=svg_text or "outlines")
     if html_file is not None:
         write_given(html_file, lf.to_html(report))
     if figures_file is not None:
@@ -285,7 +295,7 @@ def demo(*, folder: str | None) -> int:
     return FITS
 
 
-for command in (compare, cuts, measure, tiers):
+for command in (compare, cuts, measure, plan, tiers):
     commands.add_command(command)
 
 
@@ -296,11 +306,18 @@ def _show(report: lf.ScriptReport, json_file: str | None, *, quiet: bool = False
         show(lf.to_text(report, width=screen_width(), colour=screen_colour()))
 
 
-def _write_pages(report: lf.ScriptReport, folder: Path) -> None:
+def _write_pages(report: lf.ScriptReport, folder: Path, *, text: Text = "outlines") -> None:
     folder.mkdir(parents=True, exist_ok=True)
     for page in report.pages:
         name = f"page-{page.label}.svg"
-        write_text(folder / name, lf.to_svg(page, lettering=report.lettering))
+        write_text(folder / name, lf.to_svg(page, lettering=report.lettering, text=text))
+    columns = any(b.fitted.vertical for page in report.pages for b in _balloons(page))
+    if text == "live" and columns:
+        click.echo("letterfit: columns are drawn as outlines; all else is live text", err=True)
+
+
+def _balloons(page: lf.PageReport) -> list[lf.BalloonReport]:
+    return [balloon for panel in page.panels for balloon in panel.balloons]
 
 
 @contextmanager

@@ -7,9 +7,12 @@ from pathlib import Path
 
 import click
 
+from letterfit.json_paths import LONGEST_JSON
+from letterfit.output.plans_json import plans_to_json
+from letterfit.paper import Plans, plans_to_toml
 from letterfit.toml_lines import LONGEST_FILE
 
-MOST_BYTES = 4 * LONGEST_FILE + 4
+MOST_BYTES = 4 * max(LONGEST_FILE, LONGEST_JSON) + 4
 """Enough of any file to see that it is too long: no letter of UTF-8 takes more than 4 bytes."""
 
 
@@ -20,7 +23,7 @@ def read_settings(name: str) -> str:
         name: The file, such as a plan; what is no UTF-8 is replaced.
 
     Returns:
-        More than `LONGEST_FILE` characters of a file that has more, so that its reader refuses it.
+        More characters than any reader takes of a file that has more, so that it is refused.
 
     Raises:
         OSError: When it cannot be read.
@@ -70,6 +73,16 @@ def write_given(name: str, content: str | bytes) -> None:
         write_bytes(Path(name), content)
     else:
         write_text(Path(name), content)
+
+
+def write_plans(name: str, plans: Plans) -> None:
+    """Write plans that preflight reads: as JSON where the name ends so, else as TOML.
+
+    Raises:
+        OSError: When the file cannot be written.
+    """
+    as_json = name.lower().endswith(".json")
+    write_given(name, plans_to_json(plans) if as_json else plans_to_toml(plans))
 
 
 def show(content: str | bytes) -> None:

@@ -25,6 +25,7 @@ from letterfit.cli_lettering import (
 )
 from letterfit.cli_outlines import chosen_outlines, outline_options
 from letterfit.cli_placing import chosen_butted, chosen_same_speaker, placing_options
+from letterfit.report.laid import script_paper
 
 Command = TypeVar("Command", bound=Callable[..., object])
 
@@ -51,20 +52,30 @@ LANGUAGE_HELP = (
     "The words' language, a BCP 47 tag such as fr or pt-BR.  [default: en, or the script's]"
 )
 
+_PAPER = click.option(
+    "--paper",
+    expose_value=False,
+    callback=_keep,
+    help="A name or a size such as 170x260mm.  [default: the plan's, or us-comic]",
+)
+_PLAN = click.option(
+    "--plan",
+    metavar="PLAN",
+    expose_value=False,
+    callback=_keep,
+    help="A TOML or JSON file: tiers and widths, per page or for all.",
+)
+_READING = click.option(
+    "--reading",
+    type=click.Choice(["ltr", "rtl"]),
+    expose_value=False,
+    callback=_keep,
+    help="From left to right, or from right to left.  [default: as most balloons read]",
+)
+
 _OPTIONS: tuple[Callable[[Command], Command], ...] = (
-    click.option(
-        "--paper",
-        expose_value=False,
-        callback=_keep,
-        help="A name or a size such as 170x260mm.  [default: the plan's, or us-comic]",
-    ),
-    click.option(
-        "--plan",
-        metavar="PLAN",
-        expose_value=False,
-        callback=_keep,
-        help="A TOML file: tiers and widths, per page or for all.",
-    ),
+    _PAPER,
+    _PLAN,
     house_rules_option,
     script_options,
     click.option(
@@ -80,13 +91,7 @@ _OPTIONS: tuple[Callable[[Command], Command], ...] = (
     click.option(
         "--language", metavar="TAG", expose_value=False, callback=_keep_language, help=LANGUAGE_HELP
     ),
-    click.option(
-        "--reading",
-        type=click.Choice(["ltr", "rtl"]),
-        expose_value=False,
-        callback=_keep,
-        help="From left to right, or from right to left.  [default: as most balloons read]",
-    ),
+    _READING,
     placing_options,
 )
 
@@ -94,6 +99,11 @@ _OPTIONS: tuple[Callable[[Command], Command], ...] = (
 def report_options(command: Command) -> Command:
     """Add the options of a script's report; the command calls `chosen_report()`."""
     return functools.reduce(lambda done, option: option(done), reversed(_OPTIONS), command)
+
+
+def plan_options(command: Command) -> Command:
+    """Add the options that lay a script's pages; the command calls `chosen_laid()`."""
+    return functools.reduce(lambda done, option: option(done), (_READING, _PLAN, _PAPER), command)
 
 
 def chosen_script(script: str) -> lf.Script:
@@ -128,6 +138,28 @@ def chosen_plans() -> lf.Plans | None:
     """
     name: str | None = click.get_current_context().meta[_KEPT]["plan"]
     return None if name is None else lf.parse_plans(read_settings(name), source=name)
+
+
+def chosen_paper() -> lf.Paper:
+    """The paper that the running command lays pages on.
+
+    Raises:
+        PageError: When there is no such paper.
+        OSError: When the plans that name it cannot be read.
+    """
+    name: str | None = click.get_current_context().meta[_KEPT]["paper"]
+    return script_paper(None if name is None else lf.Paper.named(name), chosen_plans())
+
+
+def chosen_laid(script: lf.Script) -> tuple[lf.LaidPage, ...]:
+    """The laid pages of a script as the running command was asked for them.
+
+    Raises:
+        LetterfitError: When the plans cannot be used.
+        OSError: When they cannot be read.
+    """
+    reading: lf.Reading | None = click.get_current_context().meta[_KEPT]["reading"]
+    return lf.plan_script(script, paper=chosen_paper(), plans=chosen_plans(), reading=reading)
 
 
 def chosen_report(

@@ -5,7 +5,7 @@ from dataclasses import replace
 import click
 
 import letterfit as lf
-from letterfit.cli_files import write_given
+from letterfit.cli_files import write_given, write_plans
 from letterfit.cli_screen import progress_bar, screen_colour, screen_width
 from letterfit.cli_script import chosen_plans, chosen_report, chosen_script, report_options
 
@@ -28,7 +28,11 @@ from letterfit.cli_script import chosen_plans, chosen_report, chosen_script, rep
     show_default=True,
     help="Most a panel may, a share of its width; 0 keeps all widths.",
 )
-@click.option("--write-plan", metavar="F", help="Write a plan that preflight reads; - for stdout.")
+@click.option(
+    "--write-plan",
+    metavar="F",
+    help="Write a plan that preflight reads, JSON if F ends so; - for stdout.",
+)
 @click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
 def tiers(  # noqa: PLR0913 - click passes every option by its name
     *,
@@ -53,7 +57,7 @@ def tiers(  # noqa: PLR0913 - click passes every option by its name
             if progress is not None:
                 progress(done, len(pages))
     if write_plan is not None:
-        write_given(write_plan, lf.plans_to_toml(advised_plans(report, advice)))
+        write_plans(write_plan, advised_plans(report, advice))
     if json_file is not None:
         write_given(json_file, lf.tiers_to_json(advice))
     if "-" not in (write_plan, json_file):

@@ -14,7 +14,6 @@ from concurrent.futures import Executor
 from dataclasses import replace
 from functools import partial
 
-from letterfit.errors import PageError
 from letterfit.findings import Finding
 from letterfit.fit import Breaks, fit_texts, fit_words, way_to_break, words_front
 from letterfit.fit.model import FittedBalloon
@@ -22,21 +21,18 @@ from letterfit.lettering import Lettering, embedding, measure, open_typeface
 from letterfit.lettering.settings import Align
 from letterfit.outline import Outline
 from letterfit.paper.model import Plans
-from letterfit.paper.plan import plan_page
 from letterfit.paper.sheet import Paper
 from letterfit.place.model import Reading
 from letterfit.report.codes import found
+from letterfit.report.laid import plan_script, script_paper
 from letterfit.report.limits import Limits
 from letterfit.report.lint import lint_script
 from letterfit.report.manner import Outlines
 from letterfit.report.model import PageReport, ScriptReport
-from letterfit.report.page import PageJob, report_page, report_pages, unique_names
+from letterfit.report.page import PageJob, report_page, report_pages
 from letterfit.report.reading import reading_of, written_language
 from letterfit.report.setting import SameSpeaker, Setting
 from letterfit.script.model import Script
-
-PAPER = "us-comic"
-"""The paper of a script that names none."""
 
 EFFECTS_FACE, EFFECTS_SIZE_PT = "Bangers", 14.0
 """How sound effects are measured where nothing else is asked for: about twice the dialogue."""
@@ -245,8 +241,9 @@ def _report(  # noqa: PLR0913 - what preflight was given
     progress: Callable[[int, int], None] | None,
 ) -> ScriptReport:
     """Plan, letter and report every page."""
-    sheet = _sheet(paper, plans)
-    jobs = _planned(script, sheet, plans=plans, reading=setting.reading)
+    sheet = script_paper(paper, plans)
+    laid = plan_script(script, paper=sheet, plans=plans, reading=setting.reading)
+    jobs = [PageJob(label=one.label, page=one.page, plan=one.plan) for one in laid]
     pages = tuple(_reported(jobs, setting, executor=executor, progress=progress))
     return ScriptReport(
         title=script.title,
@@ -266,11 +263,6 @@ def speakers_of(script: Script) -> tuple[str, ...]:
     """The names of all who speak in a script, in its order."""
     said = (e for page in script.pages for panel in page.panels for e in panel.elements)
     return tuple(dict.fromkeys(e.speaker for e in said if e.speaker))
-
-
-def _sheet(paper: Paper | None, plans: Plans | None) -> Paper:
-    """The paper asked for, or the plans', or the default."""
-    return paper or (plans.paper if plans else None) or Paper.named(PAPER)
 
 
 def _script_findings(
@@ -294,27 +286,6 @@ def _effects_lettering(lettering: Lettering) -> Lettering:
         others = (replace(own, fallback=()), *effects.fallback)
         effects = replace(effects, fallback=others)
     return Lettering(typeface=effects, size_pt=EFFECTS_SIZE_PT)
-
-
-def _planned(
-    script: Script, paper: Paper, *, plans: Plans | None, reading: Reading
-) -> tuple[PageJob, ...]:
-    """Every page's panels as rectangles; a plan that contradicts the script is told first."""
-    labels = unique_names([page.label for page in script.pages])
-    jobs = []
-    for label, page in zip(labels, script.pages, strict=True):
-        try:
-            plan = plan_page(page, paper, plan=plans, reading=reading)
-        except PageError as error:
-            if error.source:
-                raise
-            line = error.line or page.line
-            raise PageError(
-                error.what, advice=error.advice, source=script.source, line=line
-            ) from None
-        notes = tuple(replace(finding, where=label) for finding in plan.findings)
-        jobs.append(PageJob(label=label, page=page, plan=replace(plan, findings=notes)))
-    return tuple(jobs)
 
 
 def _reported(

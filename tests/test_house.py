@@ -21,6 +21,7 @@ FOUNDATION = {
     "findings",
     "geometry",
     "joined_outline",
+    "json_paths",
     "outline",
     "outline_arc",
     "separation",

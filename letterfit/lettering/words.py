@@ -34,6 +34,8 @@ class Glyph(NamedTuple):
         em_mm: The size of its em.
         turned: Whether it is drawn rotated by 90 degrees clockwise about its origin, as Latin in a
             vertical line is.
+        at: The character of the line's text that it begins with, from 0; soft hyphens at which no
+            line ends are not counted. -1 where nobody knows.
     """
 
     face: str
@@ -42,6 +44,7 @@ class Glyph(NamedTuple):
     y_mm: float
     em_mm: float
     turned: bool = False
+    at: int = -1
 
     def moved(self, dx: float) -> "Glyph":
         """The glyph moved to the right by dx mm."""

@@ -7,11 +7,20 @@ from letterfit.output.html import to_html
 from letterfit.output.joined_json import joined_to_json
 from letterfit.output.measures_json import comparison_to_json, measures_to_json
 from letterfit.output.measures_schemas import comparison_schema, measures_schema
+from letterfit.output.page_plan_json import page_plan_to_json, page_plans_to_json
 from letterfit.output.pdf import to_pdf
+from letterfit.output.plan_schemas import page_plans_schema, plans_schema, tiers_schema
+from letterfit.output.plans_json import plans_to_json
 from letterfit.output.report_json import to_json
 from letterfit.output.report_schema import report_schema
 from letterfit.output.script_json import script_to_json
-from letterfit.output.svg import balloon_to_svg, figures_to_svg, joined_to_svg, to_svg
+from letterfit.output.svg import (
+    balloon_to_svg,
+    figures_to_svg,
+    joined_to_svg,
+    page_plan_to_svg,
+    to_svg,
+)
 from letterfit.output.table_csv import table_to_csv
 from letterfit.output.table_json import table_to_json
 from letterfit.output.terminal import (
@@ -20,6 +29,7 @@ from letterfit.output.terminal import (
     fonts_to_text,
     joined_to_text,
     measures_to_text,
+    page_plans_to_text,
     script_to_text,
     table_to_text,
     tiers_to_text,
@@ -44,12 +54,20 @@ __all__ = [
     "measures_schema",
     "measures_to_json",
     "measures_to_text",
+    "page_plan_to_json",
+    "page_plan_to_svg",
+    "page_plans_schema",
+    "page_plans_to_json",
+    "page_plans_to_text",
+    "plans_schema",
+    "plans_to_json",
     "report_schema",
     "script_to_json",
     "script_to_text",
     "table_to_csv",
     "table_to_json",
     "table_to_text",
+    "tiers_schema",
     "tiers_to_json",
     "tiers_to_text",
     "to_html",

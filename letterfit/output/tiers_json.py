@@ -8,18 +8,22 @@ from letterfit.output.plain import plain
 from letterfit.paper.notation import write_tiers
 from letterfit.report.model import PanelReport
 from letterfit.tiers.model import TierAdvice
+from letterfit.version import VERSION
 
 
 def tiers_to_json(advice: Sequence[TierAdvice]) -> str:
-    r"""Tier advice as JSON: for each page the outcome, the plan, and each panel before and after.
+    """Tier advice as JSON: for each page the outcome, the plan, and each panel before and after.
 
     Args:
         advice: What `tier_advice` returned, page by page.
 
-    >>> tiers_to_json([])
-    '{\n  "pages": []\n}\n'
+    Returns:
+        Schema 1, whose JSON Schema `tiers_schema` returns.
+
+    >>> '"pages": []' in tiers_to_json([])
+    True
     """
-    return dump({"pages": [_page(one) for one in advice]})
+    return dump({"schema": 1, "letterfit": VERSION, "pages": [_page(one) for one in advice]})
 
 
 def _page(one: TierAdvice) -> JsonObject:

@@ -5,6 +5,7 @@ from letterfit.paper.laying import lay_page
 from letterfit.paper.model import PagePlan, PlannedPanel, Plans, Tier
 from letterfit.paper.notation import parse_tiers, write_tiers
 from letterfit.paper.plan import plan_page
+from letterfit.paper.read_plans import parse_plans
 from letterfit.paper.shapes import (
     InsetShape,
     PageShape,
@@ -13,7 +14,6 @@ from letterfit.paper.shapes import (
     TierShape,
 )
 from letterfit.paper.sheet import Paper, paper_names
-from letterfit.paper.toml_plans import parse_plans
 from letterfit.paper.write_plans import plans_to_toml
 
 __all__ = [

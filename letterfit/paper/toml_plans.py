@@ -28,7 +28,7 @@ from letterfit.paper.sheet import Paper
 from letterfit.toml_lines import TomlLines, is_number, load_toml, shown
 
 
-def parse_plans(text: str, *, source: str = "") -> Plans:
+def parse_toml_plans(text: str, *, source: str = "") -> Plans:
     r"""The plans that a TOML text states (TOML 1.0.0).
 
     Args:
@@ -39,7 +39,7 @@ def parse_plans(text: str, *, source: str = "") -> Plans:
         PageError: When it is no TOML, holds a key that means nothing, or a number out of its range.
             The message names the key and, where it is known, the line.
 
-    >>> plans = parse_plans('[all]\ntiers = "2/2"\n[page.3]\ntiers = "1 / 3 @0.8"')
+    >>> plans = parse_toml_plans('[all]\ntiers = "2/2"\n[page.3]\ntiers = "1 / 3 @0.8"')
     >>> plans.shape(3).tiers[1].height, plans.every_page.panel_count
     (0.8, 4)
     """

@@ -3,6 +3,7 @@
 from letterfit.report.codes import CODES, found, gravest_first
 from letterfit.report.comparing import PageComparison, compare_pages, measure_page
 from letterfit.report.house_rules import parse_limits
+from letterfit.report.laid import LaidPage, plan_script
 from letterfit.report.limits import Limits
 from letterfit.report.lint import lint_script
 from letterfit.report.manner import Outlines
@@ -33,6 +34,7 @@ __all__ = [
     "CODES",
     "BalloonReport",
     "EffectReport",
+    "LaidPage",
     "Limits",
     "Outlines",
     "Pace",
@@ -58,6 +60,7 @@ __all__ = [
     "measure_page",
     "pace_of",
     "parse_limits",
+    "plan_script",
     "report_page",
     "report_pages",
     "report_panels",

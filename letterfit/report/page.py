@@ -86,14 +86,14 @@ def panel_jobs(job: PageJob) -> list[PanelJob]:
     """The panels of a page, each with its name and its place."""
     plan, page = job.plan, job.page
     spine = plan.paper.spine
-    names = unique_names([panel_name(panel.number, page=job.label) for panel in page.panels])
+    names = panel_ids(page, label=job.label)
     rects = plan.panels
     special = {planned.index: planned for planned in plan.special}
     return [
         PanelJob(
             panel=panel,
             rect=rects[index],
-            id=f"{job.label}.{name}",
+            id=name,
             live=plan.paper.live,
             keep_clear=(spine,) if spine else (),
             insets=tuple(rects[k] for k in special[index].insets) if index in special else (),
@@ -208,6 +208,17 @@ def _out_of_order(
         where=meant.id,
         line=meant.line,
     )
+
+
+def panel_ids(page: ScriptPage, *, label: str) -> tuple[str, ...]:
+    """The names of a page's panels in reading order.
+
+    Args:
+        page: The page of the script.
+        label: The page's own name.
+    """
+    names = unique_names([panel_name(panel.number, page=label) for panel in page.panels])
+    return tuple(f"{label}.{name}" for name in names)
 
 
 def panel_name(number: int | str, *, page: str) -> str:

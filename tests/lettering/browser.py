@@ -71,14 +71,20 @@ def browser_widths_em(lines: Sequence[BrowserLine]) -> list[float]:
     return [width / PX for width in widths]
 
 
-def printed(page: str) -> Any:  # noqa: ANN401 - whatever JSON the page prints
-    """What the script of a page of HTML writes as JSON into its `<pre id="out">`."""
+def printed(page: str, *, scale: float = 1) -> Any:  # noqa: ANN401 - whatever JSON the page prints
+    """What the script of a page of HTML writes as JSON into its `<pre id="out">`.
+
+    Args:
+        page: The page.
+        scale: Dots to a px.
+    """
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as folder:
         file = Path(folder) / "page.html"
         file.write_text(page, encoding="utf-8")
         command = [str(CHROMIUM), "--headless", "--no-sandbox", "--disable-gpu"]
         command += ["--disable-dev-shm-usage", "--disable-background-networking", "--no-first-run"]
         command += ["--font-render-hinting=none", f"--user-data-dir={folder}/profile"]
+        command += [f"--force-device-scale-factor={scale:g}"] if scale != 1 else []
         command += ["--virtual-time-budget=60000", "--dump-dom", file.as_uri()]
         done = subprocess.run(  # noqa: S603 - the program found on PATH, with a file made here
             command, capture_output=True, text=True, check=True, timeout=120

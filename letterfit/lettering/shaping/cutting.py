@@ -9,6 +9,7 @@ from typing import NamedTuple
 import numpy as np
 
 from letterfit.lettering.bidi.levels import visual_order
+from letterfit.lettering.breaks.breaks import SHY
 from letterfit.lettering.breaks.pieces import Stretch
 from letterfit.lettering.shaping.glyph_table import Table
 from letterfit.lettering.shaping.shaping import Shaped
@@ -34,7 +35,7 @@ class TextSetter:
             return []
         placed = self._placed(stretches)
         boxes = placed.boxes(self.shaped.table, self.em_mm)
-        glyphs = _glyphs(self.shaped, placed, self.em_mm)
+        glyphs = _glyphs(self.shaped, placed, stretches, self.em_mm)
         starts, ends = self.shaped.spans(*zip(*stretches, strict=True))
         widths = ((ends - starts) * self.em_mm).tolist()
         text = self.shaped.source.text
@@ -123,7 +124,9 @@ def _both_ways(shaped: Shaped, first: int, last: int) -> Floats:
     return found
 
 
-def _glyphs(shaped: Shaped, placed: _Placed, em_mm: float) -> tuple[Glyph, ...]:
+def _glyphs(
+    shaped: Shaped, placed: _Placed, stretches: Sequence[Stretch], em_mm: float
+) -> tuple[Glyph, ...]:
     names: list[str] = []
     for glyphs in shaped.runs:
         names += [glyphs.run.face.name] * len(glyphs.infos)
@@ -136,11 +139,23 @@ def _glyphs(shaped: Shaped, placed: _Placed, em_mm: float) -> tuple[Glyph, ...]:
     if table.sizes is not None and table.turned is not None:
         sizes = (table.sizes[placed.chosen] * em_mm).tolist()
         turned = table.turned[placed.chosen].tolist()
-    return tuple(map(_glyph, zip(picked, ids, xs, ys, sizes, turned, strict=False)))
+    ats = _characters(shaped, placed, stretches)
+    return tuple(map(_glyph, zip(picked, ids, xs, ys, sizes, turned, ats, strict=False)))
+
+
+def _characters(shaped: Shaped, placed: _Placed, stretches: Sequence[Stretch]) -> list[int]:
+    """Which character of its stretch each glyph begins with, soft hyphens not counted."""
+    text = shaped.source.text
+    begins = np.repeat([start for start, _ in stretches], np.diff(placed.ends, prepend=0))
+    found: Ints = shaped.table.clusters[placed.chosen]
+    if SHY not in text:
+        return (found - begins).tolist()
+    seen = np.cumsum([0, *(char != SHY for char in text)])
+    return (seen[found] - seen[begins]).tolist()
 
 
 _TWICE = np.array([0, 1, 0, 1])
 """From an origin (x, y) to what is added to a box (left, top, right, bottom)."""
 
 _glyph = partial(tuple.__new__, Glyph)
-"""A glyph from its six values; what `Glyph._make` does, without the check of their number."""
+"""A glyph from its seven values; what `Glyph._make` does, without the check of their number."""

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise, repeat
+from itertools import pairwise
 
 import numpy as np
 
@@ -37,8 +37,12 @@ class PairSetter:
         chosen, lefts, sizes = self._inked(bounds)
         boxes = self._boxes(chosen, lefts)
         ids = book.ids.take(pens.codes.take(chosen)).tolist()
-        values = zip(repeat(book.face.name), ids, lefts.tolist(), repeat(0.0), repeat(self.em_mm))
-        glyphs = [Glyph(*value) for value in values]
+        ats = (chosen - np.repeat(bounds[:, 0], sizes)).tolist()
+        name, em = book.face.name, self.em_mm
+        glyphs = [
+            Glyph(name, number, left, 0.0, em, at=at)
+            for number, left, at in zip(ids, lefts.tolist(), ats, strict=True)
+        ]
         found = []
         ranges = pairwise([0, *np.cumsum(sizes).tolist()])
         for (start, end), width, (first, last) in zip(stretches, widths, ranges, strict=True):

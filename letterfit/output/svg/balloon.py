@@ -11,7 +11,7 @@ from letterfit.output.report_json import centre_of
 from letterfit.output.svg import style
 from letterfit.output.svg.balloon_shape import bubbles, contour
 from letterfit.output.svg.bridge import bridge
-from letterfit.output.svg.elements import Attributes, Names, tag, title
+from letterfit.output.svg.elements import Attributes, Names, length, tag, title
 from letterfit.output.svg.glyphs import Glyphs
 from letterfit.output.svg.joined_run import run_contour
 from letterfit.output.svg.outline_line import outline_line
@@ -58,11 +58,12 @@ def placed_run(
     for balloon, centre in placed:
         inside = [
             title(_heading(balloon)),
+            _axis(balloon, names),
             _lettering(balloon, centre, glyphs=glyphs, names=names),
         ]
         name = names.new(f"balloon-{balloon.id}")
         drawn.append(tag("g", {"id": name, "class": f"balloon {balloon.kind}"}, inside))
-    return tag("g", {"class": "balloons joined"}, drawn)
+    return tag("g", {"id": names.new(f"joined-{run[0].id}"), "class": "balloons joined"}, drawn)
 
 
 def placed_balloon(
@@ -89,6 +90,7 @@ def placed_balloon(
         title(_heading(balloon)),
         tag("g", _tail_names(balloon, names), circles) if circles else "",
         tag("path", {"class": "outline", "d": shape, **line, **_cut([balloon], clip)}),
+        "" if circles else _axis(balloon, names),
         _lettering(balloon, centre, glyphs=glyphs, names=names),
     ]
     name = names.new(f"balloon-{balloon.id}")
@@ -113,6 +115,22 @@ def _lettering(
 
 def _tail_names(balloon: BalloonReport, names: Names) -> Attributes:
     return {"id": names.new(f"tail-{balloon.id}"), "class": "tail"}
+
+
+def _axis(balloon: BalloonReport, names: Names) -> str:
+    """A tail's axis from its root to its tip, not painted: its body is part of the outline.
+
+    It is there to be found and dragged by programs that redraw the tail.
+    """
+    tail = _own_tail(balloon)
+    if tail is None:
+        return ""
+    start, end = tail.root
+    x, y = length((start.x + end.x) / 2), length((start.y + end.y) / 2)
+    tip = f"{length(tail.tip.x)} {length(tail.tip.y)}"
+    bend = "L" if tail.bend is None else f"Q{length(tail.bend.x)} {length(tail.bend.y)} "
+    unpainted = {"d": f"M{x} {y}{bend}{tip}", "fill": "none", "stroke": "none"}
+    return tag("path", _tail_names(balloon, names) | unpainted)
 
 
 def _own_tail(balloon: BalloonReport) -> Tail | None:

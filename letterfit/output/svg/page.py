@@ -4,41 +4,54 @@ The sheet is the trimmed page; the bleed lies outside it, where a drawing progra
 printer does not. Guides, figures and labels are groups of their own, so that one click hides them.
 """
 
-from letterfit.geometry import Point, Rect
+from typing import Literal, get_args
+
+from letterfit.errors import FontError
+from letterfit.geometry import Point
 from letterfit.lettering import Lettering
 from letterfit.output.panel_state import state_of
 from letterfit.output.svg import style
-from letterfit.output.svg.elements import Names, box, document, tag, title
+from letterfit.output.svg.elements import Names, document, tag, title
 from letterfit.output.svg.faces import glyph_source
 from letterfit.output.svg.figure import Silhouette, pale
 from letterfit.output.svg.glyphs import Glyphs
+from letterfit.output.svg.guides import guides
 from letterfit.output.svg.labels import label
+from letterfit.output.svg.live_text import LiveText
 from letterfit.output.svg.panel import PanelView, panel_group
 from letterfit.output.svg.panel_label import GUTTER_MM
-from letterfit.paper.sheet import Paper
 from letterfit.report.model import PageReport
+
+Text = Literal["outlines", "live"]
+TEXTS: tuple[Text, ...] = get_args(Text)
 
 FOOT_PT = 6.0
 FOOT_MM = 4.0
 """The least margin at the foot of a page that takes a line about the page."""
 
 
-def to_svg(page: PageReport, *, lettering: Lettering | None = None) -> str:
-    """A page as one SVG file in mm, as large as the trimmed page, its lettering as outlines.
+def to_svg(page: PageReport, *, lettering: Lettering | None = None, text: Text = "outlines") -> str:
+    """A page as one SVG file in mm, as large as the trimmed page.
 
     Args:
         page: The page.
         lettering: How it was lettered; needed only for a user's own fonts, None finds the bundled
             ones by name.
+        text: "outlines" draws the lettering, as it prints whatever fonts a reader has; "live" sets
+            it as text in mm, one element a line, for programs that go on working on it: they need
+            the font installed. Columns stay outlines.
 
     Returns:
-        SVG with one group for each tier, panel and balloon; no script, no font, no reference to
-        anything outside the file. The same page gives the same characters.
+        SVG with one group for each tier, panel, balloon and lettering, and for each tail its axis,
+        which is not painted: the ids are `tier-1`, `panel-1.3`, `balloon-1.3.2`,
+        `lettering-1.3.2`, `tail-1.3.2`. No script, no font, no reference to anything outside the
+        file. The same page gives the same characters.
 
     Raises:
-        FontError: When a face is neither bundled nor in the lettering's typeface.
+        FontError: When a face is neither bundled nor in the lettering's typeface, or `text` is
+            neither.
     """
-    return drawn_page(page, glyphs=Glyphs(glyph_source(lettering)))
+    return drawn_page(page, glyphs=_letterer(page, lettering, text))
 
 
 def drawn_page(page: PageReport, *, glyphs: Glyphs) -> str:
@@ -66,7 +79,21 @@ def page_parts(
         for number, panels in enumerate(tiers, start=1)
     ]
     sheet = tag("rect", {"width": width, "height": height, "fill": style.PAPER})
-    return [sheet, _guides(page.plan.paper, names), *drawn, _foot(page, glyphs, names)]
+    return [sheet, guides(page.plan.paper, names), *drawn, _foot(page, glyphs, names)]
+
+
+def _letterer(page: PageReport, lettering: Lettering | None, text: Text) -> Glyphs:
+    """What draws the lettering: outlines, or text."""
+    if text not in TEXTS:
+        raise FontError(
+            f"no way to write lettering is called {text!r:.40}",
+            advice=f"give {' or '.join(TEXTS)}",
+        )
+    if text == "outlines":
+        return Glyphs(glyph_source(lettering))
+    setting = page.setting
+    own = lettering or (setting.lettering if setting else None)
+    return LiveText(own, language=setting.language if setting else "en")
 
 
 def _tiers(
@@ -93,33 +120,6 @@ def _tiers(
         ]
         for tier in page.plan.tiers
     ]
-
-
-def _guides(paper: Paper, names: Names) -> str:
-    """Bleed, trim and live area as thin lines, and the strip round a spread's fold."""
-    trim = Rect(0, 0, *paper.trim)
-    drawn = [
-        _guide("bleed", trim.inset(-paper.bleed)),
-        _guide("trim", trim),
-        _guide("live", paper.live, dashes="2 1"),
-    ]
-    if paper.spine is not None:
-        drawn.append(_guide("fold", paper.spine, dashes="0.5 1"))
-    return tag("g", {"id": names.new("guides")}, [title("trim, bleed, live area"), *drawn])
-
-
-def _guide(name: str, area: Rect, *, dashes: str = "none") -> str:
-    return tag(
-        "rect",
-        {
-            "class": name,
-            **box(area),
-            "fill": "none",
-            "stroke": style.GUIDE,
-            "stroke-width": style.GUIDE_LINE,
-            "stroke-dasharray": dashes,
-        },
-    )
 
 
 def _foot(page: PageReport, glyphs: Glyphs, names: Names) -> str:

@@ -1,0 +1,38 @@
+"""The JSON Schemas of plans, laid pages and tier advice, read from the package."""
+
+from importlib import resources
+
+
+def plans_schema() -> str:
+    """The JSON Schema (draft 2020-12) of plans: of what `plans_to_json` writes and what is read.
+
+    >>> import json
+    >>> json.loads(plans_schema())["properties"]["schema"]["const"]
+    1
+    """
+    return _schema("plans")
+
+
+def page_plans_schema() -> str:
+    """The JSON Schema (draft 2020-12) of laid pages: of `page_plans_to_json` and `plan --json`.
+
+    >>> import json
+    >>> json.loads(page_plans_schema())["properties"]["schema"]["const"]
+    1
+    """
+    return _schema("page-plans")
+
+
+def tiers_schema() -> str:
+    """The JSON Schema (draft 2020-12) of tier advice: of `tiers_to_json` and `tiers --json`.
+
+    >>> import json
+    >>> json.loads(tiers_schema())["properties"]["schema"]["const"]
+    1
+    """
+    return _schema("tiers")
+
+
+def _schema(name: str) -> str:
+    folder = resources.files("letterfit.output")
+    return folder.joinpath("schema", f"{name}-1.schema.json").read_text(encoding="utf-8")

@@ -1,0 +1,48 @@
+"""Tier advice as JSON keeps to its published schema, and the schema is no rubber stamp."""
+
+import json
+
+import pytest
+
+import letterfit as lf
+from tests.output import schemas
+
+SCHEMA = json.loads(lf.tiers_schema())
+LONG = (
+    "WENNA: The tide turned an hour ago, and nobody has come to ask why the gate is shut, so I "
+    "shall keep it shut until somebody does.\n"
+)
+SCRIPT = f"PAGE 1\nTIERS: 2 / 2\n\nPanel 1.\n{LONG}\nPanel 2.\n\nPanel 3.\n\nPanel 4.\n"
+PAGE = lf.preflight(lf.parse_script(SCRIPT), paper=lf.Paper.named("a5")).pages[0]
+HEIGHT = PAGE.panels[0].figure_height_mm
+
+
+def advice(figure_mm: float) -> lf.TierAdvice:
+    """The advice for a figure of that height in every panel."""
+    return lf.tier_advice(PAGE, limits=lf.TierLimits(figure_mm=figure_mm))
+
+
+ALL = [advice(1.0), advice(HEIGHT + 2), advice(500.0)]
+DOCUMENT = json.loads(lf.tiers_to_json(ALL))
+
+
+def test_the_schema_is_closed_and_described() -> None:
+    """By JSON Schema's own meta-schema (draft 2020-12); all that is described is required."""
+    assert schemas.faults(SCHEMA) == []
+    for one in schemas.objects(SCHEMA):
+        assert set(one["required"]) == set(one["properties"])
+
+
+def test_every_outcome_is_valid() -> None:
+    """A page that is kept, one that is changed, one for which no grid is found."""
+    assert [page["outcome"] for page in DOCUMENT["pages"]] == ["kept", "advised", "not found"]
+    assert schemas.errors(DOCUMENT, SCHEMA) == []
+    assert schemas.errors(json.loads(lf.tiers_to_json([])), SCHEMA) == []
+
+
+@pytest.mark.parametrize("key", ["label", "outcome", "tiers", "panels", "change_percent"])
+def test_a_page_that_lacks_something_is_refused(key: str) -> None:
+    """A planted fault is caught."""
+    planted = json.loads(lf.tiers_to_json(ALL))
+    del planted["pages"][0][key]
+    assert schemas.errors(planted, SCHEMA)
