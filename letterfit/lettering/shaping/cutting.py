@@ -148,10 +148,11 @@ def _characters(shaped: Shaped, placed: _Placed, stretches: Sequence[Stretch]) -
     text = shaped.source.text
     begins = np.repeat([start for start, _ in stretches], np.diff(placed.ends, prepend=0))
     found: Ints = shaped.table.clusters[placed.chosen]
-    if SHY not in text:
-        return (found - begins).tolist()
-    seen = np.cumsum([0, *(char != SHY for char in text)])
-    return (seen[found] - seen[begins]).tolist()
+    ats: list[int] = (found - begins).tolist()
+    if SHY in text:
+        seen = np.cumsum([0, *(char != SHY for char in text)])
+        ats = (seen[found] - seen[begins]).tolist()
+    return ats
 
 
 _TWICE = np.array([0, 1, 0, 1])
