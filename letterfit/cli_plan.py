@@ -57,6 +57,6 @@ def _stated(pages: tuple[lf.LaidPage, ...]) -> lf.Plans:
     for page in pages:
         if page.page.numbers and page.plan.shape is not None and page.plan.source != "script":
             shapes.setdefault(page.page.numbers[0], set()).add(page.plan.shape)
-    single = sorted((number, *own) for number, own in shapes.items() if len(own) == 1)
+    single = [(number, own.pop()) for number, own in sorted(shapes.items()) if len(own) == 1]
     asked = chosen_plans() or lf.Plans()
     return lf.Plans(paper=chosen_paper(), pages=tuple(single), gutter_mm=asked.gutter_mm)

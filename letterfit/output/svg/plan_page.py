@@ -2,7 +2,7 @@
 
 from letterfit.geometry import Rect
 from letterfit.output.svg import style
-from letterfit.output.svg.elements import Names, box, document, tag, title
+from letterfit.output.svg.elements import Attributes, Names, box, document, tag, title
 from letterfit.output.svg.guides import guides
 from letterfit.report.laid import LaidPage
 
@@ -35,6 +35,6 @@ def page_plan_to_svg(page: LaidPage) -> str:
 
 
 def _panel(panel_id: str, drawn: Rect, names: Names) -> str:
-    border = {"fill": "none", "stroke": style.INK, "stroke-width": style.BORDER_LINE}
+    border: Attributes = {"fill": "none", "stroke": style.INK, "stroke-width": style.BORDER_LINE}
     parts = [title(f"panel {panel_id}"), tag("rect", {**box(drawn), **border})]
     return tag("g", {"id": names.new(f"panel-{panel_id}"), "class": "panel"}, parts)
