@@ -12,6 +12,7 @@ from letterfit.output.pdf.check_page import check_page
 from letterfit.output.pdf.permits import Permits
 from letterfit.output.pdf.runs import Runs
 from letterfit.output.svg.faces import face_source, glyph_source
+from letterfit.paper.sheet import Paper
 from letterfit.report import ScriptReport
 from letterfit.script import parse_script
 from letterfit.stages import preflight
@@ -19,38 +20,60 @@ from tests.output import reports
 from tests.output.pdf import seen
 
 DATA = Path(__file__).parents[2] / "data"
-DEMO = Path(__file__).parents[3] / "letterfit" / "demo" / "slack_tide.txt"
 ROUND = DATA / "fonts" / "MPLUSRounded1c" / "MPLUSRounded1c-500Medium.ttf"
 BENGALI = DATA / "fonts" / "NotoSansBengali"
+SCRIPT = f"""
+PAGE 1
+
+Panel 1. The lock.
+WENNA: The tide turned an hour ago.
+PILOT: Ahoy, the lock!
+Panel 2. The barge.
+WENNA: Lock's *shut*.
+Panel 3. The gate.
+CAPTION: Lock Nine. The last gate before the sea.
+
+PAGE 2
+
+Panel 1. The sill.
+WENNA: {"When that sill goes it goes all at once, " * 30}
+Panel 2. The board.
+PILOT: It says high water at noon.
+WENNA: I wrote it myself.
+Panel 3. The barge, gone.
+PILOT: Fend her off!
+"""
 HEAD = "PAGE 1\n\nPanel 1. The lock at dawn.\n\n"
 
 
 @functools.cache
-def demo() -> ScriptReport:
-    """Three pages, of which one overflows."""
-    return preflight(parse_script(DEMO.read_text(encoding="utf-8")))
+def two_pages() -> ScriptReport:
+    """Two pages of three panels; the first panel of the second overflows."""
+    paper = Paper(trim=(100.0, 150.0))
+    return preflight(parse_script(SCRIPT), paper=paper)
 
 
 @functools.cache
 def read() -> list[str]:
     """Its pages as pdfium reads them."""
-    return seen.texts(to_pdf(demo()))
+    return seen.texts(to_pdf(two_pages()))
 
 
 def test_every_balloon_reads_as_it_was_set_in_script_order() -> None:
     """As pdfium reads it, page by page; the texts run backwards do not stand there so."""
-    for wanted, text in zip(seen.balloon_texts(demo()), read(), strict=False):
-        assert len(wanted) > 5
+    for wanted, text in zip(seen.balloon_texts(two_pages()), read(), strict=False):
+        assert len(wanted) == 4
         assert seen.stand_in_order(wanted, text)
         assert not seen.stand_in_order(wanted[::-1], text)
 
 
 def test_labels_and_the_foot_can_be_found_too() -> None:
     """A search for a panel's number leads to it."""
-    third = read()[2]
-    assert "3.1 · DOES NOT FIT" in third
-    assert "figure 46 mm" in third
-    assert "Page 3 · " in third
+    first, second, _ = read()
+    assert "1.3 · " in first
+    assert "figure" in first
+    assert "2.1 · DOES NOT FIT" in second
+    assert "Page 2 · " in second
 
 
 @pytest.mark.parametrize(
