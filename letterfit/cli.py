@@ -281,7 +281,7 @@ def fonts(*, files: tuple[str, ...], json_file: str | None) -> int:
 @commands.command()
 @click.argument("folder", metavar="[DIR]", required=False)
 def demo(*, folder: str | None) -> int:
-    """Check the script that ships with letterfit; with DIR, write script, pages and JSON there."""
+    """Check the script that ships with letterfit; with DIR, write it all there."""
     text = resources.files(lf).joinpath("demo", DEMO).read_text(encoding="utf-8")
     report = lf.preflight(lf.parse_script(text, source=DEMO))
     if folder is not None:
@@ -289,8 +289,10 @@ def demo(*, folder: str | None) -> int:
         target.mkdir(parents=True, exist_ok=True)
         write_text(target / DEMO, text)
         write_text(target / "report.json", lf.to_json(report))
+        write_text(target / "report.html", lf.to_html(report))
         _write_pages(report, target)
-        click.echo(f"Wrote {DEMO}, report.json and {len(report.pages)} pages to {folder}", err=True)
+        kept = f"{DEMO}, report.html, report.json and {len(report.pages)} pages"
+        click.echo(f"Wrote {kept} to {folder}", err=True)
     _show(report, None)
     return FITS
 

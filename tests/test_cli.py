@@ -187,6 +187,7 @@ def test_demo_shows_every_verdict_and_leaves_its_files(run: Run) -> None:
     assert "error" in severities[2]
     assert Path("out/page-3.svg").exists()
     assert Path("out/slack_tide.txt").exists()
+    assert Path("out/report.html").read_text(encoding="utf-8").count('class="sheet"') == 3
 
 
 def test_fonts_and_help_answer(run: Run) -> None:

@@ -220,6 +220,15 @@ def test_what_to_do_comes_first_and_unfolds() -> None:
     assert many.named("summary")[0].text == "3 more"
 
 
+def test_places_in_a_gathered_item_are_links() -> None:
+    """Where one item tells of many panels, each is a link; numbers that are no place are not."""
+    section = tree("long").named("section")[0]
+    (item,) = [one for one in section.named("li") if "8 places" in one.text]
+    links = [(one.text, one.attributes["href"]) for one in item.named("a")]
+    assert links == [(f"{n}.2", f"#about-{n}.2") for n in range(3, 25, 3)]
+    assert item.text.count("39%") == 8
+
+
 def _failing(number: int) -> PanelReport:
     """A panel of a page of that number that does not fit."""
     return replace(reports.long(5).pages[4].panels[2], id=f"{number}.1")
