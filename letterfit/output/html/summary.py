@@ -15,7 +15,7 @@ from letterfit.report.model import PageReport, ScriptReport
 MOST_ITEMS = 10
 """So many things to do are shown at once; the rest unfold."""
 
-_NAMED = re.compile(r"[^\s,()]+(?= \(|,|\.? ?$| and )")
+_NAMED = re.compile(r"[^\s,()]++(?= \(|,|$| and )")
 """What may be the name of a place in a list of them."""
 
 
