@@ -1,6 +1,7 @@
 """A PDF seen by other programs: pdfium reads and renders it, qpdf checks it and takes it apart."""
 
 import io
+import math
 import re
 from collections.abc import Iterator
 
@@ -57,7 +58,8 @@ def ink(data: bytes, *, page: int = 0, dpi: int = DPI, area: Rect | None = None)
         dpi: Pixels per inch.
         area: The part to look at, mm from the sheet's top left corner; None is all of it.
     """
-    drawn = pdfium.PdfDocument(data)[page].render(scale=dpi / 72, grayscale=True).to_numpy()
+    scale = math.nextafter(dpi / 72, 0)  # sides are rounded up: no pixel more for a rounding
+    drawn = pdfium.PdfDocument(data)[page].render(scale=scale, grayscale=True).to_numpy()
     grey: Ink = 1 - drawn.reshape(drawn.shape[:2]).astype(np.float64) / 255
     if area is None:
         return grey
