@@ -21,13 +21,6 @@ BARELY = 1.07
 """A panel that covers up to so many times its limit may keep it in another layout; more is no use
 trying."""
 
-BARELY = 1.07
-"""A panel that covers up to so many times its limit may keep it in another layout; more is no use
-trying."""
-
-FEW = 4
-"""Balloons up to which it is tried: with more, to find that it cannot be takes long."""
-
 Tried = tuple[PanelTask, PanelLayout]
 """What was asked, and the answer."""
 
