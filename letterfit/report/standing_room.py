@@ -182,7 +182,7 @@ def _sides_over(ring: Floats, cuts: Floats) -> tuple[Floats, Floats]:
     start, end = ring, np.roll(ring, -1, axis=0)
     middle = ((cuts[1:] + cuts[:-1]) / 2)[:, None]
     runs = (start[:, 0] > middle) != (end[:, 0] > middle)
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
         slope = (end[:, 1] - start[:, 1]) / (end[:, 0] - start[:, 0])
         at = [start[:, 1] + (x[:, None] - start[:, 0]) * slope for x in (cuts[:-1], cuts[1:])]
     return np.where(runs, at[0], np.nan), np.where(runs, at[1], np.nan)

@@ -60,14 +60,19 @@ def test_in_a_slanting_panel_the_box_stands_inside_and_no_taller_one_does(
 
 
 def _goes_in(panel: Floats, taken: shapely.Geometry, height: float) -> bool:
-    """Whether some upright 1:3 box stands in the room clear of what is taken, by trying."""
+    """Whether some upright 1:3 box stands in the room clear of what is taken, by trying.
+
+    Where the floor slants, nothing may lie between it and the box either.
+    """
     room = shapely.buffer(shapely.Polygon(panel), 1e-6)
     left = np.linspace(0, 60 - height / 3, 400)
     right = left + height / 3
     (_, _, (x1, y1), (x0, y0)) = panel.tolist()
     floor = np.minimum(*(np.interp(x, [x0, x1], [y0, y1]) for x in (left, right)))
     boxes = shapely.box(left, floor - height, right, floor)
-    clear = shapely.area(shapely.intersection(boxes, taken)) < 1e-6
+    down_to_floor = shapely.box(left, floor - height, right, np.full(len(left), 41.0))
+    inside = shapely.intersection(taken, room)
+    clear = shapely.area(shapely.intersection(down_to_floor, inside)) < 1e-6
     return bool((clear & shapely.contains(room, boxes)).any())
 
 
