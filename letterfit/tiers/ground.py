@@ -22,7 +22,7 @@ from letterfit.report.panel import PanelJob, panel_menus
 from letterfit.report.placing import place_cases
 from letterfit.report.setting import Setting
 
-MARGIN_MM = 0.01
+MARGIN_MM = 0.002
 """Figures are asked to be so much taller than promised: rounding of a plan costs none."""
 
 Size = tuple[float, float]

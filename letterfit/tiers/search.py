@@ -13,7 +13,7 @@ from letterfit.tiers.ground import Ground, Size, Spot
 from letterfit.tiers.model import TierLimits
 from letterfit.tiers.share import Place, Row, Shared, least_change
 
-STEPS_MM = (1.0, 0.2, 0.04)
+STEPS_MM = (1.0, 0.2, 0.04, 0.01)
 """Steps of heights, coarse to fine; each a whole number of the next."""
 
 WIDTHS = 4
