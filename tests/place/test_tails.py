@@ -6,14 +6,14 @@ from itertools import combinations
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
 from shapely import Point as Dot
 
 from letterfit.drawn import Cloud
 from letterfit.geometry import Point, Rect
-from letterfit.outline import CaptionBox, Ellipse, Outline
+from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect
 from letterfit.place import (
     PlacedOutline,
     Speaker,
@@ -53,6 +53,7 @@ def tail_of(
 
 
 @given(outlines, st.floats(25, 95), st.floats(40, 75))
+@example(RoundedRect(half_width=12, half_height=4, radius=2.4), 25.0, 48.0)
 @settings(max_examples=40, deadline=None)
 def test_tail_roots_on_its_outline_and_stops_half_way(outline: Outline, x: float, y: float) -> None:
     """Roots stand on the outline; the tip is nearer to the mouth, but not at it."""
