@@ -17,9 +17,10 @@ from letterfit.report.bisection import least_that
 from letterfit.report.codes import found
 from letterfit.report.model import PageReport, PanelReport
 from letterfit.report.page import PageJob, report_page
+from letterfit.tiers.easing import eased
 from letterfit.tiers.ground import Ground, Spot, ground_of
 from letterfit.tiers.model import TierAdvice, TierLimits
-from letterfit.tiers.search import ROUNDS, STEPS_MM, largest_of, shared_out, too_small
+from letterfit.tiers.search import ROUNDS, STEPS_MM, largest_of, rows_of, shared_out, too_small
 from letterfit.tiers.share import Shared
 
 SAME_MM = 1e-6
@@ -85,6 +86,11 @@ def _advice(page: PageReport, figure: float, allowed: TierLimits) -> TierAdvice:
         after = _run(page, ground, plan)
         wrong = {k for k, panel in enumerate(after.panels) if _wrong(panel, figure, ground)}
         if not wrong:
+            less = eased(ground, shared, rows_of(ground, allowed))
+            fewer = _planned(page, ground, less)
+            again = _run(page, ground, fewer)
+            if not any(_wrong(panel, figure, ground) for panel in again.panels):
+                shared, plan, after = less, fewer, again
             return TierAdvice(
                 outcome="advised",
                 figure_mm=figure,

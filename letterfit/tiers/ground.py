@@ -14,6 +14,7 @@ from letterfit.errors import PageError
 from letterfit.geometry import Rect
 from letterfit.paper.laying import lay_cell, lay_panel, mirrored
 from letterfit.paper.shapes import Cell, TierShape
+from letterfit.place import PanelLayout
 from letterfit.report.case import Case
 from letterfit.report.menus import Menu, in_rooms
 from letterfit.report.model import PageReport
@@ -41,6 +42,7 @@ class Spot:
         menus: The balloons of each.
         good: Sizes at which all is well.
         bad: Sizes at which it is not.
+        tried: What was found at the very sizes tried.
     """
 
     cell: Cell
@@ -50,6 +52,7 @@ class Spot:
     menus: tuple[tuple[Menu, ...], ...]
     good: list[Size] = field(default_factory=list)
     bad: list[Size] = field(default_factory=list)
+    tried: dict[Size, bool] = field(default_factory=dict)
 
     def known(self, size: Size) -> bool | None:
         """Whether all is well at a size, as far as smaller and larger ones tell."""
@@ -88,6 +91,19 @@ class Ground:
     def ask(self, asked: Iterable[tuple[Spot, Size]]) -> None:
         """Find out at which of these sizes all is well, all together, where that is not known."""
         new = [(spot, size) for spot, size in asked if spot.known(size) is None]
+        for (spot, size), well in zip(new, self._found(new), strict=True):
+            spot.learn(size, well=well)
+
+    def hold(self, grids: Sequence[Sequence[tuple[Spot, Size]]]) -> list[bool]:
+        """Whether all is well in all places of each grid, tried at those very sizes."""
+        every = [(spot, size) for grid in grids for spot, size in grid]
+        new = [(spot, size) for spot, size in every if size not in spot.tried]
+        for (spot, size), well in zip(new, self._found(new), strict=True):
+            spot.tried[size] = well
+        return [all(spot.tried[size] for spot, size in grid) for grid in grids]
+
+    def _found(self, new: Sequence[tuple[Spot, Size]]) -> list[bool]:
+        """Whether all is well in places at sizes, all placed together."""
         jobs = [self._resized(spot, size) for spot, size in new]
         cases = self._cases(
             [
@@ -98,21 +114,21 @@ class Ground:
             ]
         )
         layouts = (placing.layout for placing in place_cases(cases)) if cases else iter(())
-        for (spot, size), own in zip(new, jobs, strict=True):
-            if own is None:
-                spot.learn(size, well=False)
-                continue
-            told = list(islice(layouts, len(own)))
-            spot.learn(
-                size,
-                well=all(
-                    layout.verdict == "placed"
-                    and layout.figure_height_mm >= self.figure_mm + MARGIN_MM
-                    and layout.coverage * job.room.area_mm2
-                    <= self.setting.limits.coverage * job.open_area_mm2
-                    for job, layout in zip(own, told, strict=True)
-                ),
-            )
+        found = []
+        for own in jobs:
+            told = list(islice(layouts, len(own or ())))
+            pairs = zip(own or (), told, strict=True)
+            found.append(own is not None and all(self._does(job, one) for job, one in pairs))
+        return found
+
+    def _does(self, job: PanelJob, layout: PanelLayout) -> bool:
+        """Whether a panel's layout is as it should be."""
+        return (
+            layout.verdict == "placed"
+            and layout.figure_height_mm >= self.figure_mm + MARGIN_MM
+            and layout.coverage * job.room.area_mm2
+            <= self.setting.limits.coverage * job.open_area_mm2
+        )
 
     def _cases(self, panels: Sequence[tuple[PanelJob, tuple[Menu, ...]]]) -> list[Case]:
         """Panels with their balloons in the shapes that their sizes want."""

@@ -64,7 +64,7 @@ def shared_out(ground: Ground, limits: TierLimits, *, levels: int = len(STEPS_MM
                 for row, height in zip(ground.spots, found.heights, strict=True)
             ]
         _find_needs(ground, list(_widths(ground, limits, found, level)), step, windows)
-        rows = [_row(row, limits) for row in ground.spots]
+        rows = rows_of(ground, limits)
         found = least_change(rows, step_mm=step, windows=windows)
         if found is None:
             return None
@@ -142,6 +142,11 @@ def _find_needs(
             k: (open_[k][0], steps) if asked[k][0].known(size(k, steps)) else (steps, open_[k][1])
             for k, steps in middles.items()
         }
+
+
+def rows_of(ground: Ground, limits: TierLimits) -> list[Row]:
+    """The tiers as they are, with what is known of their places."""
+    return [_row(row, limits) for row in ground.spots]
 
 
 def _row(spots: Sequence[Spot], limits: TierLimits) -> Row:
