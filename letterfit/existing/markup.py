@@ -109,6 +109,7 @@ class _Reader:
         self._count = 0
 
     def read(self, data: bytes) -> Node:
+        """The root of the tree that a document's bytes describe."""
         try:
             self._parser.Parse(data, True)
         except expat.ExpatError as error:

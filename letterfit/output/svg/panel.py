@@ -7,9 +7,10 @@ from letterfit.geometry import Point, Rect
 from letterfit.output.panel_state import State
 from letterfit.output.svg import style
 from letterfit.output.svg.balloon import bridges, ghost, placed_run, runs
-from letterfit.output.svg.elements import Attributes, Names, box, length, tag, title
+from letterfit.output.svg.elements import Attributes, Names, box, tag, title
 from letterfit.output.svg.figure import Silhouette, figure, pale
 from letterfit.output.svg.glyphs import Glyphs
+from letterfit.output.svg.hatch import hatch
 from letterfit.output.svg.panel_label import panel_label
 from letterfit.report.model import PanelReport
 
@@ -115,24 +116,7 @@ def shelves(widths: Sequence[float], heights: Sequence[float], panel: Rect) -> l
 
 def _wash(panel: PanelReport) -> str:
     """Slanting lines over a panel that fails: crossed where failure is proved."""
-    down = panel.verdict == "impossible"
-    data = _slanting(panel.rect, 1) + (_slanting(panel.rect, -1) if down else "")
+    proved = panel.verdict == "impossible"
+    data = hatch(panel.rect, gap_mm=HATCH_MM, crossed=proved)
     stroke: Attributes = {"stroke": style.COLOURS["fails"], "stroke-width": style.GUIDE_LINE}
     return tag("path", {"d": data, "fill": "none", "opacity": "0.45", **stroke})
-
-
-def _slanting(rect: Rect, sign: int) -> str:
-    """Lines at 45 degrees across a rectangle; sign 1 falls to the right, -1 rises."""
-    count = int((rect.width + rect.height) / HATCH_MM)
-    parts = []
-    for step in range(1, count + 1):
-        offset = step * HATCH_MM
-        x0, y0 = max(0.0, offset - rect.height), min(offset, rect.height)
-        x1, y1 = min(offset, rect.width), max(0.0, offset - rect.width)
-        if sign > 0:
-            y0, y1 = rect.height - y0, rect.height - y1
-        parts.append(
-            f"M{length(rect.x + x0)} {length(rect.y + y0)}L{length(rect.x + x1)} "
-            f"{length(rect.y + y1)}"
-        )
-    return "".join(parts)
