@@ -7,7 +7,6 @@ panel that does not hold there what was promised is asked for more, and the grid
 import math
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import islice
 
 from letterfit.findings import Finding
 from letterfit.paper.model import PagePlan
@@ -19,7 +18,7 @@ from letterfit.report.model import PageReport, PanelReport
 from letterfit.report.page import PageJob, report_page
 from letterfit.tiers.easing import eased
 from letterfit.tiers.ground import Ground, Spot, ground_of
-from letterfit.tiers.model import TierAdvice, TierLimits
+from letterfit.tiers.model import Outcome, TierAdvice, TierLimits
 from letterfit.tiers.search import ROUNDS, STEPS_MM, largest_of, rows_of, shared_out, too_small
 from letterfit.tiers.share import Shared
 
@@ -185,13 +184,13 @@ def _told(
     page: PageReport,
     figure_mm: float,
     *,
-    outcome: str = "not found",
+    outcome: Outcome = "not found",
     where: str = "",
     reason: str = "",
 ) -> TierAdvice:
     """Advice that changes nothing."""
     return TierAdvice(
-        outcome="kept" if outcome == "kept" else "not found",
+        outcome=outcome,
         figure_mm=figure_mm,
         change=0.0,
         plan=page.plan,
@@ -206,12 +205,8 @@ def _stuck(
     page: PageReport, figure_mm: float, ground: Ground, *, stuck: Spot, limits: TierLimits
 ) -> TierAdvice:
     """No size within the limits does for one place: which of its panels, and why."""
-    first = sum(
-        len(spot.jobs) for row in ground.spots for spot in row if spot.tier < stuck.tier
-    ) + sum(
-        len(spot.jobs)
-        for spot in islice(ground.spots[stuck.tier], ground.spots[stuck.tier].index(stuck))
-    )
+    spots = [spot for row in ground.spots for spot in row]
+    first = sum(len(spot.jobs) for spot in spots[: spots.index(stuck)])
     own = page.panels[first : first + len(stuck.jobs)]
     blamed = next((panel for panel in own if _wrong(panel, figure_mm, ground)), own[0])
     width, height = largest_of(stuck, ground, limits)
