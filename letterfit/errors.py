@@ -47,24 +47,72 @@ def _rebuild(
 
 
 class ScriptError(LetterfitError):
-    """The script cannot be read as a script."""
+    """The script cannot be read as a script.
+
+    >>> import letterfit as lf
+    >>> try:
+    ...     lf.parse_script("")
+    ... except ScriptError as error:
+    ...     print(error.what)
+    the script is empty
+    """
 
 
 class FontError(LetterfitError):
-    """The font cannot be opened, or holds nothing that can be measured."""
+    """The font cannot be opened, or holds nothing that can be measured.
+
+    >>> import letterfit as lf
+    >>> try:
+    ...     lf.open_typeface(b"no font")
+    ... except FontError as error:
+    ...     print(error.what)
+    this is not a font
+    """
 
 
 class PageError(LetterfitError):
-    """The paper, the plan or the panel is impossible as stated."""
+    """The paper, the plan or the panel is impossible as stated.
+
+    >>> import letterfit as lf
+    >>> try:
+    ...     lf.Rect(0, 0, -20, 30)
+    ... except PageError as error:
+    ...     print(error.what)
+    a rectangle of -20 x 30 mm at (0, 0) is empty
+    """
 
 
 class OutlineError(LetterfitError):
-    """The outline or the numbers that ask for one are impossible as stated."""
+    """The outline or the numbers that ask for one are impossible as stated.
+
+    >>> import letterfit as lf
+    >>> try:
+    ...     lf.Ellipse(half_width=0, half_height=9)
+    ... except OutlineError as error:
+    ...     print(error.what)
+    half_width of 0 mm makes no outline
+    """
 
 
 class TableError(LetterfitError):
-    """The table of texts and outlines cannot be read, or some of its rows cannot be used."""
+    r"""The table of texts and outlines cannot be read, or some of its rows cannot be used.
+
+    >>> import letterfit as lf
+    >>> try:
+    ...     lf.parse_table(b"id,text\n1.1,Ahoy!\n")
+    ... except TableError as error:
+    ...     print(error.what)
+    no column is called outline, width, height
+    """
 
 
 class DrawingError(LetterfitError):
-    """The drawn page cannot be read as a page, or is no drawing at all."""
+    """The drawn page cannot be read as a page, or is no drawing at all.
+
+    >>> import letterfit as lf
+    >>> try:
+    ...     lf.parse_drawn_page(b"no drawing")
+    ... except DrawingError as error:
+    ...     print(error.what)
+    no well-formed XML: syntax error
+    """

@@ -16,6 +16,10 @@ MM_PER_PT = MM_PER_INCH / 72
 class Point:
     """A position in mm.
 
+    Args:
+        x: From the left, mm.
+        y: From the top, downwards, mm.
+
     >>> Point(3, 4).distance(Point(0, 0))
     5.0
     """
@@ -24,13 +28,23 @@ class Point:
     y: float
 
     def distance(self, other: "Point") -> float:
-        """The distance in mm to another point."""
+        """The distance in mm to another point, `other`."""
         return math.hypot(self.x - other.x, self.y - other.y)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Insets:
-    """Widths in mm to take off the four sides of a rectangle; negative widths add."""
+    """Widths in mm to take off the four sides of a rectangle; negative widths add.
+
+    Args:
+        top: Off the upper side, mm.
+        right: Off the right side, mm.
+        bottom: Off the lower side, mm.
+        left: Off the left side, mm.
+
+    >>> Rect(0, 0, 100, 150).inset(Insets(top=10, bottom=10, left=5, right=15))
+    Rect(x=5, y=10, width=80, height=130)
+    """
 
     top: float = 0.0
     right: float = 0.0
@@ -39,7 +53,7 @@ class Insets:
 
     @classmethod
     def even(cls, width: float) -> "Insets":
-        """The same width on all four sides.
+        """The same `width` in mm on all four sides.
 
         >>> Insets.even(1.5)
         Insets(top=1.5, right=1.5, bottom=1.5, left=1.5)
@@ -48,7 +62,7 @@ class Insets:
 
     @classmethod
     def of(cls, widths: "float | Insets") -> "Insets":
-        """Widths as they are, or one width for all four sides.
+        """The `widths` as they are, or one width in mm for all four sides.
 
         >>> Insets.of(2) == Insets.even(2) == Insets.of(Insets.even(2))
         True
@@ -59,6 +73,12 @@ class Insets:
 @dataclass(frozen=True, slots=True)
 class Rect:
     """A rectangle by its top left corner and its size, all in mm.
+
+    Args:
+        x: Its left side, mm.
+        y: Its upper side, mm, y downwards.
+        width: Its width, mm, over 0.
+        height: Its height, mm, over 0.
 
     Raises:
         PageError: When a number is not finite, or a side is not longer than 0.
@@ -123,7 +143,7 @@ class Rect:
         return Rect(self.x + dx, self.y + dy, self.width, self.height)
 
     def common(self, other: "Rect") -> "Rect | None":
-        """The part that both rectangles cover; None when they have no area in common.
+        """The part that this and the `other` rectangle cover; None without common area.
 
         >>> Rect(0, 0, 10, 10).common(Rect(5, 2, 10, 4))
         Rect(x=5, y=2, width=5, height=4)
@@ -139,7 +159,7 @@ class Rect:
         return Rect(left, top, right - left, bottom - top)
 
     def holds(self, other: "Rect", *, tolerance: float = 1e-9) -> bool:
-        """Whether another rectangle lies wholly inside, up to a tolerance in mm."""
+        """Whether the `other` rectangle lies wholly inside, up to a tolerance in mm."""
         return (
             other.x >= self.x - tolerance
             and other.y >= self.y - tolerance

@@ -36,7 +36,7 @@ class Joined:
         upper: The balloon that is read first, an ellipse or a superellipse.
         lower: The one read second.
         dx: The lower's centre from the upper's, mm to the right.
-        dy: And downwards.
+        dy: And downwards, mm.
 
     Raises:
         OutlineError: When a balloon is of another kind, a number is not finite, or the outlines do
@@ -120,7 +120,7 @@ class Joined:
         return upper, lower
 
     def support(self, angles: npt.ArrayLike) -> Floats:
-        """The support function of the hull in mm: the greater of both, each about its centre."""
+        """The support function of the hull in mm at angles in radians: the greater of both."""
         t = np.asarray(angles, dtype=np.float64)
         parts = [
             balloon.support(t) + centre.x * np.cos(t) + centre.y * np.sin(t)

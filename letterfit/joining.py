@@ -80,8 +80,9 @@ def fit_joined(  # noqa: PLR0913 - keyword-only
             size, the union small.
         lettering: How to letter it; None is the bundled default.
         outline: The family of both: "ellipse" or "superellipse".
-        aspect: Least and greatest width over height of each balloon; None for the family's own.
-        slack: By what share an area may exceed the least for the sake of looks.
+        aspect: Least and greatest width over height of each balloon, ratios; None for the family's
+            own.
+        slack: By what share, 0 or more, an area may exceed the least for the sake of looks.
         overlap_mm: How deep the balloons overlap, mm, at most the air; None for 0.8 of it.
         reading: "rtl" puts the second part to the left; None goes as the text reads.
         language: The text's language, a BCP 47 code.

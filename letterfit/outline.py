@@ -31,7 +31,18 @@ CURVES_PER_QUADRANT = 4
 
 
 class Outline(ABC):
-    """What every outline has: half its width, half its height, and the four questions below."""
+    """What every outline has: half its width, half its height, and the four questions below.
+
+    Raises:
+        OutlineError: When a length is not finite and over 0.
+
+    Source: Schneider, Convex Bodies, 2nd ed., section 1.7 (the support function).
+
+    >>> import letterfit as lf
+    >>> outline = lf.fit_balloon("Hold a little longer.").outline
+    >>> outline.contains(0, 0), float(outline.support(0)) == outline.half_width
+    (True, True)
+    """
 
     __slots__ = ()
     kind: ClassVar[str]
@@ -75,7 +86,7 @@ class Outline(ABC):
 
     @abstractmethod
     def boundary(self, angles: npt.ArrayLike) -> Floats:
-        """A point of the outline with outward normal u(t), per angle: shape (..., 2), mm."""
+        """A point of the outline with outward normal u(t), per t of angles: shape (..., 2), mm."""
 
     @abstractmethod
     def svg_path(self) -> str:
@@ -111,10 +122,12 @@ class Superellipse(Outline):
     Args:
         half_width: a, in mm.
         half_height: b, in mm.
-        exponent: n, over 1; 2 is the ellipse, 2.5 a comfortable balloon.
+        exponent: n, a number over 1; 2 is the ellipse, 2.5 a comfortable balloon.
 
     Raises:
         OutlineError: When a length is not finite and over 0, or the exponent not finite and over 1.
+
+    Source: NIST DLMF, 5.14.1 (Dirichlet's integral: the area), 1.7.2 (Hoelder: the support).
 
     >>> round(Superellipse(half_width=30, half_height=18, exponent=4).area_mm2, 6)
     2002.400651
@@ -185,6 +198,8 @@ class Ellipse(Outline):
     Raises:
         OutlineError: When a length is not finite and over 0.
 
+    Source: the superellipse of exponent 2; Schneider, section 1.7, for a linear image of the disc.
+
     >>> round(Ellipse(half_width=30, half_height=18).area_mm2, 4)
     1696.46
     """
@@ -232,6 +247,9 @@ class RoundedRect(Outline):
 
     Raises:
         OutlineError: When a length is not finite and over 0, or the radius is out of its range.
+
+    Source: Schneider, Convex Bodies, 2nd ed., section 4.2 (Steiner's formula: the area of a body
+    grown by a disc) and 1.7 (its support function: the sum of both).
 
     >>> round(RoundedRect(half_width=30, half_height=12, radius=4).area_mm2, 6)
     1426.265482

@@ -55,11 +55,15 @@ def fit_balloon(  # noqa: PLR0913 - keyword-only
     Args:
         text: The words of one balloon, emphasis marked as in a script.
         lettering: How to letter it; None is the bundled default.
-        outline: The family's name, a key of `letterfit.families.FAMILIES`.
-        aspect: Least and greatest width over height; None takes the family's own.
+        outline: The family's name, a key of `FAMILIES`.
+        aspect: Least and greatest width over height, ratios; None takes the family's own.
         slack: How much larger in area than the smallest balloon the best-looking one may be, a
             ratio; 0 asks for the smallest itself.
         language: The text's language, a BCP 47 code.
+
+    Returns:
+        Every word set: no ink comes nearer to the outline than the lettering's air. The same input
+        gives the same balloon.
 
     Raises:
         OutlineError: When there is no such family, or the numbers ask for no outline.
@@ -89,8 +93,8 @@ def fit_balloons(  # noqa: PLR0913 - keyword-only
         texts: The words of each balloon.
         lettering: How to letter them; None is the bundled default.
         outline: The family's name.
-        aspect: As in `fit_balloon`.
-        slack: As in `fit_balloon`.
+        aspect: Ratios, as in `fit_balloon`.
+        slack: A ratio, as in `fit_balloon`.
         language: The texts' language, a BCP 47 code.
 
     Returns:
@@ -126,11 +130,15 @@ def fit_into(
             "first-fit" fills one line after the other from the top, as a browser does.
         language: The text's language, a BCP 47 code.
 
+    Returns:
+        The text set in the very outline; where it does not fit, as many words as go in, and
+        `FittedBalloon.overflow` says by how much it does not.
+
     Raises:
         OutlineError: When there is no such way to break lines, or no text to set.
         FontError: When the lettering cannot be used.
 
-    >>> from letterfit.outline import Ellipse
+    >>> from letterfit import Ellipse
     >>> lock = Ellipse(half_width=9, half_height=5)
     >>> tight = fit_into("The last gate before the sea.", outline=lock)
     >>> tight.fits, tight.overflow.words > 0
@@ -153,8 +161,12 @@ def balloon_front(
     Args:
         text: The words of one balloon.
         lettering: How to letter it; None is the bundled default.
-        outline: The family's name, a key of `letterfit.families.FAMILIES`.
+        outline: The family's name, a key of `FAMILIES`.
         language: The text's language, a BCP 47 code.
+
+    Returns:
+        At most eight balloons, each the best-looking of its aspect, all words set in each; the
+        widest first.
 
     Raises:
         OutlineError: When there is no such family.
@@ -187,7 +199,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
     executor: Executor | None = None,
     progress: Callable[[int, int], None] | None = None,
 ) -> ScriptReport:
-    """Letter a whole script on its pages and report what does not go in, and why.
+    r"""Letter a whole script on its pages and report what does not go in, and why.
 
     Args:
         script: The parsed script.
@@ -208,9 +220,19 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         executor: Letters pages side by side, to the same bytes; None letters them one by one.
         progress: Called with the pages done and all pages, after each page.
 
+    Returns:
+        The report: every panel with its verdict, layout and findings, in script order. What does
+        not go in is a value of it, never an error. The same input gives the same report.
+
     Raises:
         PageError: When a plan contradicts the script, or a panel or a setting is impossible.
         OutlineError, FontError: When there is no such outline, or the lettering cannot be used.
+
+    >>> import letterfit as lf
+    >>> script = lf.parse_script("PAGE 1\n\nPanel 1. The lock.\nWENNA: The gate is shut.\n")
+    >>> report = preflight(script, paper=lf.Paper.named("a5"))
+    >>> report.fits, report.pages[0].panels[0].verdict
+    (True, 'placed')
     """
     setting = Setting(
         lettering=lettering or Lettering(),

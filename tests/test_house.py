@@ -1,7 +1,6 @@
 """The house holds: data flows one way, a file is one idea, and every test says what it shows."""
 
 import ast
-import inspect
 import re
 from collections.abc import Iterator
 from fnmatch import fnmatch
@@ -45,7 +44,7 @@ ROOMS["tiers"] = ROOMS["stages"]
 ROOMS["joining"] = ROOMS["report"]
 ROOMS["output"] = ROOMS["report"] | {"report", "table", "tiers"}
 MOST_LINES = 400
-MOST_FUNCTION_LINES = 60
+MOST_FUNCTION_LINES = 55
 TOP_LEVEL = {
     ".ci",
     ".git",
@@ -105,13 +104,21 @@ def test_the_fit_knows_nothing_of_fonts(path: Path) -> None:
     assert set(taken) <= {"letterfit.lettering.words"}
 
 
+def code_lines(function: ast.FunctionDef) -> int:
+    """How long a function is; its docstring, which says what its callers ask, is not counted."""
+    first = function.body[0]
+    told = ast.get_docstring(function) is not None
+    docstring = (first.end_lineno or 0) - first.lineno + 1 if told else 0
+    return (function.end_lineno or 0) - function.lineno + 1 - docstring
+
+
 @pytest.mark.parametrize("path", CODE, ids=str)
 def test_a_file_is_one_idea_and_a_function_fits_a_screen(path: Path) -> None:
     """No module grows past a few hundred lines, no function past a screen; each says its idea."""
     source = path.read_text(encoding="utf-8")
     tree = ast.parse(source)
     functions = [n for n in ast.walk(tree) if isinstance(n, ast.FunctionDef)]
-    long = [f.name for f in functions if (f.end_lineno or 0) - f.lineno > MOST_FUNCTION_LINES]
+    long = [f.name for f in functions if code_lines(f) > MOST_FUNCTION_LINES]
     assert source.count("\n") <= MOST_LINES
     assert long == []
     assert ast.get_docstring(tree)
@@ -132,14 +139,6 @@ def test_public_names_are_listed_and_shadow_no_submodule() -> None:
     folders = {room(path) for path in CODE}
     assert missing == []
     assert [name for name in letterfit.__all__ if name in folders] == []
-
-
-def test_every_public_name_says_what_it_is() -> None:
-    """Public functions and classes carry a docstring of their own."""
-    public = [getattr(letterfit, name) for name in letterfit.__all__]
-    documented = [p for p in public if inspect.isfunction(p) or inspect.isclass(p)]
-    assert documented
-    assert [p for p in documented if not (p.__doc__ or "").strip()] == []
 
 
 def test_the_top_level_holds_what_was_agreed() -> None:

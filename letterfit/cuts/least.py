@@ -26,6 +26,12 @@ class LeastCut:
         at_least: No fewer do: proved.
         at_most: So many do: fitted; None when no removal that was tried does.
         text: A text that fits, chosen by measure alone; empty when there is none.
+
+    >>> import letterfit as lf
+    >>> gate = lf.Ellipse(half_width=12, half_height=7)
+    >>> least = lf.least_cut("Hold the gate a little longer, old thing, will you?", outline=gate)
+    >>> least.at_least, least.at_most, least.proved
+    (2, 2, True)
     """
 
     at_least: int

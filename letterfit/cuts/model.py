@@ -21,6 +21,11 @@ class Cut:
         enough: Whether it does what was asked for: the text fits, or keeps to its limit.
         least: The least number of words that must go, where that was asked for.
         where: "page.panel.balloon", or empty.
+
+    >>> import letterfit as lf
+    >>> cut = lf.suggest_cuts("Well, I really think that we ought to wait.", most_words=7)[0]
+    >>> cut.removed, cut.text, cut.words, cut.enough
+    (('Well,', 'really'), 'I think that we ought to wait.', 2, True)
     """
 
     removed: tuple[str, ...]
@@ -47,15 +52,22 @@ class Cut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Giving:
-    """What one balloon of a panel gives when words go from it alone.
+    r"""What one balloon of a panel gives when words go from it alone.
 
     Args:
-        where: "page.panel.balloon".
+        where: "page.panel.balloon"; "panel.balloon" of a panel by itself.
         words: Words there now.
         alone: So many words from it alone mend the panel, as found by placing again; None where no
             cut of it alone was found that does. Past eight balloons none is looked for.
         area_per_word_mm2: How much smaller its least balloon becomes for each word.
         share: That over the sum of all balloons of the panel, 0 to 1.
+
+    >>> import letterfit as lf
+    >>> page = "PAGE 1\n\nPanel 1. A gate.\nWENNA: Well, it's shut.\n"
+    >>> (panel,) = lf.parse_script(page).pages[0].panels
+    >>> (giving,) = lf.least_panel_cut(panel, lf.Rect(0, 0, 16, 12)).gives
+    >>> giving.words, giving.alone, giving.share
+    (3, 2, 1.0)
     """
 
     where: str
@@ -67,7 +79,7 @@ class Giving:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LeastWords:
-    """The least number of words whose removal mends a panel or a page, at least one word a balloon.
+    r"""The least number of words whose removal mends a panel or a page, a word a balloon kept.
 
     Args:
         at_least: No fewer do: proved. More than may go where no removal does.
@@ -76,6 +88,13 @@ class LeastWords:
             measure where no proposal is as short.
         gives: The balloons of a panel, the one that gives most first: which alone mends it with
             fewest words, then by area for each word. Empty for a page.
+
+    >>> import letterfit as lf
+    >>> page = "PAGE 1\n\nPanel 1. A gate.\nWENNA: Well, it's shut.\n"
+    >>> (panel,) = lf.parse_script(page).pages[0].panels
+    >>> least = lf.least_panel_cut(panel, lf.Rect(0, 0, 16, 12))
+    >>> least.at_least, least.at_most, least.proved
+    (2, 2, True)
     """
 
     at_least: int
@@ -95,19 +114,29 @@ class LeastWords:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Proposal:
-    """Cuts to make together, for a balloon, a panel or a page: a proposal, the writer decides.
+    r"""Cuts to make together, for a balloon, a panel or a page: a proposal, the writer decides.
 
     Args:
         where: "page.panel.balloon", "page.panel", or the page's label.
         line: Line of the script.
         why: What is wrong there, in a few words.
-        weight: How pressing: more is more.
+        weight: How pressing, a ratio: more is more.
         words: Words there now.
         words_after: Words there then.
         least_words: No fewer will do for a limit of words; None where nothing is proved.
         cuts: One for each balloon that loses words; none where no cut of ours will do.
         coverage: Share of a panel covered by balloons, now and then; None for other places.
         least: The least number of words that must go there; None for a balloon, whose limit says.
+
+    >>> import letterfit as lf
+    >>> speech = "Well, I really think that nobody will come, because the tide turned an hour ago."
+    >>> script = lf.parse_script(f"PAGE 1\n\nPanel 1. A gate.\nWENNA: {speech}\n")
+    >>> report = lf.preflight(script, limits=lf.Limits(words_per_panel=13), cuts=True)
+    >>> (proposal,) = report.pages[0].panels[0].cuts
+    >>> proposal.where, proposal.why, proposal.words, proposal.words_after
+    ('1.1', '15 words, over 13', 15, 13)
+    >>> proposal.cuts[0].removed
+    ('Well,', 'really')
     """
 
     where: str

@@ -104,13 +104,13 @@ def least_cut(
 
     Returns:
         Both bounds; where they differ the search came to the end of its budget, or the face's
-        shaping looks over spaces. `at_most` is None when not even one word fits.
+        shaping looks over spaces. `LeastCut.at_most` is None when not even one word fits.
 
     Raises:
         OutlineError: When there is no text, or the outline is none.
         FontError: When the lettering cannot be used.
 
-    >>> from letterfit.outline import Ellipse
+    >>> from letterfit import Ellipse
     >>> gate = Ellipse(half_width=12, half_height=7)
     >>> least = least_cut("Hold the gate a little longer, old thing, will you?", outline=gate)
     >>> least.at_least == least.at_most, least.proved

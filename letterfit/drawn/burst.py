@@ -48,7 +48,7 @@ class Burst(Drawn):
     Raises:
         OutlineError: When the points are too few for so flat or so square a core.
 
-    >>> from letterfit.outline import Ellipse
+    >>> from letterfit import Ellipse
     >>> burst = Burst(core=Ellipse(half_width=16, half_height=9), points=14)
     >>> burst.contains(16, 0), burst.half_width > 17
     (True, True)

@@ -40,7 +40,9 @@ class Cloud(Drawn):
     Raises:
         OutlineError: When the lobes are too few for so flat or so square a core.
 
-    >>> from letterfit.outline import Ellipse
+    Source: elementary geometry; the segment of a circle is a sector less a triangle.
+
+    >>> from letterfit import Ellipse
     >>> cloud = Cloud(core=Ellipse(half_width=16, half_height=9), lobes=16)
     >>> cloud.contains(16, 0), round(cloud.area_mm2 / cloud.core.area_mm2, 2)
     (True, 1.21)

@@ -64,7 +64,7 @@ class Whisper(PlainLine):
     Args:
         core: The outline, which is also what the ink keeps its air from.
 
-    >>> from letterfit.outline import Ellipse
+    >>> from letterfit import Ellipse
     >>> Whisper(core=Ellipse(half_width=2, half_height=1)).svg_path()
     'M-2 0A2 1 0 0 1 2 0A2 1 0 0 1 -2 0Z'
     """

@@ -167,6 +167,13 @@ class DrawnPage:
         panels: Its panels, from top to bottom as they stand in the file.
         typeface: The family that live text was measured with; None where there is none.
         findings: What could not be told or is not measured.
+
+    >>> import letterfit as lf
+    >>> page = lf.parse_drawn_page(b'''<svg xmlns="http://www.w3.org/2000/svg" width="100mm"
+    ... height="150mm" viewBox="0 0 100 150">
+    ... <rect class="panel" x="5" y="5" width="90" height="60"/></svg>''')
+    >>> page.trim, len(page.panels)
+    ((100.0, 150.0), 1)
     """
 
     source: str

@@ -35,12 +35,25 @@ def read_drawn_page(
 
     Args:
         path: The file; packed ones (.svgz) are unpacked.
-        trim: As `parse_drawn_page`.
+        trim: Width and height of the page in mm, as `parse_drawn_page`.
         lettering: As `parse_drawn_page`.
+
+    Returns:
+        As `parse_drawn_page`.
 
     Raises:
         DrawingError: As `parse_drawn_page`.
         OSError: When the file cannot be read.
+
+    >>> import tempfile
+    >>> from pathlib import Path
+    >>> drawing = '<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="150mm">'
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     file = Path(folder, "gate.svg")
+    ...     _ = file.write_text(drawing + '<rect class="panel" width="90" height="60"/></svg>')
+    ...     page = read_drawn_page(file)
+    >>> page.trim, page.panels[0].name
+    ((100.0, 150.0), 'rect, line 1')
     """
     source = os.fspath(path)
     if "\0" in source:

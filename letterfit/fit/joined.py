@@ -48,6 +48,11 @@ class JoinedBalloon:
         lower: The part read second, in its own.
         outline: The union of both balloons, in a frame of its own.
         clearance_mm: The least distance from the ink of both parts to the union's outline.
+
+    >>> import letterfit as lf
+    >>> pair = lf.fit_joined(("The gate is shut.", "The tide turned an hour ago."))
+    >>> pair.words, pair.upper.text, pair.area_mm2 < pair.upper.area_mm2 + pair.lower.area_mm2
+    (10, 'THE GATE IS SHUT.', True)
     """
 
     upper: FittedBalloon

@@ -20,6 +20,11 @@ class Line:
         width_mm: The advance; of a column the advance downwards.
         glyphs: The glyphs to draw, x and y from `x_mm` and `baseline_mm`.
         vertical: Whether it is a column.
+
+    >>> import letterfit as lf
+    >>> line = lf.fit_balloon("Hold a little longer, old thing.").lines[0]
+    >>> line.text, round(line.x_mm + line.width_mm / 2, 2)
+    ('HOLD A', 0.0)
     """
 
     text: str
@@ -38,6 +43,12 @@ class Overflow:
         words: How many words are left over when as many as possible are set.
         size_pt: The largest type size at which all words fit, or None when none does.
         outline: The smallest outline of the same family and aspect that holds all words.
+
+    >>> import letterfit as lf
+    >>> lock = lf.Ellipse(half_width=9, half_height=5)
+    >>> over = lf.fit_into("The last gate before the sea.", outline=lock).overflow
+    >>> over.words, over.size_pt, over.outline.half_width > lock.half_width
+    (3, 6.251355836384262, True)
     """
 
     words: int
@@ -79,10 +90,17 @@ class FittedBalloon:
         words: Number of words of the whole text.
         size_pt: The type size.
         overflow: None if the text fits.
-        looks: What the looks of the stack cost (`letterfit.fit.looks`), a ratio; 0 when there is
+        looks: What the looks of the stack cost, a ratio; 0 when there is
             nothing to object. A text that does not fit is not judged: 0.
         vertical: Whether its lines are columns.
         findings: What was found of the text when it was measured: missing glyphs, long words.
+
+    >>> import letterfit as lf
+    >>> balloon = lf.fit_balloon("Hold a little longer, old thing.")
+    >>> [line.text for line in balloon.lines]
+    ['HOLD A', 'LITTLE LONGER,', 'OLD THING.']
+    >>> balloon.fits, round(balloon.clearance_mm, 1), balloon.outline.half_width < 15
+    (True, 1.2, True)
     """
 
     text: str

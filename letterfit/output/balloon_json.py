@@ -34,10 +34,16 @@ def balloon_to_json(
         lettering: How it was lettered, to be named; None leaves it out as null.
         front: The other shapes the text can take, if they were asked for.
         least_size_pt: The least legible type size (common practice; advice): where all words fit
-            only at a smaller one, `overflow.size_pt` is null.
+            only at a smaller one, the size in "overflow" is null.
 
     Returns:
         Indented JSON with a line feed at the end.
+
+    >>> import json
+    >>> import letterfit as lf
+    >>> told = json.loads(balloon_to_json(lf.fit_balloon("Hold on.")))
+    >>> told["fits"], [line["text"] for line in told["lines"]]
+    (True, ['HOLD ON.'])
     """
     value = fitted_json(fitted, least_size_pt=least_size_pt)
     value["lettering"] = None if lettering is None else lettering_json(lettering)

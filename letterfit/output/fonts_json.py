@@ -22,6 +22,12 @@ def fonts_to_json(facts: Sequence[FontFacts]) -> str:
 
     Returns:
         UTF-8 text that ends in a line feed; heights and widths are shares of an em.
+
+    >>> import json
+    >>> import letterfit as lf
+    >>> facts = lf.font_facts(lf.open_typeface("bangers"))
+    >>> json.loads(fonts_to_json([facts]))["typefaces"][0]["family"]
+    'Bangers'
     """
     return dump({"schema": SCHEMA, "typefaces": [_typeface(one) for one in facts]})
 

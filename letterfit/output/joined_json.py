@@ -16,8 +16,15 @@ def joined_to_json(joined: JoinedBalloon) -> str:
         joined: The balloons.
 
     Returns:
-        Indented JSON with a line feed at the end. `outline.path` is the union's outline as SVG path
-        data in mm; `parts` has both balloons in reading order, their lines in the union's frame.
+        Indented JSON with a line feed at the end. "path" in "outline" is the union's outline as SVG
+        path data in mm; "parts" has both balloons in reading order, their lines in the union's
+        frame.
+
+    >>> import json
+    >>> import letterfit as lf
+    >>> told = json.loads(joined_to_json(lf.fit_joined(("Hold on.", "The tide turned."))))
+    >>> [part["text"] for part in told["parts"]]
+    ['HOLD ON.', 'THE TIDE TURNED.']
     """
     outline = joined.outline
     value: JsonObject = {

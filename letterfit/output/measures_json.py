@@ -19,7 +19,7 @@ SCHEMA = 1
 
 
 def measures_to_json(page: PageMeasures) -> str:
-    """What a page measures as JSON.
+    r"""What a page measures as JSON.
 
     Args:
         page: Its measures.
@@ -27,18 +27,32 @@ def measures_to_json(page: PageMeasures) -> str:
     Returns:
         Indented JSON with a line feed at the end; no NaN and no infinity; the same measures give
         the same characters.
+
+    >>> import json
+    >>> import letterfit as lf
+    >>> script = lf.parse_script("PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n")
+    >>> told = json.loads(measures_to_json(lf.measure_page(lf.preflight(script).pages[0])))
+    >>> told["schema"], told["page"]["words"]
+    (1, 1)
     """
     return dump({"schema": SCHEMA, "letterfit": VERSION, "page": _page(page)})
 
 
 def comparison_to_json(comparison: PageComparison) -> str:
-    """Two pages as JSON: each in full, then what is the second's less the first's.
+    r"""Two pages as JSON: each in full, then what is the second's less the first's.
 
     Args:
         comparison: The two pages.
 
     Returns:
         As `measures_to_json`. A difference is null where one of the two has no such figure.
+
+    >>> import json
+    >>> import letterfit as lf
+    >>> script = lf.parse_script("PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n")
+    >>> page = lf.measure_page(lf.preflight(script).pages[0])
+    >>> sorted(json.loads(comparison_to_json(lf.compare_pages(page, page))))
+    ['differences', 'fits', 'letterfit', 'pages', 'schema']
     """
     first, second = comparison.first, comparison.second
     return dump(

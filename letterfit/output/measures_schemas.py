@@ -6,6 +6,9 @@ from importlib import resources
 def measures_schema() -> str:
     """The JSON Schema (draft 2020-12) that a page's measures are valid against, as JSON text.
 
+    Returns:
+        JSON text; the same text every time, valid against the meta-schema of its draft.
+
     >>> import json
     >>> json.loads(measures_schema())["properties"]["schema"]
     {'const': 1}
@@ -15,6 +18,9 @@ def measures_schema() -> str:
 
 def comparison_schema() -> str:
     """The JSON Schema (draft 2020-12) that a comparison is valid against, as JSON text.
+
+    Returns:
+        JSON text; the same text every time, valid against the meta-schema of its draft.
 
     >>> import json
     >>> json.loads(comparison_schema())["properties"]["pages"]["minItems"]

@@ -18,7 +18,7 @@ SCHEMA = 1
 
 
 def page_plans_to_json(pages: Sequence[LaidPage]) -> str:
-    """Laid pages as JSON, schema 1 (`page_plans_schema` returns its JSON Schema).
+    r"""Laid pages as JSON, schema 1 (`page_plans_schema` returns its JSON Schema).
 
     Args:
         pages: What `plan_script` returned.
@@ -26,6 +26,12 @@ def page_plans_to_json(pages: Sequence[LaidPage]) -> str:
     Returns:
         Lengths in mm to 0.001, page coordinates from the top left corner of the trimmed page, y
         downwards; panels in reading order, named as reports and drawings name them.
+
+    >>> import json
+    >>> import letterfit as lf
+    >>> pages = lf.plan_script(lf.parse_script("PAGE 1\n\nPanel 1. The lock.\n"))
+    >>> [panel["id"] for panel in json.loads(page_plans_to_json(pages))["pages"][0]["panels"]]
+    ['1.1']
     """
     return _document([_script_page(page) for page in pages])
 
@@ -38,10 +44,14 @@ def page_plan_to_json(plan: PagePlan, *, label: str = "1", reading: str = "ltr")
         label: Its name.
         reading: "ltr" or "rtl", as it was laid.
 
+    Returns:
+        As `page_plans_to_json`, with one page, which has no lines of a script.
+
     >>> import json
-    >>> from letterfit.paper import lay_page, parse_tiers
-    >>> paper = Paper.named("us-comic")
-    >>> plan = PagePlan(paper=paper, tiers=lay_page(parse_tiers("1 / 2"), paper)[0])
+    >>> import letterfit as lf
+    >>> panels = tuple(lf.ScriptPanel(number=number, line=number) for number in (1, 2, 3))
+    >>> page = lf.ScriptPage(numbers=(1,), line=1, panels=panels)
+    >>> plan = lf.plan_page(page, lf.Paper.named("us-comic"), plan="1 / 2")
     >>> [panel["id"] for panel in json.loads(page_plan_to_json(plan))["pages"][0]["panels"]]
     ['1.1', '1.2', '1.3']
     """

@@ -24,7 +24,7 @@ def plans_to_json(plans: Plans) -> str:
         What `parse_plans` reads back to the same plans, to the last digit; the lines and the file
         that they were read from are not in it.
 
-    >>> from letterfit.paper import parse_plans, parse_tiers
+    >>> from letterfit import parse_plans, parse_tiers
     >>> plans = Plans(pages=((3, parse_tiers("3 / 2:1 @1.5")),))
     >>> parse_plans(plans_to_json(plans)).pages[0][1].tiers == plans.pages[0][1].tiers
     True

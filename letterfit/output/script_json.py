@@ -8,11 +8,14 @@ from letterfit.script.model import Dialogue, Script, ScriptPage, ScriptPanel
 def script_to_json(script: Script) -> str:
     """The script as JSON text: pages, panels and elements, without lines and findings.
 
+    Args:
+        script: The script.
+
     Returns:
         UTF-8 text that ends in a line feed. "title" stands only where there is one, "index"
         only where a balloon was numbered.
 
-    >>> from letterfit.script import parse_script
+    >>> from letterfit import parse_script
     >>> print(script_to_json(parse_script("PAGE 1 (splash)")).splitlines()[1])
      "language": "en",
     """

@@ -39,6 +39,11 @@ def table_to_csv(table: FittedTable) -> str:
         A row of column names and a row for each text: lengths in mm, whole sides, sizes in points.
         Lines stand under each other in their cell. What there is none of is an empty cell. A cell
         of words that begins as a formula does has an apostrophe before it.
+
+    >>> import letterfit as lf
+    >>> row = lf.TextRow(id="1.1", text="Ahoy!", outline=lf.Ellipse(half_width=12, half_height=6))
+    >>> table_to_csv(lf.fit_table([row])).splitlines()[1]
+    '1.1,Ahoy!,ellipse,24,12,yes,7.5,AHOY!,1,0,7.5,,,4.66'
     """
     file = io.StringIO(newline="")
     writer = csv.writer(file, lineterminator="\r\n")

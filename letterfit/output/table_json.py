@@ -15,9 +15,15 @@ def table_to_json(table: FittedTable) -> str:
 
     Returns:
         Indented JSON with a line feed at the end. A row has what `balloon_to_json` tells of a
-        balloon, its id, where it stood in the file, and `largest_size_pt`: the largest size, up to
+        balloon, its id, where it stood in the file, and "largest_size_pt": the largest size, up to
         the one asked for, at which it fits; null under the least legible one (common practice;
         advice).
+
+    >>> import json
+    >>> import letterfit as lf
+    >>> row = lf.TextRow(id="1.1", text="Ahoy!", outline=lf.Ellipse(half_width=12, half_height=6))
+    >>> json.loads(table_to_json(lf.fit_table([row])))["rows"][0]["fits"]
+    True
     """
     return dump(
         {

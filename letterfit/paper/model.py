@@ -10,7 +10,7 @@ from letterfit.paper.sheet import Paper
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plans:
-    """The plans of a whole script.
+    r"""The plans of a whole script.
 
     Args:
         every_page: The shape of all pages that have no plan of their own, or None.
@@ -18,6 +18,11 @@ class Plans:
         paper: The paper they were made for, or None.
         gutter_mm: Width between panels on every page; None for the paper's own.
         source: The file's name, or empty.
+
+    >>> import letterfit as lf
+    >>> plans = lf.parse_plans('paper = "a5"\n[all]\ntiers = "2/2"\n[page.3]\ntiers = "1"')
+    >>> plans.paper.name, plans.every_page.panel_count, plans.shape(3).panel_count
+    ('a5', 4, 1)
     """
 
     every_page: PageShape | None = None
@@ -37,13 +42,19 @@ class Plans:
 
 @dataclass(frozen=True, slots=True)
 class PlannedPanel:
-    """A panel that is more than a rectangle inside the live area.
+    r"""A panel that is more than a rectangle inside the live area.
 
     Args:
         index: Which panel of the page it is, in reading order, from 0.
         bleed: The panel as drawn, as far as the bleed; None where it ends at its border.
         insets: The panels set into it, by number, in reading order.
         host: The panel that it is set into, by number; None for all others.
+
+    >>> import letterfit as lf
+    >>> (page,) = lf.parse_script("PAGE 1\n\nPanel 1. The lock.\n\nPanel 2. Her hand.\n").pages
+    >>> plan = lf.plan_page(page, lf.Paper.named("a5"), plan="1~[bottom-right 0.4x0.3]")
+    >>> [(panel.index, panel.insets, panel.host) for panel in plan.special]
+    [(0, (1,), None), (1, (), 0)]
     """
 
     index: int
@@ -54,12 +65,18 @@ class PlannedPanel:
 
 @dataclass(frozen=True, slots=True)
 class Tier:
-    """A row of panels.
+    r"""A row of panels.
 
     Args:
         panels: The rectangles in reading order, page coordinates in mm; where a panel bleeds, what
             is left of it on the trimmed page.
         box: The tier's own place in the live area; None is the box round its panels.
+
+    >>> import letterfit as lf
+    >>> (page,) = lf.parse_script("PAGE 1\n\nPanel 1. The lock.\n\nPanel 2. The tide.\n").pages
+    >>> (tier,) = lf.plan_page(page, lf.Paper.named("a5"), plan="2").tiers
+    >>> len(tier.panels), tier.height_mm == tier.panels[0].height
+    (2, True)
     """
 
     panels: tuple[Rect, ...]
@@ -79,7 +96,7 @@ class Tier:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PagePlan:
-    """Where a page's panels stand.
+    r"""Where a page's panels stand.
 
     Args:
         paper: The paper the panels stand on; two pages wide for a spread.
@@ -88,6 +105,12 @@ class PagePlan:
         source: Whose plan it is: "script", "page" or "all" of the plans, or "default".
         findings: What a reader should know of it: a plan for all pages that does not go here.
         special: The panels that bleed, hold insets or are insets, by number.
+
+    >>> import letterfit as lf
+    >>> (page,) = lf.parse_script("PAGE 1\n\nPanel 1. The lock.\n\nPanel 2. The tide.\n").pages
+    >>> plan = lf.plan_page(page, lf.Paper.named("a5"), plan="1 / 1")
+    >>> len(plan.tiers), plan.panels[0].width
+    (2, 130.24)
     """
 
     paper: Paper

@@ -60,6 +60,9 @@ def parse_tiers(text: str, *, line: int | None = None, source: str = "") -> Page
         line: Its line in the source, for messages.
         source: The name of the source, for messages.
 
+    Returns:
+        The shape, its ratios as typed.
+
     Raises:
         PageError: When it is not in the notation; the message quotes where it stops being so.
 
@@ -82,6 +85,12 @@ TierShape(widths=(2.0, 1.0), height=1.5, cells=()))
 
 def write_tiers(shape: PageShape) -> str:
     """The notation of a shape: `parse_tiers` reads it back, ratios to six decimals.
+
+    Args:
+        shape: The shape of a page.
+
+    Returns:
+        One line, without the gutter.
 
     >>> write_tiers(parse_tiers("3/2:1@1.50/ 4"))
     '3 / 2:1 @1.5 / 4'

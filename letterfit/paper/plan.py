@@ -41,8 +41,8 @@ def plan_page(
         PageError: When a plan has not as many panels as the page, is not in the notation, or leaves
             a panel under 5 mm a side. The message names the page, the line and both numbers.
 
-    >>> from letterfit.geometry import Rect
-    >>> from letterfit.script.model import ScriptPanel
+    >>> from letterfit import Rect
+    >>> from letterfit import ScriptPanel
     >>> page = ScriptPage(numbers=(1,), line=1,
     ...                   panels=tuple(ScriptPanel(number=n, line=n) for n in (1, 2, 3)))
     >>> sheet = Paper(trim=(100, 100), live=Rect(10, 10, 80, 80), gutter_mm=5)

@@ -12,6 +12,9 @@ def parse_plans(text: str, *, source: str = "") -> Plans:
         text: The file's text.
         source: Its name, for messages.
 
+    Returns:
+        The plans; empty text states none.
+
     Raises:
         PageError: When it cannot be read, holds a key that means nothing, or a number out of its
             range. The message names the key, and the line or the path.

@@ -55,6 +55,11 @@ class PanelShape:
     Args:
         bleeds: Whether it runs off the page on every side where it meets the live area's edge.
         insets: The panels set into it; they read after it, in this order.
+
+    >>> import letterfit as lf
+    >>> ((_, panel),) = lf.parse_tiers("1~[top-left 0.3x0.3]").tiers[0].places
+    >>> panel.bleeds, panel.insets[0].corner
+    (True, 'top-left')
     """
 
     bleeds: bool = False
@@ -70,6 +75,11 @@ class StackShape:
 
     Raises:
         PageError: When there is none.
+
+    >>> import letterfit as lf
+    >>> ((_, stack), _) = lf.parse_tiers("(1/2):1").tiers[0].places
+    >>> [tier.widths for tier in stack.tiers]
+    [(1.0,), (1.0, 1.0)]
     """
 
     tiers: "tuple[TierShape, ...]"
@@ -148,6 +158,11 @@ class PageShape:
         tiers: The tiers.
         gutter_mm: Width between panels; None for the paper's own.
         line: The line that states it, counted from 1, where one is known.
+
+    >>> import letterfit as lf
+    >>> shape = lf.parse_tiers("3 / 2:1 @1.5")
+    >>> [tier.widths for tier in shape.tiers], shape.panel_count
+    ([(1.0, 1.0, 1.0), (2.0, 1.0)], 5)
     """
 
     tiers: tuple[TierShape, ...]

@@ -41,7 +41,7 @@ class Paper:
         trim: Width and height of the trimmed page in mm, 20 mm to 5 m a side.
         live: The area that is safe from the knife and the spine; lettering stays inside. A
             rectangle, or its left, top, width and height in mm. Not given, the trim less
-            `MARGIN_SHARE` of the shorter side all round.
+            0.06 of the shorter side all round (common practice, no source).
         bleed: How far pictures run past the trim, in mm.
         gutter_mm: Width between panels, across and down.
         pages: 1, or 2 for a spread.

@@ -15,7 +15,7 @@ def plans_to_toml(plans: Plans) -> str:
         What `parse_plans` reads back, ratios to six decimals; pages by number. Paper that has no
         name is written as its size.
 
-    >>> from letterfit.paper.notation import parse_tiers
+    >>> from letterfit import parse_tiers
     >>> print(plans_to_toml(Plans(pages=((3, parse_tiers("3 / 2:1 @1.5")),))), end="")
     [page.3]
     tiers = "3 / 2:1 @1.5"

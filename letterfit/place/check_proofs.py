@@ -86,7 +86,8 @@ def check_proof(  # noqa: PLR0913 - the same terms as place_outlines, all with d
         ordered: Whether the reading order must be certain.
         joined: Whether each balloon is joined to the one before it; empty for none.
         overlap_mm: Depth by which joined balloons overlap.
-        overhangs: How far each outline of each menu may hang over the top border; None: not at all.
+        overhangs: How far in mm each outline of each menu may hang over the top border; None: not
+            at all.
         states: Arrangements looked at before a proof by cells is left unchecked.
 
     Returns:
@@ -94,7 +95,7 @@ def check_proof(  # noqa: PLR0913 - the same terms as place_outlines, all with d
         "proof-false", it is not found again; "proof-figures", its figures say more than holds. A
         note: "proof-unchecked", a proof by cells that could be neither found again nor disproved.
 
-    >>> from letterfit.outline import CaptionBox
+    >>> from letterfit import CaptionBox
     >>> menus = [[CaptionBox(half_width=30, half_height=5)]]
     >>> why = Proof(name="shape", balloons=(0,), needs=60.0, holds=37.0)
     >>> layout = PanelLayout(verdict="impossible", proof=why)

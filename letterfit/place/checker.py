@@ -62,10 +62,11 @@ def check_layout(  # noqa: PLR0913 - the same terms as place_outlines, all with 
         keep_clear: Rectangles or convex polygons that nothing may lie on.
         coverage_limit: Most share of the panel covered.
         ordered: Whether the reading order must be certain.
-        figure_aspect: Width over height of the figure whose room the layout states.
+        figure_aspect: Width over height of the figure whose room the layout states, a ratio.
         overlap_mm: Depth by which joined balloons overlap.
         joined: Whether each was to be joined to the one before it; None takes the layout's word.
-        overhangs: How far each outline of each menu may hang over the top border; None: not at all.
+        overhangs: How far in mm each outline of each menu may hang over the top border; None: not
+            at all.
         menus: The outlines each balloon could choose from; None asks nothing of that.
 
     Returns:

@@ -10,6 +10,8 @@ from letterfit.outline import Outline
 
 Verdict = Literal["placed", "impossible", "not found"]
 Reading = Literal["ltr", "rtl"]
+"""The way a page reads: from left to right, or from right to left."""
+
 ProofName = Literal["shape", "coverage", "area", "pair", "cells"]
 
 
@@ -21,6 +23,13 @@ class Speaker:
         name: The speaker's name; balloons of one name belong together.
         mouth: Where the mouth is in page coordinates, or None when nobody knows yet.
         off_panel: Whether the speaker stands outside the panel: the tail points out of it.
+
+    >>> import letterfit as lf
+    >>> pilot = Speaker(name="BARGE PILOT", off_panel=True)
+    >>> menu = [lf.Ellipse(half_width=14, half_height=8)]
+    >>> (placed,) = lf.place_outlines(lf.Rect(0, 0, 60, 40), [menu], speakers=[pilot]).placed
+    >>> placed.tail is None
+    False
     """
 
     name: str
@@ -39,6 +48,14 @@ class Tail:
             to the tip; None for a straight wedge.
         to: The balloon of the same speaker, counted from 0, that the tail leads to instead of the
             mouth: a link; None for a mouth or the border.
+
+    >>> import letterfit as lf
+    >>> wenna = lf.Speaker(name="WENNA", mouth=lf.Point(40, 70))
+    >>> menu = [lf.Ellipse(half_width=14, half_height=8)]
+    >>> (placed,) = lf.place_outlines(lf.Rect(0, 0, 60, 80), [menu], speakers=[wenna]).placed
+    >>> right, left = placed.tail.root
+    >>> round(right.distance(left), 1), placed.tail.tip.y > right.y, placed.tail.to
+    (3.0, True, None)
     """
 
     root: tuple[Point, Point]
@@ -61,6 +78,12 @@ class PlacedOutline:
         joined: Whether it is joined to the balloon before it, of the same speaker: the two overlap
             by the depth asked for, and are drawn with one outline and one tail.
         overhang_mm: How far it hangs over the panel's top border, which cuts it flat; 0 inside.
+
+    >>> import letterfit as lf
+    >>> menu = [lf.Ellipse(half_width=14, half_height=8)]
+    >>> (placed,) = lf.place_outlines(lf.Rect(0, 0, 60, 40), [menu]).placed
+    >>> placed.index, placed.choice, placed.y_mm, placed.tail
+    (0, 0, 9.5, None)
     """
 
     index: int
@@ -84,8 +107,15 @@ class Proof:
         balloons: The balloons it is about, counted from 0; all of them where it is about all.
         needs: What is needed, or more: mm2 for "coverage" and "area"; for "shape" the least width
             or height in mm that does not enter; for "cells" the arrangements refused; else 0.
-        holds: What there is, in the same unit; the height inside the margins for "cells"; else 0.
+        holds: What there is, in the same unit; the height in mm inside the margins for "cells";
+            else 0.
         cells: Cells that the room of every outline was cut into; 0 for all but "cells".
+
+    >>> import letterfit as lf
+    >>> wide = [lf.CaptionBox(half_width=30, half_height=5)]
+    >>> proof = lf.place_outlines(lf.Rect(0, 0, 40, 30), [wide]).proof
+    >>> proof.name, proof.balloons, proof.needs, proof.holds
+    ('shape', (0,), 60, 37.0)
     """
 
     name: ProofName
@@ -108,10 +138,16 @@ class PanelLayout:
         figure_height_mm: Height of the tallest figure box that stands clear of the balloons, in mm.
         figures: The boxes of the figures that stand in the panel, each of the same height: one of
             `figure_height_mm`; or, where several speak, one for each in order of first speech, if
-            there is room. Their heads (`silhouette`) are where the tails point.
+            there is room. Their heads are where the tails point.
         findings: What remains doubtful: tails that cross, say.
         proof: For "impossible": the proof itself; None for all others.
         figure_bound_mm: No layout of these balloons in this panel leaves a taller figure: proved.
+
+    >>> import letterfit as lf
+    >>> balloon = lf.fit_balloon("Hold a little longer, old thing.")
+    >>> layout = lf.place_outlines(lf.Rect(0, 0, 60, 80), [[balloon.outline]])
+    >>> layout.verdict, len(layout.placed), 0 < layout.coverage < 0.1
+    ('placed', 1, True)
     """
 
     verdict: Verdict

@@ -38,8 +38,15 @@ def reads_in_order(
         panel: The panel, whose top border cuts what hangs over it; None takes each outline's word
             for how far that is.
 
+    Returns:
+        Whether both agree with the script: one goes by height, highest first, the other cuts the
+        panel into rows and columns.
+
+    Source: Nagy and Seth, Hierarchical representation of optically scanned documents, ICPR 1984
+    (the recursive X-Y cut); human readers: Cohn, Frontiers in Psychology 2013, 4:186.
+
     >>> from dataclasses import replace
-    >>> from letterfit.outline import CaptionBox
+    >>> from letterfit import CaptionBox
     >>> box = CaptionBox(half_width=5, half_height=2)
     >>> first = PlacedOutline(index=0, choice=0, outline=box, x_mm=10, y_mm=5)
     >>> reads_in_order((first, replace(first, index=1, y_mm=12)), reading="ltr")

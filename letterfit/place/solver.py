@@ -24,18 +24,24 @@ class PanelTask:
         reading: Whether the page reads left to right ("ltr") or right to left ("rtl").
         keep_clear: Rectangles or convex polygons that nothing may lie on.
         speakers: One per balloon, None for captions; None when nobody is known.
-        prices: What the looks of each outline of each menu cost, 0 or more: 1 is worth a tenth of
-            the panel's height of figure room; None when there is nothing to object.
+        prices: What the looks of each outline of each menu cost, a ratio, 0 or more: 1 is worth a
+            tenth of the panel's height of figure room; None when there is nothing to object.
         coverage_limit: Most share of the panel, 0 to 1, that balloons and tails may cover.
         ordered: Whether the reading order must be certain.
-        figure_aspect: Width over height of the figure that should stand clear.
+        figure_aspect: Width over height of the figure that should stand clear, a ratio.
         joined: Per balloon, whether it is joined to the one before it, of the same speaker; empty
             when none is.
         overlap_mm: Depth by which joined balloons overlap.
-        overhangs: How far each outline of each menu may hang over the panel's top border, which
-            then cuts it flat: either so far or not at all; None when nothing may.
+        overhangs: How far in mm each outline of each menu may hang over the panel's top border,
+            which then cuts it flat: either so far or not at all; None when nothing may.
         thorough: Whether last searches and proofs follow where the search finds nothing; without
             them the answer is "not found" sooner.
+
+    >>> import letterfit as lf
+    >>> menu = [lf.Ellipse(half_width=14, half_height=8)]
+    >>> task = PanelTask(panel=Rect(0, 0, 60, 40), menus=[menu, menu], margin_mm=2)
+    >>> [round(placed.y_mm, 1) for placed in lf.place_panels([task])[0].placed]
+    [10.0, 26.0]
     """
 
     panel: Rect
@@ -90,7 +96,7 @@ def place_panels(tasks: Sequence[PanelTask]) -> tuple[PanelLayout, ...]:
     Raises:
         PageError: As `place_outlines`; nothing is placed then.
 
-    >>> from letterfit.outline import Ellipse
+    >>> from letterfit import Ellipse
     >>> menu = [Ellipse(half_width=14, half_height=8)]
     >>> tasks = [PanelTask(panel=Rect(0, 0, w, 40), menus=[menu]) for w in (60, 20)]
     >>> [layout.verdict for layout in place_panels(tasks)]
@@ -140,7 +146,23 @@ def place_outlines(  # noqa: PLR0913 - a question of this many parts, all with d
 ) -> PanelLayout:
     """Give every balloon of a panel an outline and a place, or say why it cannot be done.
 
-    Args: as `PanelTask`.
+    Args:
+        panel: The panel, page coordinates in mm.
+        menus: One sequence of outlines per balloon, in script order, wide to narrow.
+        gap_mm: Least true distance between outlines.
+        margin_mm: Least distance from the panel's border, or from each of its sides.
+        reading: Whether the page reads left to right ("ltr") or right to left ("rtl").
+        keep_clear: Rectangles or convex polygons, page coordinates in mm, that nothing may lie on.
+        speakers: One per balloon, None for captions; None when nobody is known.
+        prices: What the looks of each outline cost, a ratio, as `PanelTask.prices`.
+        coverage_limit: Most share of the panel, 0 to 1, that balloons and tails may cover.
+        ordered: Whether the reading order must be certain.
+        figure_aspect: Width over height of the figure that should stand clear, a ratio.
+        joined: Per balloon, whether it is joined to the one before it, of the same speaker; empty
+            when none is.
+        overlap_mm: Depth by which joined balloons overlap.
+        overhangs: How far in mm each outline may hang over the top border, as
+            `PanelTask.overhangs`.
 
     Returns:
         A layout of verdict "placed" that passes `check_layout`; "impossible" with its proof, which
@@ -150,7 +172,7 @@ def place_outlines(  # noqa: PLR0913 - a question of this many parts, all with d
         PageError: When a number is out of its range, a menu is empty, or speakers, prices or
             overhangs are not as many as balloons or outlines.
 
-    >>> from letterfit.outline import Ellipse
+    >>> from letterfit import Ellipse
     >>> layout = place_outlines(Rect(0, 0, 60, 40), [[Ellipse(half_width=14, half_height=8)]])
     >>> layout.verdict, layout.placed[0].y_mm
     ('placed', 9.5)

@@ -63,7 +63,7 @@ def parse_limits(text: str, *, source: str = "") -> Limits:
         source: Its name, for messages.
 
     Returns:
-        The limits; `house` names those that the text states.
+        The limits; `Limits.house` names those that the text states.
 
     Raises:
         PageError: When it is no TOML, is too long, or holds a key that means nothing or a value of

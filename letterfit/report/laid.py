@@ -17,13 +17,19 @@ PAPER = "us-comic"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LaidPage:
-    """A page of a script, laid.
+    r"""A page of a script, laid.
 
     Args:
         label: Its name; no other page of the script has it.
         page: The page of the script.
         plan: Where its panels stand.
         reading: Which way it reads.
+
+    >>> import letterfit as lf
+    >>> script = lf.parse_script("PAGE 1\n\nPanel 1. The lock.\n\nPanel 2. The tide.\n")
+    >>> (page,) = lf.plan_script(script)
+    >>> page.ids, page.plan.panels[0].width
+    (('1.1', '1.2'), 152.4)
     """
 
     label: str
@@ -58,7 +64,7 @@ def plan_script(
     Raises:
         PageError: When a plan contradicts the script, or a panel is impossible.
 
-    >>> from letterfit.script.parse import parse_script
+    >>> from letterfit import parse_script
     >>> script = parse_script("PAGE 1\n\nPanel 1. The gate.\n\nPanel 2. The barge.\n")
     >>> [page] = plan_script(script)
     >>> page.ids, page.plan.source

@@ -24,7 +24,7 @@ class Limits:
         balloons_per_panel: Most balloons and captions in one panel (common practice, no source).
         panels_per_tier: Most panels in one tier (common practice, no source).
         panels_per_page: Most panels on one page: four tiers of four (common practice, no source).
-        figure_aspect: Width over height of the figure box.
+        figure_aspect: Width over height of the figure box, a ratio.
         whole_figure: Share of the panel's height that a whole standing figure wants; with less
             room the view has to come closer.
         steady_share: A panel whose figure room is less than this share of the page's middle one

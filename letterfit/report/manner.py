@@ -9,7 +9,7 @@ from letterfit.script.model import Dialogue
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outlines:
-    """The family of outlines for each manner of speaking (common practice, no source).
+    r"""The family of outlines for each manner of speaking (common practice, no source).
 
     Args:
         speech: For dialogue.
@@ -21,6 +21,12 @@ class Outlines:
 
     Raises:
         OutlineError: When there is no family of such a name.
+
+    >>> import letterfit as lf
+    >>> script = lf.parse_script("PAGE 1\n\nPanel 1. The gate.\nWENNA: Shut it!\n")
+    >>> report = lf.preflight(script, outline=Outlines(speech="rounded"))
+    >>> report.pages[0].panels[0].balloons[0].fitted.outline.kind
+    'rounded'
     """
 
     speech: str = "ellipse"

@@ -125,7 +125,7 @@ class TierMeasures:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PageMeasures:
-    """What a page measures.
+    r"""What a page measures.
 
     Args:
         source: The file it comes from, or empty.
@@ -138,6 +138,12 @@ class PageMeasures:
         panels: Its panels in reading order.
         typeface: What live text was measured with; None for a planned page and for outlines.
         findings: What was found on it.
+
+    >>> import letterfit as lf
+    >>> text = "PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n\nPanel 2. The tide.\n"
+    >>> page = lf.measure_page(lf.preflight(lf.parse_script(text)).pages[0])
+    >>> page.origin, page.trim, page.words, page.fits
+    ('planned', (168.275, 260.35), 1, True)
     """
 
     source: str

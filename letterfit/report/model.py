@@ -21,7 +21,7 @@ from letterfit.script.model import Kind, ScriptPage
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BalloonReport:
-    """One balloon or caption.
+    r"""One balloon or caption.
 
     Args:
         id: "page.panel.balloon", such as "1.3.2".
@@ -36,6 +36,12 @@ class BalloonReport:
         joined: Whether it is joined to the balloon before it, of the same speaker: the two have
             one outline and one tail.
         overhang_mm: How far it hangs over the panel's top border, which cuts it flat; 0 inside.
+
+    >>> import letterfit as lf
+    >>> script = lf.parse_script("PAGE 1\n\nPanel 1. The lock.\nWENNA (WHISPER): It's shut.\n")
+    >>> balloon = lf.preflight(script).pages[0].panels[0].balloons[0]
+    >>> balloon.id, balloon.speaker, balloon.modifiers, balloon.fitted.text
+    ('1.1.1', 'WENNA', ('WHISPER',), "IT'S SHUT.")
     """
 
     id: str
@@ -53,7 +59,7 @@ class BalloonReport:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EffectReport:
-    """A sound effect or a sign: lettering that belongs to the picture, measured by its ink.
+    r"""A sound effect or a sign: lettering that belongs to the picture, measured by its ink.
 
     Args:
         id: "page.panel.eN".
@@ -63,6 +69,12 @@ class EffectReport:
         size_pt: The type size it is measured at.
         width_mm: Width of its ink.
         height_mm: Height of its ink.
+
+    >>> import letterfit as lf
+    >>> script = lf.parse_script("PAGE 1\n\nPanel 1. The gate.\nSFX: KLANG\n")
+    >>> effect = lf.preflight(script).pages[0].panels[0].effects[0]
+    >>> effect.id, effect.text, effect.size_pt, round(effect.width_mm, 1)
+    ('1.1.e1', 'KLANG', 14.0, 10.9)
     """
 
     id: str
@@ -81,7 +93,7 @@ class EffectReport:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PanelOverflow:
-    """By how much a panel's lettering does not go in.
+    r"""By how much a panel's lettering does not go in.
 
     With more than 16 balloons no remedy is tried: all but the area are None.
 
@@ -97,6 +109,14 @@ class PanelOverflow:
             None when even a panel as high as the page does not do.
         width_mm: The least width, in whole mm, at which it is placed at its height; None when even
             a panel as wide as the page does not do.
+
+    >>> import letterfit as lf
+    >>> text = "PAGE 1\n\nPanel 1. The lock.\nWENNA: " + "The tide turned an hour ago. " * 4
+    >>> plans = lf.parse_plans('paper = "40x60mm"\n[all]\ntiers = "1 / 1 @2"')
+    >>> report = lf.preflight(lf.parse_script(text + "\n\nPanel 2. Eels.\n"), plans=plans)
+    >>> panel = report.pages[0].panels[0]
+    >>> panel.verdict, panel.overflow.words > 0, panel.overflow.height_mm > panel.rect.height
+    ('impossible', True, True)
     """
 
     area_mm2: float
@@ -127,7 +147,7 @@ class FigureRemedy:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PanelReport:
-    """One panel.
+    r"""One panel.
 
     Args:
         id: "page.panel", such as "1.3".
@@ -153,6 +173,14 @@ class PanelReport:
         bleed: The panel as drawn, as far as the bleed; None where it ends at its border.
         insets: The panels set into it, on the page.
         steadied: What would keep the page's steady distance; None where the panel keeps it.
+
+    >>> import letterfit as lf
+    >>> text = "PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n\nPanel 2. The tide.\n"
+    >>> first, second = lf.preflight(lf.parse_script(text)).pages[0].panels
+    >>> first.id, first.verdict, first.words, first.figure_share > 0.5
+    ('1.1', 'placed', 1, True)
+    >>> second.balloons, second.coverage
+    ((), 0.0)
     """
 
     id: str
@@ -205,7 +233,7 @@ def steady_height(panels: Sequence[PanelReport], *, share: float) -> float:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PageReport:
-    """One page or spread.
+    r"""One page or spread.
 
     Args:
         label: "3", or "4-5" for a spread.
@@ -217,6 +245,12 @@ class PageReport:
         cuts: Proposals where the page as a whole has too many words, if they were asked for.
         typed: The page as the script has it.
         setting: How it was lettered: what another plan of it is tried with.
+
+    >>> import letterfit as lf
+    >>> text = "PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n\nPanel 2. The tide.\n"
+    >>> (page,) = lf.preflight(lf.parse_script(text)).pages
+    >>> page.label, page.words, page.fits, len(page.tier_figure_heights_mm)
+    ('1', 1, True, 2)
     """
 
     label: str
@@ -268,7 +302,7 @@ class PageReport:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScriptReport:
-    """The whole report.
+    r"""The whole report.
 
     Args:
         title: The script's title, if it has one.
@@ -281,6 +315,11 @@ class ScriptReport:
         findings: Findings that belong to no page: the parser's, the paper's.
         same_speaker: Whether neighbouring speeches of one speaker were to be linked or joined.
         butted: Whether borders were allowed to cut balloons.
+
+    >>> import letterfit as lf
+    >>> report = lf.preflight(lf.parse_script("PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n"))
+    >>> report.fits, report.paper.name, report.reading, report.lettering.size_pt
+    (True, 'us-comic', 'ltr', 7.5)
     """
 
     title: str | None

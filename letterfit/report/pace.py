@@ -23,8 +23,12 @@ class Typical:
     """The middle one of some numbers, and the largest.
 
     Args:
-        median: The middle one; of an even count the mean of the middle two.
-        most: The largest.
+        median: The middle one, in the unit of the numbers; of an even count the mean of the middle
+            two.
+        most: The largest, in the same unit.
+
+    >>> Typical.of([3, 17, 4, 8])
+    Typical(median=6.0, most=17)
     """
 
     median: float
@@ -32,7 +36,7 @@ class Typical:
 
     @classmethod
     def of(cls, values: Iterable[float]) -> "Typical | None":
-        """That of some numbers, 0 or more each; None of none.
+        """The middle one and the largest of some values, 0 or more each; None of none.
 
         >>> Typical.of([4, 1, 9, 2])
         Typical(median=3.0, most=9)
@@ -43,13 +47,18 @@ class Typical:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TierPace:
-    """One tier of a page.
+    r"""One tier of a page.
 
     Args:
         panels: How many panels it has.
         words: Words in them.
         balloons: Balloons and captions in them.
         silent_panels: Panels without either.
+
+    >>> import letterfit as lf
+    >>> text = "PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n\nPanel 2. The tide.\n"
+    >>> lf.pace_of(lf.preflight(lf.parse_script(text))).pages[0].tiers[0]
+    TierPace(panels=1, words=1, balloons=1, silent_panels=0)
     """
 
     panels: int
@@ -60,7 +69,7 @@ class TierPace:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PagePace:
-    """One page or spread: a step of the issue's curve.
+    r"""One page or spread: a step of the issue's curve.
 
     Args:
         label: "3", or "4-5" for a spread.
@@ -77,6 +86,12 @@ class PagePace:
         balloons_per_panel: Of all its panels, silent ones too.
         panels_per_tier: Of its tiers.
         tiers: Its tiers, from top to bottom.
+
+    >>> import letterfit as lf
+    >>> text = "PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n\nPanel 2. The tide.\n"
+    >>> (page,) = lf.pace_of(lf.preflight(lf.parse_script(text))).pages
+    >>> page.panels, page.words, page.words_per_panel.median, page.silent_panels
+    (2, 1, 0.5, 1)
     """
 
     label: str
@@ -96,12 +111,17 @@ class PagePace:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SilentRun:
-    """Panels without balloons and captions that follow each other, over pages too.
+    r"""Panels without balloons and captions that follow each other, over pages too.
 
     Args:
         first: The first one's id, such as "1.4".
         last: The last one's.
         panels: How many.
+
+    >>> import letterfit as lf
+    >>> text = "PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n\nPanel 2. Tide.\n\nPanel 3. Eels.\n"
+    >>> lf.pace_of(lf.preflight(lf.parse_script(text))).longest_silence
+    SilentRun(first='1.2', last='1.3', panels=2)
     """
 
     first: str
@@ -111,7 +131,7 @@ class SilentRun:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SpeakerShare:
-    """What part of the lettering one voice has.
+    r"""What part of the lettering one voice has.
 
     Args:
         voice: "speaker"; "captions" for all captions together; "unnamed" for balloons whose
@@ -123,6 +143,13 @@ class SpeakerShare:
         area_mm2: Area of their outlines, tails left out.
         words_share: Its part of all words, 0 to 1.
         area_share: Its part of all outlines' area, 0 to 1.
+
+    >>> import letterfit as lf
+    >>> text = "PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut for the night.\nBARGE PILOT: Ahoy!\n"
+    >>> for share in lf.pace_of(lf.preflight(lf.parse_script(text))).voices:
+    ...     print(share.voice, share.speaker, share.words, share.words_share)
+    speaker WENNA 4 0.8
+    speaker BARGE PILOT 1 0.2
     """
 
     voice: Voice
@@ -137,7 +164,7 @@ class SpeakerShare:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pace:
-    """The pace of a whole script.
+    r"""The pace of a whole script.
 
     Args:
         pages: The curve: its pages, in script order.
@@ -154,6 +181,12 @@ class Pace:
         balloons_per_panel: Of all panels, silent ones too.
         panels_per_tier: Of all tiers.
         voices: Each voice's share, most words first; equals in order of their first words.
+
+    >>> import letterfit as lf
+    >>> text = "PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n\nPanel 2. The tide.\n"
+    >>> pace = lf.pace_of(lf.preflight(lf.parse_script(text)))
+    >>> pace.panels, pace.words, pace.silent_panels, pace.longest_silence.first
+    (2, 1, 1, '1.2')
     """
 
     pages: tuple[PagePace, ...]

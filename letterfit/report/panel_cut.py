@@ -58,7 +58,7 @@ def least_panel_cut(  # noqa: PLR0913 - keyword-only
         OutlineError: When a text is too long for any balloon, or the panel has over 16 balloons.
         PageError, FontError: When a setting cannot be used.
 
-    >>> from letterfit.script.parse import parse_script
+    >>> from letterfit import parse_script
     >>> page = "PAGE 1\n\nPanel 1. A gate.\n\nWENNA: Well, the gate is shut. Nobody can come in."
     >>> (panel,) = parse_script(page).pages[0].panels
     >>> least = least_panel_cut(panel, Rect(0, 0, 28, 20))

@@ -12,7 +12,7 @@ Kind = Literal["dialogue", "thought", "caption", "sfx", "sign"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Dialogue:
-    """One element that is lettered: a balloon, a caption, a sound effect or a sign.
+    r"""One element that is lettered: a balloon, a caption, a sound effect or a sign.
 
     Args:
         kind: What it is.
@@ -21,6 +21,12 @@ class Dialogue:
         speaker: Who speaks, or the voice of a caption, where one is named.
         modifiers: What stands in brackets after the name, without the brackets.
         index: The balloon number typed before the element, if any; no part of the text.
+
+    >>> import letterfit as lf
+    >>> text = "PAGE 1\n\nPanel 1. The lock.\nBARGE PILOT (OFF): Ahoy, the lock!\n"
+    >>> (line,) = lf.parse_script(text).pages[0].panels[0].elements
+    >>> line.kind, line.speaker, line.modifiers, line.text, line.line
+    ('dialogue', 'BARGE PILOT', ('OFF',), 'Ahoy, the lock!', 4)
     """
 
     kind: Kind
@@ -57,7 +63,7 @@ class Dialogue:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScriptPanel:
-    """One panel of a script.
+    r"""One panel of a script.
 
     Args:
         number: As typed: 3, or "4.1"; unnumbered panels count from 1.
@@ -65,6 +71,11 @@ class ScriptPanel:
         description: What the picture shows; may be empty.
         elements: What is lettered, in script order.
         note: A note that it has no lettering, such as "NO DIALOGUE.", if one is typed.
+
+    >>> import letterfit as lf
+    >>> (panel,) = lf.parse_script("PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n").pages[0].panels
+    >>> panel.number, panel.line, panel.description, len(panel.elements)
+    (1, 3, 'The lock.', 1)
     """
 
     number: int | str
@@ -76,7 +87,7 @@ class ScriptPanel:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScriptPage:
-    """One page, or one spread of two pages.
+    r"""One page, or one spread of two pages.
 
     Args:
         numbers: The page's number; two for a spread.
@@ -87,6 +98,11 @@ class ScriptPage:
         note: What was typed on the page outside any panel, or what was supposed of it.
         plan: The page's plan in letterfit's own notation, if a line of the page states one.
         plan_line: The line where it is stated.
+
+    >>> import letterfit as lf
+    >>> (page,) = lf.parse_script("PAGES 4-5\n\nPanel 1. The lock.\n").pages
+    >>> page.label, page.numbers, page.spread, len(page.panels)
+    ('4-5', (4, 5), True, 1)
     """
 
     numbers: tuple[int, ...]
@@ -106,7 +122,7 @@ class ScriptPage:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Script:
-    """A whole script.
+    r"""A whole script.
 
     Args:
         pages: Its pages, in script order.
@@ -115,6 +131,11 @@ class Script:
         front_matter: The lines before the first page heading, title included.
         findings: Lines that could not be placed, and what else a reader should know.
         source: The file's name, or empty.
+
+    >>> import letterfit as lf
+    >>> script = lf.parse_script("SLACK TIDE\n\nPAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n")
+    >>> script.title, script.language, len(script.pages), script.findings
+    ('SLACK TIDE', 'en', 1, ())
     """
 
     pages: tuple[ScriptPage, ...]

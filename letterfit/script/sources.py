@@ -17,6 +17,9 @@ def read_script(path: str | os.PathLike[str]) -> Script:
     Args:
         path: The file; what it is, is told from its content and never from its name.
 
+    Returns:
+        As `parse_script`.
+
     Raises:
         ScriptError: The file is missing, cannot be read, or is no script.
 
@@ -39,6 +42,9 @@ def parse_script_bytes(data: bytes, *, source: str = "") -> Script:
     Args:
         data: All bytes of a plain-text, Markdown or .docx file.
         source: Its name, for messages and reports.
+
+    Returns:
+        As `parse_script`.
 
     Raises:
         ScriptError: The bytes are no script.

@@ -55,7 +55,7 @@ def fit_table(
             are named.
         FontError: When the lettering cannot be used.
 
-    >>> from letterfit.outline import Ellipse
+    >>> from letterfit import Ellipse
     >>> lock = TextRow(id="1.1", text="The last gate before the sea.",
     ...                outline=Ellipse(half_width=10, half_height=5))
     >>> hail = TextRow(id="1.2", text="Ahoy!", outline=Ellipse(half_width=10, half_height=5))

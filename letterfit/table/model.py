@@ -11,7 +11,7 @@ LEAST_SIZE_PT = 6.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TextRow:
-    """A text and the outline it is to go into.
+    r"""A text and the outline it is to go into.
 
     Args:
         id: What the row is called; no two rows of a table share it.
@@ -19,6 +19,11 @@ class TextRow:
         outline: The outline.
         language: The text's language, a BCP 47 code; None takes the table's.
         place: Where the row stands, for messages, such as "line 3"; may be empty.
+
+    >>> import letterfit as lf
+    >>> (row,) = lf.parse_table(b"id,text,outline,width,height\n1.1,Ahoy!,ellipse,20,10\n")
+    >>> row.id, row.text, row.outline.half_width
+    ('1.1', 'Ahoy!', 10.0)
     """
 
     id: str
@@ -37,6 +42,12 @@ class FittedRow:
         fitted: The text as set; what is over, where it does not fit.
         largest_size_pt: The largest type size, up to the one asked for, at which all words fit, to
             a hundredth below; None when that is none, or under the least legible one.
+
+    >>> import letterfit as lf
+    >>> row = lf.TextRow(id="1.1", text="Ahoy!", outline=lf.Ellipse(half_width=12, half_height=6))
+    >>> (fitted,) = lf.fit_table([row]).rows
+    >>> fitted.fits, fitted.largest_size_pt, fitted.loses
+    (True, 7.5, False)
     """
 
     row: TextRow
@@ -66,6 +77,14 @@ class CommonSize:
         without_pt: The size that the other rows allow; None when no row binds.
         left_out: The ids of the rows that do not fit at the least legible size: they need fewer
             words or a larger outline.
+
+    >>> import letterfit as lf
+    >>> gate = lf.Ellipse(half_width=12, half_height=6)
+    >>> rows = [lf.TextRow(id="1.1", text="The last gate before the sea is shut.", outline=gate),
+    ...         lf.TextRow(id="1.2", text="Ahoy!", outline=gate)]
+    >>> common = lf.fit_table(rows, common=True).common
+    >>> common.size_pt < common.without_pt, common.bound_by, common.left_out
+    (True, ('1.1',), ())
     """
 
     size_pt: float | None
@@ -83,6 +102,12 @@ class FittedTable:
         asked_pt: The type size asked for.
         least_size_pt: The least legible size: no smaller one is offered (common practice; advice).
         common: The one size of all rows, when it was asked for: then rows are set at that size.
+
+    >>> import letterfit as lf
+    >>> row = lf.TextRow(id="1.1", text="Ahoy!", outline=lf.Ellipse(half_width=12, half_height=6))
+    >>> table = lf.fit_table([row])
+    >>> table.fits, table.size_pt, table.least_size_pt
+    (True, 7.5, 6.0)
     """
 
     rows: tuple[FittedRow, ...]

@@ -14,14 +14,27 @@ MOST_BYTES = 20_000_000
 
 
 def read_table(path: str | os.PathLike[str]) -> tuple[TextRow, ...]:
-    """The rows of a file.
+    r"""The rows of a file.
 
     Args:
         path: A CSV or JSON file; which of them, is told from its content.
 
+    Returns:
+        As `parse_table`.
+
     Raises:
         TableError: As `parse_table`.
         OSError: When the file cannot be read.
+
+    >>> import tempfile
+    >>> from pathlib import Path
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     file = Path(folder, "table.csv")
+    ...     rows = "id,text,outline,width,height\n1.1,Ahoy!,ellipse,20,10\n"
+    ...     _ = file.write_text(rows, encoding="utf-8")
+    ...     (row,) = read_table(file)
+    >>> row.text, row.place
+    ('Ahoy!', 'line 2')
     """
     source = os.fspath(path)
     if "\0" in source:
@@ -39,6 +52,9 @@ def parse_table(data: bytes, *, source: str = "") -> tuple[TextRow, ...]:
             width and height (whole sides in mm); and if wanted exponent (of a superellipse), radius
             (of a rounded box, mm) and language (a BCP 47 code). Other columns are not read.
         source: The file's name, for messages.
+
+    Returns:
+        The rows in the order of the file, each with the line or item where it stands.
 
     Raises:
         TableError: When the file is no such table, or rows of it cannot be used: all are named.

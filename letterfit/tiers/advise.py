@@ -39,8 +39,8 @@ def advise_tiers(page: PageReport, *, limits: TierLimits | None = None) -> PageP
     Raises:
         PageError: When the page has no panels, or its report was not made by `preflight`.
 
-    >>> from letterfit.script.parse import parse_script
-    >>> from letterfit.stages import preflight
+    >>> from letterfit import parse_script
+    >>> from letterfit import preflight
     >>> script = parse_script("PAGE 1\n\nPanel 1. Dawn.\n\nWENNA: Hold!\n\nPanel 2. Noon.\n")
     >>> advise_tiers(preflight(script).pages[0]).tiers[0].height_mm
     112.8
@@ -52,14 +52,23 @@ def advise_tiers(page: PageReport, *, limits: TierLimits | None = None) -> PageP
 
 
 def tier_advice(page: PageReport, *, limits: TierLimits | None = None) -> TierAdvice:
-    """The same with what came of it: the page run again and the change, or what is in the way.
+    r"""What comes of `advise_tiers`: the page run again and the change, or what is in the way.
 
     Args:
         page: The page, as `preflight` reports it.
         limits: As `advise_tiers`.
 
+    Returns:
+        The page before and after, and the share of it that changes; where nothing within the limits
+        helps, what is in the way.
+
     Raises:
         PageError: As `advise_tiers`.
+
+    >>> import letterfit as lf
+    >>> (page,) = lf.preflight(lf.parse_script("PAGE 1\n\nPanel 1.\nWENNA: Shut.\n")).pages
+    >>> tier_advice(page).outcome
+    'kept'
     """
     allowed = limits or TierLimits()
     figure = page.steady_height_mm if allowed.figure_mm is None else allowed.figure_mm

@@ -16,8 +16,8 @@ class TierLimits:
     """How far the grid of a page may be changed, and what its panels are to hold.
 
     Args:
-        tier_change: By how much of its height a tier may grow or shrink, 0 to under 1.
-        panel_change: By how much of its width a panel, or a stack, may grow or shrink, 0 to under
+        tier_change: By what share of its height a tier may grow or shrink, 0 to under 1.
+        panel_change: By what share of its width a panel, or a stack, may grow or shrink, 0 to under
             1; 0 leaves all widths as they are.
         figure_mm: The height of the figure that every panel is to hold; None asks for the page's
             own steady height. Placing seeks no figure over 80 % of its panel's height, so a taller
@@ -49,7 +49,7 @@ class TierLimits:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TierAdvice:
-    """A page's grid, changed least, and what came of it when the page was run again.
+    r"""A page's grid, changed least, and what came of it when the page was run again.
 
     Args:
         outcome: "kept" where the page is as it should be; "advised" where a change was found that
@@ -65,6 +65,12 @@ class TierAdvice:
         reason: Why, in words.
         tallest_mm: Where no change was found, the tallest figure in whole mm for which there is
             one, or for which none is needed; None where there is none either.
+
+    >>> import letterfit as lf
+    >>> (page,) = lf.preflight(lf.parse_script("PAGE 1\n\nPanel 1.\nWENNA: Shut.\n")).pages
+    >>> advice = lf.tier_advice(page)
+    >>> advice.outcome, advice.change
+    ('kept', 0.0)
     """
 
     outcome: Outcome

@@ -48,6 +48,11 @@ class BreakPrices:
             any other break is better.
         name: Between a title or an initial and the name: read alone, "MR." is another sentence's
             end.
+
+    >>> import letterfit as lf
+    >>> rules = lf.BreakRules(prices=BreakPrices(weak_end=0.2))
+    >>> rules.prices.weak_end, rules.prices.ordinary
+    (0.2, 0.1)
     """
 
     free: float = 0.0

@@ -86,19 +86,19 @@ class BreakRules:
     """How the lines of comics text may break, on top of Unicode's rules.
 
     Args:
-        without: Names of rules that are off, of those in `RULES`.
+        without: Names of rules that are off, of those that the error for a wrong one lists.
         prices: What the breaks cost.
-        japanese: What may begin a line of Japanese (CSS Text 3, `line-break`; UTS #35, `lb`):
+        japanese: What may begin a line of Japanese (CSS Text 3, "line-break"; UTS #35, "lb"):
             "strict" keeps small kana and the long-vowel mark off it, "normal" lets them stand
             there, "loose" also iteration marks and some punctuation. Strict is the default: a line
             of a balloon holds few characters, and one that begins with a small kana is read wrong
             before it is read right.
         phrases: Whether Japanese breaks between phrases and Korean between words only (UTS #35,
-            `lw=phrase`), however long they are. Else the rules `short_phrases` and
-            `inside_phrases` keep short ones whole and let long ones break at a price: letterers
+            "lw=phrase"), however long they are. Else the rules "short_phrases" and
+            "inside_phrases" keep short ones whole and let long ones break at a price: letterers
             break between phrases, but a narrow balloon may leave them no choice.
         hyphenate: Whether words are hyphenated by the rules of the text's language, all languages
-            but English (`hyphens.hyphenated`).
+            but English.
         hyphenate_english: The same for English, which letterers never hyphenate.
         allowed: The rules that add breaks and are on; follows from `without`.
         forbidden: The rules that take breaks away and are on; follows from `without`.

@@ -23,9 +23,12 @@ class FontChoice:
             family there.
         instance: A named instance of a variable font, case, spaces and hyphens forgiven; empty for
             none.
-        axes: Values on the axes of a variable font by tag, such as {"wght": 600}; they go before
-            those of the named instance. What is not chosen is left at the font's default, the
-            weight at regular (400) or nearest to it.
+        axes: Values on the axes of a variable font by tag, such as {"wght": 600}, numbers on
+            the axis's own scale; they go before those of the named instance. What is not chosen is
+            left at the font's default, the weight at regular (400) or nearest to it.
+
+    Raises:
+        FontError: When the source is neither, the index no whole number, or a value no number.
 
     >>> FontChoice("nib.ttf", axes={"wght": 600}).axes
     (('wght', 600.0),)

@@ -31,11 +31,16 @@ class FontFacts:
         languages: Tags of the languages whose letters it has itself, capitals and small letters,
             without its fallback.
         nearly: Languages of which it lacks only a few letters.
-        missing_punctuation: Those of `PUNCTUATION` that it lacks.
+        missing_punctuation: Common marks of punctuation that it lacks.
         fallback: The families that missing characters are taken from, in order.
         licence: What it says of its licence.
         embedding: What it says of being embedded in a file.
         findings: What it says of its own measures that is not so.
+
+    >>> import letterfit as lf
+    >>> facts = lf.font_facts(lf.open_typeface("bangers"))
+    >>> facts.family, facts.styles, round(facts.cap_height_em, 2), "fr" in facts.languages
+    ('Bangers', ('regular',), 0.74, True)
     """
 
     family: str
@@ -56,6 +61,13 @@ class FontFacts:
 
 def font_facts(typeface: Typeface) -> FontFacts:
     """The facts about a typeface.
+
+    Args:
+        typeface: The typeface, as `open_typeface` returns it.
+
+    Returns:
+        What its regular face, or the one nearest to it, measures and says; heights and widths are
+        shares of an em.
 
     >>> font_facts(open_typeface("Comic Relief")).styles
     ('regular', 'bold')

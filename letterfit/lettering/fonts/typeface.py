@@ -72,7 +72,7 @@ class Typeface:
         return self.faces[0]
 
     def chain(self, style: Style) -> Iterator[Face]:
-        """The faces to look for a character in, in order; nothing is opened."""
+        """The faces to look for a character of a style in, in order; nothing is opened."""
         yield self.styled(style)
         for family in self.fallback:
             yield family.styled(style)

@@ -38,7 +38,7 @@ NO_ICON = "data:,"
 
 
 def to_html(report: ScriptReport) -> str:
-    """The report as one HTML file: every page drawn, and beside each panel what was found of it.
+    r"""The report as one HTML file: every page drawn, and beside each panel what was found of it.
 
     Args:
         report: The whole report; its cuts are shown where it has any.
@@ -49,6 +49,11 @@ def to_html(report: ScriptReport) -> str:
 
     Raises:
         FontError: When a face is neither bundled nor in the report's lettering.
+
+    >>> import letterfit as lf
+    >>> script = lf.parse_script("PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n")
+    >>> to_html(lf.preflight(script)).partition("\n")[0]
+    '<!doctype html>'
     """
     anchors = Anchors()
     for name in ("report", "what-to-do", "the-script", "pace", "reading"):

@@ -25,7 +25,7 @@ CHECK = "Print check"
 
 
 def to_pdf(report: ScriptReport) -> bytes:
-    """A report's pages as one PDF at print size, and a last page to check the print by.
+    r"""A report's pages as one PDF at print size, and a last page to check the print by.
 
     Args:
         report: The report.
@@ -40,6 +40,11 @@ def to_pdf(report: ScriptReport) -> bytes:
     Raises:
         LetterfitError: When the extra `letterfit[pdf]` is not installed.
         FontError: When a face is not found.
+
+    >>> import letterfit as lf
+    >>> script = lf.parse_script("PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n")
+    >>> to_pdf(lf.preflight(script))[:8]
+    b'%PDF-1.7'
     """
     check_extra()
     from letterfit.output.pdf.document import written  # noqa: PLC0415 - an extra

@@ -27,6 +27,10 @@ def balloon_to_svg(fitted: FittedBalloon, *, lettering: Lettering | None = None)
 
     Raises:
         FontError: When a face is neither bundled nor in the lettering's typeface.
+
+    >>> import letterfit as lf
+    >>> balloon_to_svg(lf.fit_balloon("Hold on.")).splitlines()[1].partition(" ")[0]
+    '<svg'
     """
     glyphs = Glyphs(glyph_source(lettering))
     wanted = fitted.outline if fitted.overflow is None else fitted.overflow.outline

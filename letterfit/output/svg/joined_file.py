@@ -29,6 +29,11 @@ def joined_to_svg(
 
     Raises:
         FontError: When a face is neither bundled nor in the lettering's typeface.
+
+    >>> import letterfit as lf
+    >>> pair = lf.fit_joined(("Hold on.", "The tide turned."))
+    >>> joined_to_svg(pair).splitlines()[1].partition(" ")[0]
+    '<svg'
     """
     glyphs = Glyphs(glyph_source(lettering))
     outline = joined.outline

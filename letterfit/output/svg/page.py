@@ -31,7 +31,7 @@ FOOT_MM = 4.0
 
 
 def to_svg(page: PageReport, *, lettering: Lettering | None = None, text: Text = "outlines") -> str:
-    """A page as one SVG file in mm, as large as the trimmed page.
+    r"""A page as one SVG file in mm, as large as the trimmed page.
 
     Args:
         page: The page.
@@ -50,6 +50,11 @@ def to_svg(page: PageReport, *, lettering: Lettering | None = None, text: Text =
     Raises:
         FontError: When a face is neither bundled nor in the lettering's typeface, or `text` is
             neither.
+
+    >>> import letterfit as lf
+    >>> script = lf.parse_script("PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n")
+    >>> to_svg(lf.preflight(script).pages[0]).count('id="balloon-1.1.1"')
+    1
     """
     return drawn_page(page, glyphs=_letterer(page, lettering, text))
 

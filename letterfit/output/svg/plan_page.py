@@ -8,15 +8,20 @@ from letterfit.report.laid import LaidPage
 
 
 def page_plan_to_svg(page: LaidPage) -> str:
-    """A laid page as one SVG file in mm, as large as the trimmed page: its panels and nothing else.
+    r"""A laid page as one SVG file in mm, as large as the trimmed page: its panels, nothing else.
 
     Args:
         page: What `plan_script` returned for it.
 
     Returns:
-        SVG with the group `guides` and one group for each tier and panel, `tier-1` and `panel-1.2`;
+        SVG with the group "guides" and one group for each tier and panel, "tier-1" and "panel-1.2";
         a panel that bleeds is drawn as far as the bleed. No text, no fill, no reference to anything
         outside the file. The same page gives the same characters.
+
+    >>> import letterfit as lf
+    >>> (page,) = lf.plan_script(lf.parse_script("PAGE 1\n\nPanel 1. The lock.\n"))
+    >>> page_plan_to_svg(page).count('id="panel-1.1"')
+    1
     """
     names = Names()
     paper = page.plan.paper

@@ -41,6 +41,15 @@ def balloon_to_text(
 
     Returns:
         Lines of at most `width` cells, a line feed at the end.
+
+    >>> import letterfit as lf
+    >>> print(balloon_to_text(lf.fit_balloon("Hold on.")), end="")
+        .--------.
+      (  HOLD ON.  )
+        '--------'
+    <BLANKLINE>
+    ✓ Fits: 2 words in 1 line at 7.5 pt.
+      ellipse 15.2 x 6.3 mm, 75 mm²; letters keep 1.20 mm from it
     """
     sheet = Sheet(width=width, colour=colour)
     for row in drawing(fitted, width=width):

@@ -45,6 +45,9 @@ def fonts_to_text(
 
     Returns:
         Lines of at most `width` cells.
+
+    >>> fonts_to_text().splitlines()[0]
+    '5 typefaces come with letterfit'
     """
     sheet = Sheet(width=width, colour=colour)
     if facts is None:

@@ -20,6 +20,20 @@ def joined_to_text(joined: JoinedBalloon, *, width: int = 80, colour: bool = Fal
 
     Returns:
         Lines of at most `width` cells, a line feed at the end.
+
+    >>> import letterfit as lf
+    >>> print(joined_to_text(lf.fit_joined(("Hold on.", "The tide turned."))), end="")
+        .--------.
+      (  HOLD ON.  )
+        '--------'
+            .----------.
+           (  THE TIDE  )
+           (  TURNED.   )
+            '----------'
+    <BLANKLINE>
+    ✓ Fits: 5 words in 1 line and 2 lines at 7.5 pt.
+      two joined balloons, 22.2 x 14.8 mm, 191 mm²
+      neck 5.7 mm; letters keep 1.20 mm from the outline
     """
     sheet = Sheet(width=width, colour=colour)
     for row in _drawn(joined, width=width):

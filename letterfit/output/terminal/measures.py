@@ -62,7 +62,7 @@ PANEL_COLUMNS = (
 
 
 def measures_to_text(page: PageMeasures, *, width: int = 80, colour: bool = False) -> str:
-    """What a page measures as terminal text.
+    r"""What a page measures as terminal text.
 
     Args:
         page: Its measures.
@@ -71,6 +71,12 @@ def measures_to_text(page: PageMeasures, *, width: int = 80, colour: bool = Fals
 
     Returns:
         Lines of at most `width` cells, a line feed at the end.
+
+    >>> import letterfit as lf
+    >>> script = lf.parse_script("PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n")
+    >>> page = lf.measure_page(lf.preflight(script).pages[0], source="gate.txt")
+    >>> measures_to_text(page).splitlines()[0]
+    '✓ gate.txt, page 1: fits.'
     """
     sheet = Sheet(width=width, colour=colour)
     sheet.line(_verdict(page), indent=2)
@@ -90,7 +96,7 @@ def measures_to_text(page: PageMeasures, *, width: int = 80, colour: bool = Fals
 
 
 def comparison_to_text(comparison: PageComparison, *, width: int = 80, colour: bool = False) -> str:
-    """Two pages side by side as terminal text.
+    r"""Two pages side by side as terminal text.
 
     Args:
         comparison: The two pages.
@@ -99,6 +105,12 @@ def comparison_to_text(comparison: PageComparison, *, width: int = 80, colour: b
 
     Returns:
         Lines of at most `width` cells, a line feed at the end.
+
+    >>> import letterfit as lf
+    >>> script = lf.parse_script("PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n")
+    >>> page = lf.measure_page(lf.preflight(script).pages[0], source="gate.txt")
+    >>> comparison_to_text(lf.compare_pages(page, page)).splitlines()[0]
+    'A  ✓ gate.txt, page 1: fits.'
     """
     sheet = Sheet(width=width, colour=colour)
     pages = (("A", comparison.first), ("B", comparison.second))

@@ -38,6 +38,9 @@ def page_plans_to_text(pages: Sequence[LaidPage], *, width: int = 80, colour: bo
         width: Cells in a line.
         colour: Whether to colour with escape codes.
 
+    Returns:
+        Lines of at most `width` cells, a line feed at the end.
+
     >>> page_plans_to_text([]).splitlines()[0]
     'There is no page.'
     """

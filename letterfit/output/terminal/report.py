@@ -28,7 +28,7 @@ FOOTNOTE = (
 
 
 def to_text(report: ScriptReport, *, width: int = 80, colour: bool = False) -> str:
-    """The report as terminal text that leads with what needs doing.
+    r"""The report as terminal text that leads with what needs doing.
 
     Args:
         report: The whole report.
@@ -38,6 +38,11 @@ def to_text(report: ScriptReport, *, width: int = 80, colour: bool = False) -> s
     Returns:
         Lines of at most `width` cells, a line feed at the end. The same report gives the same
         characters.
+
+    >>> import letterfit as lf
+    >>> script = lf.parse_script("PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n", source="gate.txt")
+    >>> to_text(lf.preflight(script)).splitlines()[0]
+    '✓ The one panel fits.'
     """
     sheet = Sheet(width=width, colour=colour)
     todo = items(report)

@@ -18,7 +18,7 @@ MOST_DESCRIPTION = 72
 
 
 def script_to_text(script: Script, *, width: int = 80, colour: bool = False) -> str:
-    """A parsed script as terminal text: what was understood, with the line of each part.
+    r"""A parsed script as terminal text: what was understood, with the line of each part.
 
     Args:
         script: The script.
@@ -27,6 +27,15 @@ def script_to_text(script: Script, *, width: int = 80, colour: bool = False) -> 
 
     Returns:
         Findings first, then the pages; lines of at most `width` cells.
+
+    >>> import letterfit as lf
+    >>> script = lf.parse_script("PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n", source="gate.txt")
+    >>> print(script_to_text(script), end="")
+    gate.txt · 1 page · 1 panel · 1 lettered element · headings in English
+    <BLANKLINE>
+    PAGE 1  line 1, 1 panel
+      3  panel 1     The lock.
+      4    dialogue  WENNA: Shut.
     """
     sheet = Sheet(width=width, colour=colour)
     sheet.line(Cell(_headline(script), "strong"), indent=2)

@@ -33,6 +33,15 @@ def table_to_text(table: FittedTable, *, width: int = 80, colour: bool = False) 
 
     Returns:
         Lines of at most `width` cells, a line feed at the end.
+
+    >>> import letterfit as lf
+    >>> row = lf.TextRow(id="1.1", text="Ahoy!", outline=lf.Ellipse(half_width=12, half_height=6))
+    >>> print(table_to_text(lf.fit_table([row])), end="")
+    ✓ The text fits at 7.5 pt.
+    <BLANKLINE>
+         id   outline, mm  words  lines as set  verdict
+      ✓  1.1  ellipse          1  AHOY!         fits, 4.66 mm clear
+              24.0 x 12.0
     """
     sheet = Sheet(width=width, colour=colour)
     sheet.line(_verdict(table))

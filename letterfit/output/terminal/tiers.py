@@ -32,6 +32,9 @@ def tiers_to_text(advice: Sequence[TierAdvice], *, width: int = 80, colour: bool
         width: Cells in a line.
         colour: Whether to colour with escape codes.
 
+    Returns:
+        Lines of at most `width` cells, a line feed at the end.
+
     >>> tiers_to_text([]).splitlines()[0]
     'There is no page with panels.'
     """
