@@ -37,6 +37,7 @@ from letterfit.cli_script import (
 )
 from letterfit.cli_table import chosen_least_size, one_text, table_options, tell_table
 from letterfit.cli_tiers import tiers
+from letterfit.files import NoOrdinaryFileError
 from letterfit.output.pdf.extra import check_extra
 from letterfit.output.svg.page import TEXTS, Text
 
@@ -69,6 +70,8 @@ def _one_line(error: Exception) -> str:
         text = f"{error.format_message()} (see {command} --help)"
     elif isinstance(error, click.ClickException):
         text = error.format_message()
+    elif isinstance(error, NoOrdinaryFileError):
+        text = f"{error.filename}: {error.strerror}; give a file"
     elif isinstance(error, OSError) and error.strerror:
         name = f"{error.filename}: " if error.filename else ""
         text = f"{name}{error.strerror.lower()}; check the name, and your rights there"

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from letterfit.files import read_ordinary
 from letterfit.json_paths import LONGEST_JSON
 from letterfit.output.plans_json import plans_to_json
 from letterfit.paper import Plans, plans_to_toml
@@ -26,10 +27,9 @@ def read_settings(name: str) -> str:
         More characters than any reader takes of a file that has more, so that it is refused.
 
     Raises:
-        OSError: When it cannot be read.
+        OSError: When it cannot be read, or is a pipe or a device.
     """
-    with Path(name).open("rb") as file:
-        return file.read(MOST_BYTES).decode("utf-8-sig", "replace")
+    return read_ordinary(name, most_bytes=MOST_BYTES).decode("utf-8-sig", "replace")
 
 
 def write_text(path: Path, text: str) -> None:

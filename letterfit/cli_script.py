@@ -26,6 +26,7 @@ from letterfit.cli_lettering import (
 from letterfit.cli_outlines import chosen_outlines, outline_options
 from letterfit.cli_placing import chosen_butted, chosen_same_speaker, placing_options
 from letterfit.report.laid import script_paper
+from letterfit.script.docx_package import MOST_FILE_BYTES
 
 Command = TypeVar("Command", bound=Callable[..., object])
 
@@ -116,7 +117,8 @@ def chosen_script(script: str) -> lf.Script:
     if script == "-":
         if sys.stdin is None:
             raise click.UsageError("Standard input is closed.")
-        parsed = lf.parse_script_bytes(sys.stdin.buffer.read(), source="standard input")
+        data = sys.stdin.buffer.read(MOST_FILE_BYTES + 1)
+        parsed = lf.parse_script_bytes(data, source="standard input")
     else:
         parsed = lf.read_script(script)
     language = click.get_current_context().meta.get(_KEPT, {}).get("language")

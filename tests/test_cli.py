@@ -10,6 +10,7 @@ from pathlib import Path
 from xml.etree import ElementTree as ET
 
 import pytest
+from docx import Document
 
 from letterfit import cli, cli_files
 from letterfit.cli import FITS, MISFIT, UNUSABLE
@@ -139,6 +140,20 @@ def test_standard_input_is_a_script(run: Run, monkeypatch: pytest.MonkeyPatch) -
     assert json.loads(out)["pages"][0]["panels"][1]["elements"][0]["modifiers"] == ["OFF"]
 
 
+def test_standard_input_may_be_a_word_processor_file(
+    run: Run, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The bytes say what they are; they need no name that ends in .docx."""
+    document, file = Document(), io.BytesIO()
+    for line in filter(None, SCRIPT.splitlines()):
+        document.add_paragraph(line)
+    document.save(file)
+    monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(file.getvalue())))
+    status, out, _ = run("parse", "-", "--json", "-")
+    assert status == FITS
+    assert json.loads(out)["pages"][0]["panels"][1]["elements"][0]["speaker"] == "BARGE PILOT"
+
+
 def test_two_jobs_give_the_same_bytes(run: Run) -> None:
     """Worker processes change the time a report takes and nothing else."""
     alone = run("preflight", "crowded.txt", "--json", "-")
@@ -230,6 +245,12 @@ def test_fonts_and_help_answer(run: Run) -> None:
         (("fit", "Hold.", "--width", "-9", "--height", "9"), "--width"),
         (("fit", "Hold.", "--width", "nan", "--height", "3"), "nan"),
         (("carve",), "carve"),
+        (("preflight", "pipe"), "pipe: this is a pipe or a device"),
+        (("preflight", "gate.txt", "--plan", "pipe"), "pipe: no ordinary file"),
+        (("preflight", "gate.txt", "--house-rules", "/dev/zero"), "/dev/zero: no ordinary file"),
+        (("preflight", "gate.txt", "--typeface", "pipe"), "pipe"),
+        (("fit", "--table", "pipe"), "pipe: no ordinary file"),
+        (("measure", "pipe"), "pipe: no ordinary file"),
     ],
     ids=lambda value: " ".join(value) if isinstance(value, tuple) else None,
 )
@@ -239,6 +260,7 @@ def test_bad_input_gets_one_line(run: Run, arguments: tuple[str, ...], said: str
     Path("empty.txt").write_bytes(b"")
     Path("broken.ttf").write_bytes(b"\x00\x01\x00\x00" + b"lock" * 50)
     Path("wrong.toml").write_text('[page.1]\ntiers = "3 / 4"\n', encoding="utf-8")
+    os.mkfifo("pipe")
     Path("broken.toml").write_text("[page.1\n", encoding="utf-8")
     assert said in complaint(run(*arguments))
 

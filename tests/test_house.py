@@ -17,6 +17,7 @@ FOUNDATION = {
     "drawn",
     "errors",
     "families",
+    "files",
     "findings",
     "geometry",
     "joined_outline",

@@ -4,7 +4,6 @@ import os
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from pathlib import Path
 
 import numpy as np
 
@@ -19,6 +18,7 @@ from letterfit.existing.telling_lettering import balloons_among, live_lettering,
 from letterfit.existing.telling_panels import Told as ToldPanel
 from letterfit.existing.telling_panels import tell_panels
 from letterfit.existing.walk import Place, Shape, Text, Walk, style_sheets
+from letterfit.files import read_ordinary
 from letterfit.findings import Finding
 from letterfit.geometry import Rect
 from letterfit.lettering import Lettering
@@ -58,8 +58,7 @@ def read_drawn_page(
     source = os.fspath(path)
     if "\0" in source:
         raise DrawingError("a file name holds no NUL", advice="check the name")
-    with Path(source).open("rb") as file:
-        data = file.read(MOST_BYTES + 1)
+    data = read_ordinary(source, most_bytes=MOST_BYTES + 1)
     return parse_drawn_page(data, source=source, trim=trim, lettering=lettering)
 
 

@@ -1,38 +1,38 @@
 """Word-processor files: the paragraphs and tables of a .docx in document order.
 
-Text is taken from the XML (ECMA-376 part 1, WordprocessingML), because the paragraph text that
-python-docx gives leaves out insertions under review, content controls and text boxes. A
-paragraph or a table row counts as one line. Read: `w:t`, `w:tab`, `w:br`, `w:cr`,
-`w:noBreakHyphen`; not read: deletions, headers, footers, notes, comments.
+Text is read as it stands once all changes under review are accepted (ECMA-376 part 1,
+WordprocessingML, 17.13.5): what was inserted or moved here is there, what was deleted or moved away
+is not. A paragraph or a table row counts as one line; text boxes follow the paragraph they hang on.
+Words that stand out in bold, italic or underlined get the emphasis marks that a typed script has
+(`letterfit.script.docx_emphasis`). Not read: headers, footers, notes, comments, hidden text, the
+prompts of empty forms, and the small readings beside Japanese.
 """
 
-import io
-import zipfile
-from collections.abc import Iterator
-from typing import TYPE_CHECKING, Any
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 
-from letterfit.errors import ScriptError
 from letterfit.findings import Finding
+from letterfit.script.docx_emphasis import Piece, character_styles, mark_of, marked
+from letterfit.script.docx_package import Node, open_package
 from letterfit.script.events import Block, Row
 from letterfit.script.lines import Line, split_lines
+from letterfit.script.reading import check_size
 from letterfit.script.tables import table_blocks
 
-if TYPE_CHECKING:
-    from collections.abc import Callable
+_SIGNS = {
+    "w:tab": "\t",
+    "w:ptab": "\t",
+    "w:br": "\n",
+    "w:cr": "\n",
+    "w:noBreakHyphen": "\u2011",
+    "w:softHyphen": "\u00ad",
+    "w:sym": "\ufffd",  # a sign of a font of symbols: only that font knows what it is
+}
+_UNREAD = {"w:del", "w:moveFrom", "w:tabs", "w:rt", "mc:Fallback"}
+_GONE = ("w:del", "w:moveFrom")
+_MOST_COLUMNS = 100
 
-MOST_UNPACKED_BYTES = 50_000_000
-"""The largest .docx that is unpacked; a script of 500 pages has under 10 MB."""
-
-_MOST_ENTRIES = 10_000
-_W = "{http://schemas.openxmlformats.org/wordprocessingml/2006/main}"
-_FALLBACK = "{http://schemas.openxmlformats.org/markup-compatibility/2006}Fallback"
-_SIGNS = {f"{_W}tab": "\t", f"{_W}br": "\n", f"{_W}cr": "\n", f"{_W}noBreakHyphen": "\u2011"}
-_MOVED_AWAY = {f"{_W}del", f"{_W}moveFrom", _FALLBACK, f"{_W}tabs"}
-
-
-def is_zip(data: bytes) -> bool:
-    """Whether the bytes are a zip archive, as every .docx is."""
-    return data[:4] in {b"PK\x03\x04", b"PK\x05\x06"}
+Paragraph = list[Piece]
 
 
 def docx_blocks(data: bytes, *, source: str = "") -> tuple[tuple[Block, ...], tuple[Finding, ...]]:
@@ -43,144 +43,149 @@ def docx_blocks(data: bytes, *, source: str = "") -> tuple[tuple[Block, ...], tu
         source: Its name, for messages.
 
     Raises:
-        ScriptError: It is no .docx, is damaged, is too large unpacked, or python-docx is missing.
+        ScriptError: It is no .docx, is damaged, has a password, or is too large.
     """
-    _check_archive(data, source)
-    body = _body(data, source)
+    package = open_package(data, source=source)
+    reader = _Reader(character_styles(package.styles))
     findings: list[Finding] = []
     blocks: list[Block] = []
-    number = 0
-    for element in _flow(body):
-        if element.tag == f"{_W}p":
-            number += 1
-            blocks += _lines(_text(element), number, findings)
-        else:
+    number = size = 0
+    for item in reader.items(package.document):
+        size += 0 if isinstance(item, Node) else len(item)
+        check_size(size, source=source)
+        if isinstance(item, Node):
             rows = [
-                Row(number + at, _cells(row, number + at, findings))
-                for at, row in enumerate(_rows(element), start=1)
+                Row(number + at, tuple(_cell(text, number + at, findings) for text in cells))
+                for at, cells in enumerate(map(reader.cells, _rows(item)), start=1)
             ]
             number += len(rows)
             blocks += table_blocks(rows)
+        else:
+            number += 1
+            blocks += _lines(item, number, findings)
     return tuple(blocks), tuple(findings)
 
 
-def _check_archive(data: bytes, source: str) -> None:
-    """Refuse what is no .docx, and a zip bomb, by the archive's own list, before unpacking."""
-    try:
-        with zipfile.ZipFile(io.BytesIO(data)) as archive:
-            entries = archive.infolist()
-            names = {entry.filename for entry in entries}
-    except (zipfile.BadZipFile, ValueError, NotImplementedError, OSError, EOFError) as error:
-        raise _damaged(source) from error
-    # A reader of zipfile never unpacks more of an entry than this list says.
-    unpacked = sum(entry.file_size for entry in entries)
-    if unpacked > MOST_UNPACKED_BYTES or len(entries) > _MOST_ENTRIES:
-        raise ScriptError(
-            f"the file is larger than {MOST_UNPACKED_BYTES // 1_000_000} MB unpacked",
-            advice="save the script without pictures, or as plain text",
-            source=source,
-        )
-    if "[Content_Types].xml" not in names or not any(n.startswith("word/") for n in names):
-        raise ScriptError(
-            "this is an archive, not a script",
-            advice="give plain text (UTF-8) or .docx",
-            source=source,
-        )
+class _Reader:
+    """Reads paragraphs and cells with the styles of one document."""
+
+    def __init__(self, styles: Mapping[str, str]) -> None:
+        self._styles = styles
+
+    def items(self, container: Node) -> Iterator[str | Node]:
+        """Texts of paragraphs, with those of their boxes, and tables, in order.
+
+        A paragraph whose end was deleted under review runs on into the next one.
+        """
+        begun: Paragraph = []
+        boxes: list[Node] = []
+        for element in _flow(container):
+            if element.tag == "w:p":
+                begun += self._pieces(element, boxes)
+                if not _end_is_gone(element):
+                    yield self._told(begun, boxes)
+                    begun, boxes = [], []
+                continue
+            if begun or boxes:
+                yield self._told(begun, boxes)
+                begun, boxes = [], []
+            yield element
+        if begun or boxes:
+            yield self._told(begun, boxes)
+
+    def cells(self, row: Node) -> tuple[str, ...]:
+        """The text of a row's cells, one for each column of the grid."""
+        cells: list[str] = []
+        for child in row.children:
+            if child.tag == "w:trPr":
+                cells += [""] * _integer(child, "w:gridBefore")
+            elif child.tag == "w:tc":
+                properties = child.child("w:tcPr") or Node("", {})
+                if properties.child("w:cellDel") is not None:
+                    continue
+                cells.append(self._text(child))
+                cells += [""] * ((_integer(properties, "w:gridSpan") or 1) - 1)
+            elif child.tag not in _UNREAD:
+                cells += self.cells(child)
+        return tuple(cells)
+
+    def _text(self, container: Node) -> str:
+        """All that is typed in a cell or a box, tables in it a cell a line."""
+        parts: list[str] = []
+        for item in self.items(container):
+            if isinstance(item, str):
+                parts.append(item)
+            else:
+                parts += (cell for row in _rows(item) for cell in self.cells(row))
+        return "\n".join(parts)
+
+    def _told(self, paragraph: Paragraph, boxes: Iterable[Node]) -> str:
+        return "\n".join([marked(paragraph), *map(self._text, boxes)])
+
+    def _pieces(self, element: Node, boxes: list[Node], mark: str = "") -> Iterator[Piece]:
+        """What is typed in a paragraph, with the mark of each piece; boxes are put aside."""
+        for child in element.children:
+            tag = child.tag
+            if tag == "w:t":
+                yield Piece(child.text, mark)
+            elif tag in _SIGNS:
+                yield Piece(_SIGNS[tag], mark)
+            elif tag == "w:txbxContent":
+                boxes.append(child)
+            elif tag == "w:r":
+                own = mark_of(child.child("w:rPr"), self._styles)
+                if own is not None:
+                    yield from self._pieces(child, boxes, own)
+            elif tag not in _UNREAD and not _is_prompt(child):
+                yield from self._pieces(child, boxes, mark)
 
 
-def _body(data: bytes, source: str) -> Any:  # noqa: ANN401 - lxml has no types
-    try:
-        from docx import Document  # noqa: PLC0415 - an optional extra, imported when needed
-    except ImportError as error:
-        raise ScriptError(
-            "reading .docx needs python-docx",
-            advice="pip install letterfit[docx]",
-            source=source,
-        ) from error
-    opened: Callable[[io.BytesIO], Any] = Document
-    try:
-        return opened(io.BytesIO(data)).element.body
-    except Exception as error:  # a damaged archive makes the parsers raise anything
-        raise _damaged(source) from error
-
-
-def _damaged(source: str) -> ScriptError:
-    return ScriptError(
-        "the .docx is damaged", advice="open it, save it again and retry", source=source
-    )
-
-
-def _flow(container: Any) -> Iterator[Any]:  # noqa: ANN401 - lxml has no types
+def _flow(container: Node) -> Iterator[Node]:
     """Paragraphs and tables in order, also those inside content controls and insertions."""
-    for child in container:
-        if child.tag in {f"{_W}p", f"{_W}tbl"}:
+    for child in container.children:
+        if child.tag in {"w:p", "w:tbl"}:
             yield child
-        elif child.tag not in _MOVED_AWAY:
+        elif child.tag not in _UNREAD and not _is_prompt(child):
             yield from _flow(child)
 
 
-def _rows(table: Any) -> Iterator[Any]:  # noqa: ANN401 - lxml has no types
-    for child in table:
-        if child.tag == f"{_W}tr":
-            yield child
-        elif child.tag not in _MOVED_AWAY:
+def _rows(table: Node) -> Iterator[Node]:
+    for child in table.children:
+        if child.tag == "w:tr":
+            properties = child.child("w:trPr")
+            if properties is None or properties.child("w:del") is None:
+                yield child
+        elif child.tag not in _UNREAD:
             yield from _rows(child)
 
 
-def _cells(row: Any, number: int, findings: list[Finding]) -> tuple[str, ...]:  # noqa: ANN401
-    """The text of a row's cells, one for each column of the grid."""
-    cells: list[str] = []
-    for child in row:
-        if child.tag == f"{_W}trPr":
-            cells += [""] * _integer(child, "gridBefore")
-        elif child.tag == f"{_W}tc":
-            parts = [_text(element) for element in _flow(child)]
-            lines = [line.text for line in _lines("\n".join(parts), number, findings)]
-            cells.append("\n".join(line for line in lines if line))
-            properties = child.find(f"{_W}tcPr")
-            span = 1 if properties is None else _integer(properties, "gridSpan") or 1
-            cells += [""] * (span - 1)
-        elif child.tag not in _MOVED_AWAY:
-            cells += _cells(child, number, findings)
-    return tuple(cells)
+def _end_is_gone(paragraph: Node) -> bool:
+    """Whether the paragraph's own mark was deleted or moved away under review (17.13.5.15)."""
+    properties = paragraph.child("w:pPr")
+    run = None if properties is None else properties.child("w:rPr")
+    return run is not None and any(run.child(tag) is not None for tag in _GONE)
 
 
-def _integer(properties: Any, name: str) -> int:  # noqa: ANN401 - lxml has no types
-    element = properties.find(f"{_W}{name}")
-    value = "" if element is None else str(element.get(f"{_W}val", ""))
-    return min(int(value), 100) if value.isascii() and value.isdigit() and len(value) < 5 else 0
+def _is_prompt(element: Node) -> bool:
+    """Whether a content control shows its prompt, which nobody typed (17.5.2.39)."""
+    properties = element.child("w:sdtPr")
+    return properties is not None and properties.child("w:showingPlcHdr") is not None
 
 
-def _text(element: Any) -> str:  # noqa: ANN401 - lxml has no types
-    """All that is typed in a paragraph (or, one line a cell, in a table within a cell)."""
-    return "".join(_pieces(element))
+def _integer(properties: Node, tag: str) -> int:
+    element = properties.child(tag)
+    value = "" if element is None else element.attributes.get("val", "")
+    plain = value.isascii() and value.isdigit() and len(value) < 5
+    return min(int(value), _MOST_COLUMNS) if plain else 0
 
 
-def _pieces(element: Any) -> Iterator[str]:  # noqa: ANN401 - lxml has no types
-    for child in element:
-        if child.tag == f"{_W}t":
-            yield child.text or ""
-        elif child.tag in _SIGNS:
-            yield _SIGNS[child.tag]
-        elif child.tag not in _MOVED_AWAY:
-            yield from _pieces(child)
-            if child.tag == f"{_W}p":
-                yield "\n"
+def _cell(text: str, number: int, findings: list[Finding]) -> str:
+    lines = [line.text for line in _lines(text, number, findings)]
+    return "\n".join(line for line in lines if line)
 
 
 def _lines(text: str, number: int, findings: list[Finding]) -> list[Line]:
     """The lines of one paragraph: a line break typed in it parts them, all with its number."""
     lines, found = split_lines(text)
-    findings += [_at(finding, number) for finding in found]
+    findings += [replace(finding, line=number) for finding in found]
     return [Line(number, line.text, line.indent) for line in lines]
-
-
-def _at(finding: Finding, number: int) -> Finding:
-    return Finding(
-        code=finding.code,
-        severity=finding.severity,
-        message=finding.message,
-        advice=finding.advice,
-        where=finding.where,
-        line=number,
-    )

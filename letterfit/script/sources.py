@@ -2,10 +2,11 @@
 
 import os
 from dataclasses import replace
-from pathlib import Path
 
 from letterfit.errors import ScriptError
-from letterfit.script.docx import MOST_UNPACKED_BYTES, docx_blocks, is_zip
+from letterfit.files import NoOrdinaryFileError, read_ordinary
+from letterfit.script.docx import docx_blocks
+from letterfit.script.docx_package import MOST_FILE_BYTES, is_locked, is_zip, locked
 from letterfit.script.model import Script
 from letterfit.script.parse import parse_blocks, parse_script
 from letterfit.script.reading import decode
@@ -29,8 +30,7 @@ def read_script(path: str | os.PathLike[str]) -> Script:
     """
     source = os.fspath(path)
     try:
-        with Path(source).open("rb") as file:
-            data = file.read(MOST_UNPACKED_BYTES + 1)
+        data = read_ordinary(source, most_bytes=MOST_FILE_BYTES + 1)
     except (OSError, ValueError) as error:  # ValueError: a NUL in the name
         raise _unreadable(error, source) from error
     return parse_script_bytes(data, source=source)
@@ -40,7 +40,7 @@ def parse_script_bytes(data: bytes, *, source: str = "") -> Script:
     r"""Read a script from the bytes of a file, such as standard input.
 
     Args:
-        data: All bytes of a plain-text, Markdown or .docx file.
+        data: All bytes of a plain-text, Markdown or .docx file; which it is, they say themselves.
         source: Its name, for messages and reports.
 
     Returns:
@@ -56,6 +56,8 @@ def parse_script_bytes(data: bytes, *, source: str = "") -> Script:
         blocks, findings = docx_blocks(data, source=source)
         script, _ = parse_blocks(blocks, source=source, findings=findings)
         return script
+    if is_locked(data):
+        raise locked(source)
     decoded = decode(data, source=source)
     script = parse_script(decoded.text, source=source)
     return replace(script, findings=decoded.findings + script.findings)
@@ -63,6 +65,12 @@ def parse_script_bytes(data: bytes, *, source: str = "") -> Script:
 
 def _unreadable(error: OSError | ValueError, source: str) -> ScriptError:
     shown = source.replace("\0", "\\0")
+    if isinstance(error, NoOrdinaryFileError):
+        return ScriptError(
+            "this is a pipe or a device, no file",
+            advice="give a file, or - to read standard input",
+            source=shown,
+        )
     if isinstance(error, FileNotFoundError):
         return ScriptError("there is no such file", advice="check the name", source=shown)
     if isinstance(error, IsADirectoryError):

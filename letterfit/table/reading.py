@@ -1,9 +1,9 @@
 """A file of texts and outlines to rows: CSV (RFC 4180) or JSON (RFC 8259), told by its content."""
 
 import os
-from pathlib import Path
 
 from letterfit.errors import TableError
+from letterfit.files import read_ordinary
 from letterfit.table.csv_records import csv_records
 from letterfit.table.json_records import json_records
 from letterfit.table.model import TextRow
@@ -39,8 +39,7 @@ def read_table(path: str | os.PathLike[str]) -> tuple[TextRow, ...]:
     source = os.fspath(path)
     if "\0" in source:
         raise TableError("a file name holds no NUL", advice="check the name")
-    with Path(source).open("rb") as file:
-        return parse_table(file.read(MOST_BYTES + 1), source=source)
+    return parse_table(read_ordinary(source, most_bytes=MOST_BYTES + 1), source=source)
 
 
 def parse_table(data: bytes, *, source: str = "") -> tuple[TextRow, ...]:
