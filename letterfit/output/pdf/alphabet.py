@@ -1,16 +1,17 @@
 """What the glyphs of embedded fonts read, so that text can be searched and copied.
 
-Most glyphs stand for one character each, which is written once for the font (ToUnicode, ISO
-32000-1, 9.10.3). Where that does not spell a line, ligatures and joined letters for instance, the
-line says itself what it reads (ActualText, 14.9.4).
+A glyph that stands alone for some characters, a letter or a ligature, reads them wherever it comes,
+which is written once for the font (ToUnicode, ISO 32000-1, 9.10.3). Where that does not spell a
+cluster of glyphs, the cluster says itself what it reads (ActualText, 14.9.4).
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
 from functools import cache
-from unicodedata import bidirectional
+from unicodedata import mirrored
 
 from letterfit.lettering import Face
-from letterfit.lettering.fonts.face import engine, is_always_covered
+from letterfit.lettering.fonts.face import engine
+from letterfit.output.pdf.clusters import Cluster, clusters_of, reads_leftwards
 from letterfit.output.pdf.runs import Run, Spot
 
 BLOCK = 100
@@ -30,11 +31,8 @@ class Alphabet:
         self._mapped = cache(lambda name: _mapped(faces(name)))
         self._learned: dict[tuple[str, int], str] = {}
         for run in runs:
-            for char, spot in aligned(run):
-                key = (spot.face, spot.glyph_id)
-                mapped = self._mapped(spot.face)
-                if spot.glyph_id not in mapped or self.nominal(spot.face, char) == spot.glyph_id:
-                    self._learned.setdefault(key, char)
+            for cluster in self._clusters(run):
+                self._learn(cluster)
 
     def nominal(self, face: str, char: str) -> int | None:
         """The glyph that a face has for a character on its own; None where it has none."""
@@ -46,56 +44,44 @@ class Alphabet:
         known = self._learned.get((face, glyph_id))
         return known if known is not None else self._mapped(face).get(glyph_id, "")
 
-    def spaced(self, run: Run) -> list[tuple[bool, Spot]]:
-        """The glyphs of a line, each with whether its font's space is to stand before it."""
-        spots = list(run.spots)
-        chars = aligned(run)
-        if not chars:
-            return [(False, spot) for spot in spots]
-        spaces = _spaces_before(run.text)
-        return [
-            (space and self.nominal(spots[max(k - 1, 0)].face, " ") is not None, spot)
-            for k, (space, spot) in enumerate(zip(spaces, spots, strict=True))
-        ]
+    def clusters(self, run: Run) -> tuple[Cluster, ...]:
+        """The clusters of a line from left to right, where each is to say for itself what it reads.
 
-    def spells(self, run: Run) -> bool:
-        """Whether the glyphs of a line, as set, read what it says to every reader.
-
-        Readers guess differently at columns, and at what reads from right to left.
+        None where the line says it as a whole: where nobody knows its clusters, and where glyphs
+        that do not spell their characters come in the order of the text.
         """
-        if run.vertical or not run.whole or any(map(_reads_leftwards, run.text)):
-            return False
-        read = "".join(
-            " " * space + self.reads(spot.face, spot.glyph_id) for space, spot in self.spaced(run)
-        )
-        return read == run.text
+        found = self._clusters(run)
+        single = all(len(one.spots) == 1 and self.spells(one) for one in found)
+        return found if single or reads_leftwards(run.text) else ()
+
+    def spells(self, cluster: Cluster) -> bool:
+        """Whether the glyphs of a cluster read its characters, each for itself.
+
+        A bracket that reads leftwards is drawn as its mirror image, and read so: readers turn it.
+        """
+        read = "".join(self.reads(one.face, one.glyph_id) for one in cluster.spots)
+        return read == cluster.text or (_is_mirrored(read) and _is_mirrored(cluster.text))
+
+    def _clusters(self, run: Run) -> tuple[Cluster, ...]:
+        return clusters_of(run, advance=self._advance)
+
+    def _learn(self, cluster: Cluster) -> None:
+        """Keep what a glyph reads that stands alone, unless its face says otherwise."""
+        if len(cluster.spots) > 1:
+            return
+        face, glyph_id = cluster.spots[0].face, cluster.spots[0].glyph_id
+        own = len(cluster.text) == 1 and self.nominal(face, cluster.text) == glyph_id
+        if own or glyph_id not in self._mapped(face):
+            self._learned.setdefault((face, glyph_id), cluster.text)
+
+    def _advance(self, spot: Spot) -> float:
+        known = engine(self._faces(spot.face))
+        return float(known.font.get_glyph_h_advance(spot.glyph_id)) / known.upem * spot.em
 
 
-def aligned(run: Run) -> list[tuple[str, Spot]]:
-    """The characters of a line beside their glyphs; empty where they are not one to one."""
-    chars = [char for char in run.text if not is_blank(char)]
-    whole = run.whole and len(chars) == len(run.spots)
-    return list(zip(chars, run.spots, strict=True)) if whole else []
-
-
-def is_blank(char: str) -> bool:
-    """Whether a character is set without ink: spaces and invisible characters."""
-    return char.isspace() or is_always_covered(char)
-
-
-def _reads_leftwards(char: str) -> bool:
-    return bidirectional(char) in {"R", "AL"}
-
-
-def _spaces_before(text: str) -> Iterator[bool]:
-    """Of each inked character whether a space stands before it."""
-    space = False
-    for char in text:
-        if is_blank(char):
-            space = space or char.isspace()
-        else:
-            yield space
-            space = False
+def _is_mirrored(text: str) -> bool:
+    """Whether a text is one character of a pair of mirror images (UAX #9, rule L4)."""
+    return len(text) == 1 and bool(mirrored(text))
 
 
 def _mapped(face: Face) -> dict[int, str]:

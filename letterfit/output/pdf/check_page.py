@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from letterfit.geometry import MM_PER_INCH, MM_PER_PT, Point, Rect
 from letterfit.lettering import Lettering, measure
 from letterfit.output.counting import counted
+from letterfit.output.pdf.tagging import HEADING, MARKS
 from letterfit.output.plain import one_line
 from letterfit.output.svg import style
 from letterfit.output.svg.elements import Attributes, document, length, tag
@@ -111,7 +112,7 @@ class _Page:
         left, y = self.live.x + COLUMN_MM, self.live.y + 2 * COLUMN_MM - 6.0
         name = self.report.title or self.report.source or "this script"
         heads = [f"Print check of {one_line(name)}", "Print check"]
-        yield self._words(heads, left, y, size_pt=HEAD_PT)
+        yield self._words(heads, left, y, size_pt=HEAD_PT, kind=HEADING)
         drawn = [DRAWN.format(name=one_line(name), why=why) for name, why in refused.items()]
         for text in [ADVICE, *drawn]:
             for line in self._wrapped(text):
@@ -169,14 +170,22 @@ class _Page:
             yield words.line_text(first, last)
             first = last + 1
 
-    def _words(self, texts: list[str], x: float, y: float, *, size_pt: float = NOTE_PT) -> str:
+    def _words(
+        self,
+        texts: list[str],
+        x: float,
+        y: float,
+        *,
+        size_pt: float = NOTE_PT,
+        kind: str = "words",
+    ) -> str:
         """The first of some wordings that is not too wide; nothing when all are."""
         for text in texts:
             words = measure(text[:LONGEST], self._lettering(size_pt))
             line = words.line(0, len(words) - 1) if len(words) else None
             if line is not None and line.width_mm <= self.live.right - x:
                 drawn = self.glyphs.set_line(line, Point(x, y))
-                return group([drawn], colour=style.INK, name="words")
+                return group([drawn], colour=style.INK, name=kind)
         return ""
 
     def _lettering(self, size_pt: float) -> Lettering:
@@ -190,7 +199,7 @@ class _Page:
         words = measure(text, label_lettering(MARK_PT))
         line = words.line(0, len(words) - 1)
         drawn = self.glyphs.set_line(line, Point(x - line.width_mm / 2, y))
-        return group([drawn], colour=style.INK, name="words")
+        return group([drawn], colour=style.INK, name=MARKS)
 
 
 def _tick(number: int, sizes: Mapping[int, float]) -> float:

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from xml.etree import ElementTree as ET
 
 from letterfit.output.pdf.paths import ellipse_operators, path_operators
+from letterfit.output.pdf.tagging import MARKS, Part, Role, part_of
 from letterfit.output.svg.elements import NAMESPACE
 from letterfit.paper.sheet import Paper
 
@@ -45,11 +46,15 @@ class Content:
         operators: The content stream, line by line.
         opacities: Pairs of opacities, of fills and of strokes, in percent.
         layers: The layers it draws on.
+        whole: What it says, part by part.
+        lines: How many lines of text it has.
     """
 
     operators: list[str] = field(default_factory=list)
     opacities: set[tuple[int, int]] = field(default_factory=set)
     layers: set[str] = field(default_factory=set)
+    whole: Part = field(default_factory=lambda: Part("Sect"))
+    lines: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,14 +62,18 @@ class PdfPage:
     """A page to be written.
 
     Args:
-        label: What it is called.
+        label: What it is called among the pages: "2-3".
+        name: What it is called in a list of them: "Page 2-3".
         paper: Its paper.
         content: What it draws, in mm from the top left corner of the trim, y downwards.
+        language: That of its lettering, a BCP 47 tag.
     """
 
     label: str
+    name: str
     paper: Paper
     content: Content
+    language: str
 
 
 def content_of(svg: str, references: References) -> Content:
@@ -78,6 +87,7 @@ def content_of(svg: str, references: References) -> Content:
     drawing = _Drawing(content, references)
     root = ET.fromstring(svg.encode("utf-8"))  # noqa: S314 - our own drawing
     content.operators += drawing.children(root, USUAL)
+    content.whole.heading_first()
     return content
 
 
@@ -87,6 +97,9 @@ class _Drawing:
     def __init__(self, content: Content, references: References) -> None:
         self._content, self._references = content, references
         self._clips: dict[str, ET.Element] = {}
+        self._part = content.whole
+        self._labels = False
+        self._silent = False
 
     def children(self, element: ET.Element, styles: Styles) -> Iterator[str]:
         for child in element:
@@ -100,15 +113,23 @@ class _Drawing:
             self._clips[f"url(#{element.get('id')})"] = element[0]
             return
         styles = {**styles, **{k: v for k, v in element.attrib.items() if k in USUAL}}
+        silent = self._silent or not _says(element)
+        begins, ends = (["/Artifact BMC"], ["EMC"]) if silent and not self._silent else ([], [])
+        layer = self._layer(element)
+        before = self._part, self._labels, self._silent
+        self._silent = silent
+        self._labels = self._labels or layer == LAYERS["label"]
         inside = [
             *self._clip(element),
             *self._opacity(element, styles),
             *(self._group(element, styles) if name == "g" else self._shape(element, name, styles)),
         ]
-        layer = self._layer(element)
+        self._part, self._labels, self._silent = before
+        yield from begins
         yield from (["/OC /" + layer + " BDC"] if layer else [])
         yield from ["q", *inside, "Q"]
         yield from (["EMC"] if layer else [])
+        yield from ends
 
     def _layer(self, element: ET.Element) -> str:
         called = [element.get("id", ""), *element.get("class", "").split()]
@@ -135,7 +156,13 @@ class _Drawing:
     def _group(self, element: ET.Element, styles: Styles) -> Iterator[str]:
         if scale := _SCALE.fullmatch(element.get("transform", "")):
             yield f"{scale[1]} 0 0 {scale[1]} 0 0 cm"
+        heading: Role = "H1" if self._part is self._content.whole else "H2"
+        part = part_of(element, label=heading if self._labels else "P")
+        if part is not None and not self._silent:
+            self._part.parts.append(part)
+            self._part = part
         yield from self.children(element, styles)
+        self._part.heading_first()
 
     def _shape(self, element: ET.Element, name: str, styles: Styles) -> Iterator[str]:
         data = element.get("d", "")
@@ -143,7 +170,7 @@ class _Drawing:
         before: list[str] = []
         after: list[str] = []
         if line := _REFERENCE.match(data):
-            before, after = self._references(int(line[1]))
+            before, after = self._marked(*self._references(int(line[1])))
             data = data[line.end() :]
         yield from before
         drawn = list(path_operators(data)) if name == "path" else SHAPES[name](element)
@@ -151,6 +178,22 @@ class _Drawing:
             yield from drawn
             yield _painting(styles)
         yield from after
+
+    def _marked(self, before: list[str], after: list[str]) -> tuple[list[str], list[str]]:
+        """The operators of a line, as one of the part that it belongs to."""
+        if self._silent:
+            return before, after
+        number = self._content.lines
+        self._content.lines += 1
+        self._part.lines.append(number)
+        return [f"/{self._part.role} <</MCID {number}>> BDC", *before], [*after, "EMC"]
+
+
+def _says(element: ET.Element) -> bool:
+    """Whether an element holds a line that is text to be read."""
+    if element.get("class") == MARKS:
+        return False
+    return element.get("d", "").startswith("@") or any(map(_says, element))
 
 
 def _rectangle(element: ET.Element) -> list[str]:

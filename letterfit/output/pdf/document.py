@@ -14,6 +14,7 @@ from letterfit.geometry import MM_PER_PT, Rect
 from letterfit.output.pdf.alphabet import Alphabet, to_unicode
 from letterfit.output.pdf.content import PdfPage, opacity_name
 from letterfit.output.pdf.fonts import DocumentFont
+from letterfit.output.pdf.structure import structured
 from letterfit.output.pdf.text import number
 from letterfit.version import VERSION
 
@@ -32,6 +33,7 @@ def written(
     alphabet: Alphabet,
     *,
     title: str,
+    language: str,
 ) -> bytes:
     """The document as bytes.
 
@@ -40,12 +42,14 @@ def written(
         fonts: Its fonts, by the face's name.
         alphabet: What their glyphs read.
         title: Its title, fit to print.
+        language: That of its labels, a BCP 47 tag.
     """
     pdf = pikepdf.new()
     named = {f"/{font.set_font.resource}": _font(pdf, font, alphabet) for font in fonts.values()}
     layers = _layers(pdf, sorted({layer for page in pages for layer in page.content.layers}))
     for page in pages:
         pdf.pages.append(_page(pdf, page, named, layers))
+    structured(pdf, pages, language=language)
     _describe(pdf, pages, title)
     file = io.BytesIO()
     pdf.save(
@@ -179,7 +183,7 @@ def _font_name(font: DocumentFont) -> str:
 
 
 def _describe(pdf: pikepdf.Pdf, pages: Sequence[PdfPage], title: str) -> None:
-    """Title and producer; pages called as in the script; and to be printed at their size."""
+    """Title and producer; pages called as in the script, with bookmarks; to be printed as large."""
     pdf.docinfo = pdf.make_indirect(
         pikepdf.Dictionary(
             Title=pikepdf.String(title), Producer=pikepdf.String(f"letterfit {VERSION}")
@@ -193,4 +197,8 @@ def _describe(pdf: pikepdf.Pdf, pages: Sequence[PdfPage], title: str) -> None:
         for number, page in enumerate(pages)
         for part in (number, pikepdf.Dictionary(P=pikepdf.String(page.label)))
     ]
+    with pdf.open_outline() as outline:
+        outline.root += [
+            pikepdf.OutlineItem(page.name, number) for number, page in enumerate(pages)
+        ]
     pdf.Root.PageLabels = pikepdf.Dictionary(Nums=pikepdf.Array(labels))

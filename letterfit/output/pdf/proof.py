@@ -14,7 +14,7 @@ from letterfit.output.pdf.extra import check_extra
 from letterfit.output.pdf.fonts import DocumentFont, embedded
 from letterfit.output.pdf.permits import Permits
 from letterfit.output.pdf.runs import Run, Runs
-from letterfit.output.pdf.text import closing, text_operators
+from letterfit.output.pdf.text import text_operators
 from letterfit.output.plain import one_line
 from letterfit.output.svg.faces import face_source, glyph_source
 from letterfit.output.svg.page import drawn_page
@@ -22,6 +22,9 @@ from letterfit.paper.sheet import Paper
 from letterfit.report.model import ScriptReport
 
 CHECK = "Print check"
+
+LANGUAGE = "en"
+"""That of labels and of the last page."""
 
 
 def to_pdf(report: ScriptReport) -> bytes:
@@ -34,7 +37,9 @@ def to_pdf(report: ScriptReport) -> bytes:
         PDF 1.7. Each page has its trim, bleed and live area as TrimBox, BleedBox and ArtBox (ISO
         32000-1, 14.11.2). Lettering is text in embedded fonts, in the order of the script, glyphs
         where they were measured; fonts that may not be embedded are drawn, which the last page
-        says. It is a proof: what a printer wants delivered, the printer's own specification says.
+        says. The file is tagged: pages, panels and balloons in reading order, each balloon with
+        what it reads and in which language. It is a proof: what a printer wants delivered, the
+        printer's own specification says.
         The same report gives the same bytes with the same version of pikepdf.
 
     Raises:
@@ -56,7 +61,7 @@ def to_pdf(report: ScriptReport) -> bytes:
     fonts = embedded(runs, alphabet, permits.faces)
     pages = [_set(drawing, fonts, alphabet) for drawing in drawings]
     title = one_line(report.title or report.source or "Lettering proof")
-    return written(pages, fonts, alphabet, title=title)
+    return written(pages, fonts, alphabet, title=title, language=LANGUAGE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,9 +69,11 @@ class _Drawing:
     """A page drawn as SVG, and its lines."""
 
     label: str
+    name: str
     paper: Paper
     svg: str
     runs: list[Run]
+    language: str
 
 
 def _drawings(report: ScriptReport, permits: Permits) -> Iterator[_Drawing]:
@@ -74,18 +81,24 @@ def _drawings(report: ScriptReport, permits: Permits) -> Iterator[_Drawing]:
     for page in report.pages:
         runs = Runs(source, permits)
         svg = drawn_page(page, glyphs=runs)
-        yield _Drawing(page.label, page.plan.paper, svg, runs.kept)
+        language = page.setting.language if page.setting else LANGUAGE
+        yield _Drawing(page.label, f"Page {page.label}", page.plan.paper, svg, runs.kept, language)
     runs = Runs(source, permits)
     svg = check_page(report, glyphs=runs, refused=permits.refused)
-    yield _Drawing(CHECK, check_paper(report.paper), svg, runs.kept)
+    yield _Drawing(CHECK, CHECK, check_paper(report.paper), svg, runs.kept, LANGUAGE)
 
 
 def _set(drawing: _Drawing, fonts: dict[str, DocumentFont], alphabet: Alphabet) -> PdfPage:
     set_fonts = {name: font.set_font for name, font in fonts.items()}
 
     def references(number: int) -> tuple[list[str], list[str]]:
-        run = drawing.runs[number]
-        return text_operators(run, set_fonts, alphabet), closing(run, alphabet)
+        return text_operators(drawing.runs[number], set_fonts, alphabet)
 
     asked: References = references
-    return PdfPage(drawing.label, drawing.paper, content_of(drawing.svg, asked))
+    return PdfPage(
+        label=drawing.label,
+        name=drawing.name,
+        paper=drawing.paper,
+        content=content_of(drawing.svg, asked),
+        language=drawing.language,
+    )

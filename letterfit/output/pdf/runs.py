@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from letterfit.fit.model import Line
 from letterfit.geometry import Point
+from letterfit.lettering.breaks.breaks import SHY
 from letterfit.lettering.words import Glyph, SetLine
 from letterfit.output.pdf.permits import Permits
 from letterfit.output.plain import one_line
@@ -27,6 +28,7 @@ class Spot:
         y: The same.
         em: The size of its em in micrometres.
         turned: Whether it is rotated by 90 degrees clockwise about its origin.
+        at: The character of the line's text that it begins with; -1 where nobody knows.
     """
 
     face: str
@@ -35,6 +37,7 @@ class Spot:
     y: int
     em: float
     turned: bool
+    at: int = -1
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +46,7 @@ class Run:
 
     Args:
         text: What it reads; empty where nobody said.
-        spots: Those of its glyphs that are set as text, in the order of the text.
+        spots: Those of its glyphs that are set as text.
         whole: Whether these are all its glyphs.
         vertical: Whether it is a column.
     """
@@ -80,7 +83,7 @@ class Runs(Glyphs):
             self._reference(
                 line.glyphs,
                 Point(centre.x + line.x_mm, centre.y + line.baseline_mm),
-                text=one_line(line.text),
+                text=line.text,
                 vertical=line.vertical,
             )
             for line in lines
@@ -93,14 +96,18 @@ class Runs(Glyphs):
 
     def set_line(self, line: SetLine, origin: Point) -> str:
         """As `Glyphs.set_line`, a reference."""
-        return self._reference(line.glyphs, origin, text=one_line(line.text))
+        return self._reference(line.glyphs, origin, text=line.text)
 
     def _reference(
         self, glyphs: Sequence[Glyph], origin: Point, *, text: str = "", vertical: bool = False
     ) -> str:
+        """A reference to a line of some text, soft hyphens not counted."""
         if not glyphs:
             return ""
         drawn = [glyph for glyph in glyphs if not self._embeds(glyph)]
+        bare = text.replace(SHY, "")
+        reads = one_line(bare)
+        known = len(reads) == len(bare)
         spots = tuple(
             Spot(
                 face=self._permits.named(glyph.face),
@@ -109,11 +116,12 @@ class Runs(Glyphs):
                 y=round((origin.y + glyph.y_mm) * PER_MM),
                 em=glyph.em_mm * PER_MM,
                 turned=glyph.turned,
+                at=glyph.at if known else -1,
             )
             for glyph in glyphs
             if self._embeds(glyph)
         )
-        self.kept.append(Run(text, spots, whole=not drawn, vertical=vertical))
+        self.kept.append(Run(reads, spots, whole=not drawn, vertical=vertical))
         return tag("path", {"d": f"@{len(self.kept) - 1}" + self.path(drawn, origin)})
 
     def _embeds(self, glyph: Glyph) -> bool:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from letterfit.output.pdf.alphabet import Alphabet, actual_text
+from letterfit.output.pdf.clusters import Cluster
 from letterfit.output.pdf.runs import Run, Spot
 
 DIGITS = 4
@@ -33,18 +34,33 @@ class SetFont:
     space: int | None
 
 
-def text_operators(run: Run, fonts: Mapping[str, SetFont], alphabet: Alphabet) -> list[str]:
-    """A line as text: what it reads where its glyphs do not say so, then the glyphs."""
-    says = bool(run.text) and not alphabet.spells(run)
-    return [
-        *([actual_text(run.text)] if says else []),
-        *(["BT", *_shown(alphabet.spaced(run), fonts), "ET"] if run.spots else []),
-    ]
+def text_operators(
+    run: Run, fonts: Mapping[str, SetFont], alphabet: Alphabet
+) -> tuple[list[str], list[str]]:
+    """A line as text: its glyphs, and what they read where they do not say so themselves.
+
+    Returns:
+        The operators before those glyphs of it that are drawn, and after them.
+    """
+    clusters = alphabet.clusters(run)
+    if not clusters:
+        plain = _shown([(False, spot) for spot in run.spots], fonts)
+        told = [actual_text(run.text)] if run.text else []
+        return [*told, *(["BT", *plain, "ET"] if run.spots else [])], ["EMC"] if told else []
+    parts = ["BT"]
+    for spelt, group in groupby(clusters, key=alphabet.spells):
+        if spelt:
+            parts += _shown([glyph for cluster in group for glyph in _glyphs(cluster)], fonts)
+            continue
+        for cluster in group:
+            head = actual_text(" " * cluster.space + cluster.text)
+            parts += [head, *_shown([(False, spot) for spot in cluster.spots], fonts), "EMC"]
+    return [*parts, "ET"], []
 
 
-def closing(run: Run, alphabet: Alphabet) -> list[str]:
-    """What ends the line, after the glyphs of it that are drawn."""
-    return ["EMC"] if run.text and not alphabet.spells(run) else []
+def _glyphs(cluster: Cluster) -> list[tuple[bool, Spot]]:
+    """The glyphs of a cluster, each with whether a space stands before it."""
+    return [(cluster.space and not k, spot) for k, spot in enumerate(cluster.spots)]
 
 
 def _shown(glyphs: Sequence[tuple[bool, Spot]], fonts: Mapping[str, SetFont]) -> Iterator[str]:

@@ -1,8 +1,10 @@
 """What a reader selects and finds: the script's words, in the script's order."""
 
 import functools
+import io
 from pathlib import Path
 
+import pikepdf
 import pytest
 
 from letterfit.lettering import Lettering, open_typeface
@@ -21,6 +23,8 @@ from tests.output.pdf import seen
 
 DATA = Path(__file__).parents[2] / "data"
 ROUND = DATA / "fonts" / "MPLUSRounded1c" / "MPLUSRounded1c-500Medium.ttf"
+HEBREW = "PlaypenSansHebrew/PlaypenSansHebrew-400Regular.ttf"
+ARABIC = "Marhey/Marhey-700Bold.ttf"
 BENGALI = DATA / "fonts" / "NotoSansBengali"
 SCRIPT = f"""
 PAGE 1
@@ -90,6 +94,37 @@ def test_ligatures_and_joined_letters_read_as_typed(text: str, folder: Path | No
     report = preflight(parse_script(f"{HEAD}WENNA: {text}\n"), lettering=lettering)
     (wanted,) = seen.balloon_texts(report)
     assert seen.stand_in_order(wanted, seen.texts(to_pdf(report))[0])
+
+
+@pytest.mark.parametrize(
+    ("text", "file"),
+    [
+        ("השער סגור כבר שעה, ואף אחד לא בא לשאול למה.", HEBREW),
+        ("הגאות (סוף סוף) פנתה!", HEBREW),
+        ("البوابة مغلقة منذ ساعة، ولم يأت أحد ليسأل لماذا.", ARABIC),
+    ],
+)
+def test_what_reads_from_right_to_left_reads_as_typed(text: str, file: str) -> None:
+    """As pdfium turns it round, which it does with what browsers print: brackets too."""
+    typeface = open_typeface(DATA / "fonts" / file)
+    lettering = Lettering(typeface=typeface, case="as-typed")
+    report = preflight(parse_script(f"{HEAD}WENNA: {text}\n"), lettering=lettering)
+    ((wanted,),) = seen.balloon_texts(report)
+    assert wanted == text
+    read = seen.texts(to_pdf(report))[0]
+    assert text in read
+    assert text[::-1] not in read
+
+
+def test_a_ligature_can_be_found_by_every_reader() -> None:
+    """What "ffi" reads stands in the font's own map, not beside the line alone."""
+    lettering = Lettering(typeface=open_typeface("Grandstander"), case="as-typed")
+    report = preflight(parse_script(f"{HEAD}WENNA: The office.\n"), lettering=lettering)
+    pdf = pikepdf.open(io.BytesIO(to_pdf(report)))
+    page = pdf.pages[0]
+    assert b"ActualText" not in page.Contents.read_bytes()
+    maps = [font.ToUnicode.read_bytes() for font in page.Resources.Font.values()]
+    assert any(b"<006600660069>" in one for one in maps)
 
 
 def test_columns_read_column_by_column() -> None:
