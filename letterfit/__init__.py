@@ -1,6 +1,15 @@
-"""Letterfit: does a comics script's lettering fit its pages?
+r"""Letterfit: does a comics script's lettering fit its pages?
 
 The public names and nothing else. Lengths are millimetres, y downwards; type sizes are points.
+Values are frozen; input that cannot be used raises a `LetterfitError`, and what does not fit is a
+value. Limits and print settings are common practice and advice; the printer's own specification
+decides. Examples have the public names at hand, as after `from letterfit import *`.
+
+>>> import letterfit as lf
+>>> script = lf.parse_script("PAGE 1\n\nPanel 1. The lock.\nWENNA: The gate is shut.\n")
+>>> report = lf.preflight(script, paper=lf.Paper.named("a5"))
+>>> report.fits, round(report.pages[0].panels[0].figure_height_mm)
+(True, 182)
 """
 
 from letterfit.cuts import (
@@ -23,7 +32,8 @@ from letterfit.errors import (
     TableError,
 )
 from letterfit.existing import DrawnPage, parse_drawn_page, read_drawn_page
-from letterfit.families import FAMILIES
+from letterfit.existing.model import DrawnBalloon, DrawnLettering, DrawnLine, DrawnPanel, Region
+from letterfit.families import FAMILIES, Family
 from letterfit.findings import Finding
 from letterfit.fit import Breaks, FittedBalloon, Line, Overflow
 from letterfit.fit.joined import JoinedBalloon
@@ -41,6 +51,11 @@ from letterfit.lettering import (
     font_facts,
     open_typeface,
 )
+from letterfit.lettering.fonts.alphabets import NearLanguage
+from letterfit.lettering.fonts.contents import Axis, FileFace, Instance
+from letterfit.lettering.fonts.embedding import Embedding, Licence
+from letterfit.lettering.fonts.face import Face
+from letterfit.lettering.words import Glyph
 from letterfit.outline import (
     CaptionBox,
     Ellipse,
@@ -143,6 +158,8 @@ from letterfit.report import (
     parse_limits,
     plan_script,
 )
+from letterfit.report.measures import BalloonMeasures, LetteringFault, PanelMeasures, TierMeasures
+from letterfit.report.model import FigureRemedy
 from letterfit.script import (
     Dialogue,
     Script,
@@ -170,6 +187,8 @@ __version__ = VERSION
 __all__ = [
     "FAMILIES",
     "MM_PER_PT",
+    "Axis",
+    "BalloonMeasures",
     "BalloonReport",
     "BreakPrices",
     "BreakRules",
@@ -181,9 +200,18 @@ __all__ = [
     "Cut",
     "Dialogue",
     "DrawingError",
+    "DrawnBalloon",
+    "DrawnLettering",
+    "DrawnLine",
     "DrawnPage",
+    "DrawnPanel",
     "EffectReport",
     "Ellipse",
+    "Embedding",
+    "Face",
+    "Family",
+    "FigureRemedy",
+    "FileFace",
     "Finding",
     "FittedBalloon",
     "FittedRow",
@@ -192,9 +220,11 @@ __all__ = [
     "FontError",
     "FontFacts",
     "Giving",
+    "Glyph",
     "Habits",
     "InsetShape",
     "Insets",
+    "Instance",
     "Joined",
     "JoinedBalloon",
     "LaidPage",
@@ -202,8 +232,11 @@ __all__ = [
     "LeastWords",
     "LetterfitError",
     "Lettering",
+    "LetteringFault",
+    "Licence",
     "Limits",
     "Line",
+    "NearLanguage",
     "Outline",
     "OutlineError",
     "Outlines",
@@ -217,6 +250,7 @@ __all__ = [
     "PageReport",
     "PageShape",
     "PanelLayout",
+    "PanelMeasures",
     "PanelOverflow",
     "PanelReport",
     "PanelShape",
@@ -230,6 +264,7 @@ __all__ = [
     "Proposal",
     "Reading",
     "Rect",
+    "Region",
     "RoundedRect",
     "Script",
     "ScriptError",
@@ -247,6 +282,7 @@ __all__ = [
     "Tier",
     "TierAdvice",
     "TierLimits",
+    "TierMeasures",
     "TierPace",
     "TierShape",
     "Typeface",

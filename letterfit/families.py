@@ -34,10 +34,15 @@ class Family:
 
     Args:
         make: Builds the core with the given half-width and half-height in mm.
-        aspect: The least and greatest width over height that letterers use for it (common
-            practice, no source).
+        aspect: The least and greatest width over height, ratios, that letterers use for it
+            (common practice, no source).
         drawn: The outline round a core, for letters whose capitals have the given height in mm; the
             core itself where nothing is drawn round it.
+
+    >>> import letterfit as lf
+    >>> cloud = lf.FAMILIES["cloud"]
+    >>> cloud.aspect, cloud.within(20.0, 10.0).kind
+    ((1.0, 2.6), 'cloud')
     """
 
     make: Callable[[float, float], Outline]
@@ -51,7 +56,7 @@ class Family:
             half_width: Half the width in mm that its drawn line may take.
             half_height: Half its height, mm.
 
-        >>> cloud = family("cloud").within(20.0, 10.0)
+        >>> cloud = FAMILIES["cloud"].within(20.0, 10.0)
         >>> cloud.half_width <= 20 and cloud.half_height <= 10, cloud.half_width > 19
         (True, True)
         """
@@ -116,7 +121,9 @@ FAMILIES: dict[str, Family] = {
     "whisper-superellipse": Family(_superellipse, _BALLOON, _whisper),
     "whisper-rounded": Family(partial(_rounded, ROUNDED_SHARE), _BOX, _whisper),
 }
-"""The families by the name that `fit_balloon(outline=...)` takes."""
+"""The families by the name that `fit_balloon` takes: "ellipse", "superellipse", "rounded",
+"caption", "squared", "cloud", "burst", and "whisper", "whisper-superellipse" and "whisper-rounded",
+whose line is dashed."""
 
 
 def family(name: str) -> Family:

@@ -127,7 +127,7 @@ class Superellipse(Outline):
     Raises:
         OutlineError: When a length is not finite and over 0, or the exponent not finite and over 1.
 
-    Source: NIST DLMF, 5.14.1 (Dirichlet's integral: the area), 1.7.2 (Hoelder: the support).
+    Source: NIST DLMF, 5.14.1 (Dirichlet's integral: the area), 1.7(i) (Hoelder: the support).
 
     >>> round(Superellipse(half_width=30, half_height=18, exponent=4).area_mm2, 6)
     2002.400651
@@ -248,8 +248,8 @@ class RoundedRect(Outline):
     Raises:
         OutlineError: When a length is not finite and over 0, or the radius is out of its range.
 
-    Source: Schneider, Convex Bodies, 2nd ed., section 4.2 (Steiner's formula: the area of a body
-    grown by a disc) and 1.7 (its support function: the sum of both).
+    Source: Schneider, Convex Bodies, 2nd ed., chapter 4 (Steiner's formula: the area of a body
+    grown by a disc) and section 1.7 (its support function: the sum of both).
 
     >>> round(RoundedRect(half_width=30, half_height=12, radius=4).area_mm2, 6)
     1426.265482

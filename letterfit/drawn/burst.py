@@ -138,9 +138,10 @@ class Burst(Drawn):
         return bool(self._holds(np.array([[x, y]]))[0])
 
     def distance(self, boxes: npt.ArrayLike) -> float:
-        """Corners to tangents of the flanks, and the tangents' own corners to boxes.
+        """The least distance in mm from boxes of ink, shape (n, 4), inside to the line.
 
-        Tangents of a hollow flank lie on the ink's side of it: what they tell is never too large.
+        Corners to tangents of the flanks, and the tangents' own corners to boxes. Tangents
+        of a hollow flank lie on the ink's side of it: what they tell is never too large.
         """
         ink = np.asarray(boxes, dtype=np.float64).reshape(-1, 4)
         if not len(ink):

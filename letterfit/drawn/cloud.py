@@ -105,7 +105,10 @@ class Cloud(Drawn):
         return bool(self._holds(np.array([[x, y]]))[0])
 
     def distance(self, boxes: npt.ArrayLike) -> float:
-        """Corners to arcs and cusps to boxes: an arc that bulges out is nearest to a corner."""
+        """The least distance in mm from boxes of ink, shape (n, 4), inside to the line.
+
+        Corners to arcs and cusps to boxes: an arc that bulges out is nearest to a corner.
+        """
         ink = np.asarray(boxes, dtype=np.float64).reshape(-1, 4)
         if not len(ink):
             return math.inf

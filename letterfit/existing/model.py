@@ -22,6 +22,10 @@ class Region:
     Args:
         rings: The corners of each polygon, shape (n, 2), mm, the first not said again.
         even_odd: Whether the even-odd rule tells its inside; else the nonzero rule (SVG 2, 13.4.2).
+
+    >>> import numpy as np
+    >>> Region((np.array([[0.0, 0.0], [4.0, 0.0], [4.0, 2.0]]),)).box
+    Rect(x=0.0, y=0.0, width=4.0, height=2.0)
     """
 
     rings: tuple[Floats, ...]
@@ -57,6 +61,16 @@ class DrawnLine:
     Args:
         text: What it says; None where it is drawn as outlines and nobody says.
         ink: The corners of its ink boxes, shape (g, 4, 2), mm.
+
+    >>> import letterfit as lf
+    >>> page = lf.parse_drawn_page(b'''<svg xmlns="http://www.w3.org/2000/svg" width="100mm"
+    ... height="150mm" viewBox="0 0 100 150">
+    ... <rect class="panel" x="5" y="5" width="90" height="60"/>
+    ... <ellipse class="balloon" cx="30" cy="20" rx="15" ry="8"/>
+    ... <text x="24" y="21" font-size="2.6">HOLD IT!</text></svg>''')
+    >>> (line,) = page.panels[0].balloons[0].lettering[0].lines
+    >>> line.text, line.ink.shape[1:]
+    ('HOLD IT!', (4, 2))
     """
 
     text: str | None
@@ -74,6 +88,16 @@ class DrawnLettering:
         words: How many words it has; None where it is drawn as outlines and nobody says.
         size_pt: The type size on the page, pt; None for outlines.
         rule: What told that it is lettering.
+
+    >>> import letterfit as lf
+    >>> page = lf.parse_drawn_page(b'''<svg xmlns="http://www.w3.org/2000/svg" width="100mm"
+    ... height="150mm" viewBox="0 0 100 150">
+    ... <rect class="panel" x="5" y="5" width="90" height="60"/>
+    ... <ellipse class="balloon" cx="30" cy="20" rx="15" ry="8"/>
+    ... <text x="24" y="21" font-size="2.6">HOLD IT!</text></svg>''')
+    >>> (lettering,) = page.panels[0].balloons[0].lettering
+    >>> lettering.text, lettering.words, round(lettering.size_pt, 1)
+    ('HOLD IT!', 2, 7.4)
     """
 
     name: str
@@ -112,6 +136,16 @@ class DrawnBalloon:
         body: Its outline without its tail, closed across the tail's mouth.
         lettering: What stands in it.
         rule: What told that it is a balloon.
+
+    >>> import letterfit as lf
+    >>> page = lf.parse_drawn_page(b'''<svg xmlns="http://www.w3.org/2000/svg" width="100mm"
+    ... height="150mm" viewBox="0 0 100 150">
+    ... <rect class="panel" x="5" y="5" width="90" height="60"/>
+    ... <ellipse class="balloon" cx="30" cy="20" rx="15" ry="8"/>
+    ... <text x="24" y="21" font-size="2.6">HOLD IT!</text></svg>''')
+    >>> (balloon,) = page.panels[0].balloons
+    >>> balloon.part, balloon.words, balloon.line
+    ('balloon', 2, 4)
     """
 
     name: str
@@ -141,6 +175,16 @@ class DrawnPanel:
         covers: All regions of balloons, captions and tails of the page that reach into it.
         effects: Lettering in no balloon: sound effects and signs.
         rule: What told that it is a panel.
+
+    >>> import letterfit as lf
+    >>> page = lf.parse_drawn_page(b'''<svg xmlns="http://www.w3.org/2000/svg" width="100mm"
+    ... height="150mm" viewBox="0 0 100 150">
+    ... <rect class="panel" x="5" y="5" width="90" height="60"/>
+    ... <ellipse class="balloon" cx="30" cy="20" rx="15" ry="8"/>
+    ... <text x="24" y="21" font-size="2.6">HOLD IT!</text></svg>''')
+    >>> (panel,) = page.panels
+    >>> panel.rect, len(panel.balloons)
+    (Rect(x=5.0, y=5.0, width=90.0, height=60.0), 1)
     """
 
     name: str

@@ -36,6 +36,11 @@ class Glyph(NamedTuple):
             vertical line is.
         at: The character of the line's text that it begins with, from 0; soft hyphens at which no
             line ends are not counted. -1 where nobody knows.
+
+    >>> import letterfit as lf
+    >>> line = lf.fit_balloon("Hold on.").lines[0]
+    >>> [line.text[glyph.at] for glyph in line.glyphs[:4]], line.glyphs[0].face
+    (['H', 'O', 'L', 'D'], 'Grandstander Regular')
     """
 
     face: str

@@ -28,6 +28,16 @@ class LetteringFault:
         text: The lettering, or empty where it is drawn as outlines and nobody says.
         outside_mm: How far its ink reaches outside; 0 where it stays inside.
         clearance_mm: How near it comes to the outline from inside; 0 where it leaves it.
+
+    >>> import letterfit as lf
+    >>> page = lf.parse_drawn_page(b'''<svg xmlns="http://www.w3.org/2000/svg" width="100mm"
+    ... height="150mm" viewBox="0 0 100 150">
+    ... <rect class="panel" x="5" y="5" width="90" height="60"/>
+    ... <ellipse class="balloon" cx="30" cy="20" rx="5" ry="4"/>
+    ... <text x="24" y="21" font-size="2.6">HOLD IT!</text></svg>''')
+    >>> (fault,) = lf.measure_page(page).panels[0].faults
+    >>> fault.text, fault.outside_mm > 0
+    ('HOLD IT!', True)
     """
 
     where: str
@@ -38,7 +48,7 @@ class LetteringFault:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BalloonMeasures:
-    """What a balloon or caption measures.
+    r"""What a balloon or caption measures.
 
     Args:
         id: "page.panel.balloon", or "panel.balloon" in reading order for an existing page.
@@ -48,6 +58,13 @@ class BalloonMeasures:
         clearance_mm: The least distance from its ink to its outline; 0 where ink leaves it,
             infinite without ink.
         told_by: What told that it is one: the "script", a "name", or its "geometry".
+
+    >>> import letterfit as lf
+    >>> script = lf.parse_script("PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n")
+    >>> page = lf.measure_page(lf.preflight(script).pages[0])
+    >>> (balloon,) = page.panels[0].balloons
+    >>> balloon.id, balloon.kind, balloon.words, balloon.told_by
+    ('1.1.1', 'dialogue', 1, 'script')
     """
 
     id: str
@@ -60,7 +77,7 @@ class BalloonMeasures:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PanelMeasures:
-    """What a panel measures.
+    r"""What a panel measures.
 
     Args:
         id: "page.panel" of a planned page; its number in reading order for an existing one.
@@ -79,6 +96,13 @@ class PanelMeasures:
         placed: Whether its lettering goes in; on an existing page, whether none leaves its balloon.
         faults: Lettering that leaves its balloon or comes nearer to its outline than the air.
         shape: "rectangle", "convex polygon" or "polygon".
+
+    >>> import letterfit as lf
+    >>> script = lf.parse_script("PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n")
+    >>> page = lf.measure_page(lf.preflight(script).pages[0])
+    >>> (panel,) = page.panels
+    >>> panel.id, panel.words, panel.order, panel.figure_share > 0.5
+    ('1.1', 1, 'certain', True)
     """
 
     id: str
@@ -110,12 +134,19 @@ class PanelMeasures:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TierMeasures:
-    """A row of panels.
+    r"""A row of panels.
 
     Args:
         height_mm: From its highest top to its lowest bottom.
         panels: How many panels it has.
         figure_height_mm: The figure room that each of them has.
+
+    >>> import letterfit as lf
+    >>> script = lf.parse_script("PAGE 1\n\nPanel 1. The lock.\nWENNA: Shut.\n")
+    >>> page = lf.measure_page(lf.preflight(script).pages[0])
+    >>> (tier,) = page.tiers
+    >>> tier.panels, round(tier.height_mm, 1)
+    (1, 228.6)
     """
 
     height_mm: float

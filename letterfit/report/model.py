@@ -128,7 +128,7 @@ class PanelOverflow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FigureRemedy:
-    """What would let a panel hold as tall a figure as its page's steady distance asks for.
+    r"""What would let a panel hold as tall a figure as its page's steady distance asks for.
 
     Each figure is the least change found by placing the panel anew; None where none was found.
 
@@ -137,6 +137,15 @@ class FigureRemedy:
         words: Words fewer, taken one at a time from the end of whichever balloon has most left.
         tier_mm: The height of the tier, in whole mm, the panel's width as it is.
         panel_mm: The width of the panel, in whole mm, its height as it is.
+
+    >>> import letterfit as lf
+    >>> speech = "The tide turned an hour ago, and nobody has come to ask. " * 4
+    >>> text = f"PAGE 1\n\nPanel 1.\nWENNA: {speech}\n\nPanel 2.\n\nPanel 3.\n\nPanel 4.\n"
+    >>> plans = lf.parse_plans('paper = "a5"\n[all]\ntiers = "2 / 2"')
+    >>> (page,) = lf.preflight(lf.parse_script(text), plans=plans).pages
+    >>> remedy = page.panels[0].steadied
+    >>> remedy.height_mm > page.panels[0].figure_height_mm, remedy.words > 0
+    (True, True)
     """
 
     height_mm: float
@@ -167,7 +176,7 @@ class PanelReport:
         reading_certain: Whether every reader takes the balloons in script order.
         balloons: Its balloons and captions.
         effects: Its sound effects and signs.
-        overflow: None when placed.
+        overflow: By how much it does not go in; None when placed.
         proof: Why it is impossible, balloons counted from 0; None for all others, and for a text
             too long for any balloon.
         bleed: The panel as drawn, as far as the bleed; None where it ends at its border.

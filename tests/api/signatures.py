@@ -12,6 +12,7 @@ from tests.api.reading import members
 
 INNER = {
     "Arc": "half of a drawn union's outline: `Joined.svg_path` is what users take",
+    "FontFile": "where the bytes of a `Face` are",
     "Rule": "what follows from the names of rules that a user gives",
     "Setting": "what `tier_advice` runs a page again with",
     "Terms": "what the solver makes of a `PanelTask`",

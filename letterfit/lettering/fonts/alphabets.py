@@ -48,6 +48,11 @@ class NearLanguage:
         tag: Its BCP 47 code.
         name: Its English name.
         missing: The letters that are lacking, in order.
+
+    >>> import letterfit as lf
+    >>> near = lf.font_facts(lf.open_typeface("bangers")).nearly
+    >>> [language.missing for language in near if language.tag == "ig"]
+    ['Ṅṅ']
     """
 
     tag: str

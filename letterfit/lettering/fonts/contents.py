@@ -23,9 +23,12 @@ class Axis:
     Args:
         tag: Its four letters, such as "wght".
         name: What the font calls it; may be empty.
-        low: Its least value.
-        default: Its default value.
-        high: Its greatest value.
+        low: Its least value, a number on its own scale.
+        default: Its default value, on the same scale: a number.
+        high: Its greatest value: a number.
+
+    >>> Axis(tag="wght", name="Weight", low=100.0, default=400.0, high=900.0).default
+    400.0
     """
 
     tag: str
@@ -41,7 +44,10 @@ class Instance:
 
     Args:
         name: Its name, such as "SemiBold".
-        axes: The value on each axis, by tag.
+        axes: The value on each axis, a number on its own scale, by tag.
+
+    >>> Instance(name="SemiBold", axes=(("wght", 600.0),)).axes
+    (('wght', 600.0),)
     """
 
     name: str
@@ -59,6 +65,11 @@ class FileFace:
         style: Which of the four styles that is.
         axes: Its axes; none unless it is a variable font.
         instances: Its named instances.
+
+    >>> import letterfit as lf
+    >>> (face,) = lf.font_facts(lf.open_typeface("bangers")).contents
+    >>> face.index, face.family, face.style_name, face.axes
+    (0, 'Bangers', 'Regular', ())
     """
 
     index: int

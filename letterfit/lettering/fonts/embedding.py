@@ -84,6 +84,10 @@ class Licence:
         text: The licence (name 13).
         url: Where it can be read (name 14).
         copyright: Who owns the font (name 0).
+
+    >>> import letterfit as lf
+    >>> lf.font_facts(lf.open_typeface("bangers")).licence.url
+    'https://scripts.sil.org/OFL'
     """
 
     text: str

@@ -44,6 +44,11 @@ class Face:
         variations: Settings of a variable font: axis and value.
 
     All lengths are in em, heights upwards from the baseline.
+
+    >>> import letterfit as lf
+    >>> face = lf.open_typeface("bangers").styled("regular")
+    >>> face.name, round(face.cap_height_em, 2), face.advance_em("M") > face.advance_em("I")
+    ('Bangers Regular', 0.74, True)
     """
 
     name: str
@@ -68,7 +73,7 @@ class Face:
         return self._top_of("xvzuH")
 
     def advance_em(self, char: str) -> float:
-        """The advance of one character, unkerned; of the missing glyph where it has none."""
+        """The advance in em of one character, `char`, unkerned; else of the missing glyph."""
         known = engine(self)
         glyph = known.font.get_nominal_glyph(ord(char)) or 0
         return float(known.font.get_glyph_h_advance(glyph)) / known.upem
