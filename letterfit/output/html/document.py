@@ -7,9 +7,10 @@ Security Policy 3): whatever a script's words may hold, nothing of it is loaded 
 from letterfit.output.cuts_json import proposals
 from letterfit.output.html.anchors import Anchors, reserve
 from letterfit.output.html.drawing import drawing, legend
-from letterfit.output.html.markup import LANGUAGE, element, words
+from letterfit.output.html.markup import LANGUAGE, element, spoken, words
 from letterfit.output.html.pace import pace_section
 from letterfit.output.html.page import page_section
+from letterfit.output.html.panel import language_of
 from letterfit.output.html.shared_figure import SharedFigure
 from letterfit.output.html.shared_glyphs import SharedGlyphs
 from letterfit.output.html.style_sheet import style_sheet
@@ -77,7 +78,7 @@ def to_html(report: ScriptReport) -> str:
             [figures.shape(), glyphs.shapes()],
             attributes={"class": "shapes", "aria-hidden": "true"},
         ),
-        element("header", [element("h1", [element("bdi", words(name))]), verdict(report, todo)]),
+        element("header", [_heading(report, name), verdict(report, todo)]),
         page_list(report, anchors),
         element(
             "main",
@@ -118,6 +119,12 @@ def _document(head: list[str], body: list[str]) -> str:
         attributes={"lang": LANGUAGE},
     )
     return f"<!doctype html>\n{page}"
+
+
+def _heading(report: ScriptReport, name: str) -> str:
+    """The script's title, in the script's language; the name of a file is in none."""
+    language = language_of(report.pages[0]) if report.pages and report.title else LANGUAGE
+    return element("h1", [element("bdi", words(name), attributes=spoken(language))])
 
 
 def _reading() -> str:

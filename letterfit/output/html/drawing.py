@@ -25,6 +25,12 @@ _UNHEARD = re.compile(r'<title>[^<]*</title>\n?| aria-label="[^"]*"')
 """What the parts of an image say of themselves, which nobody can hear or point at here."""
 
 
+SIZES = (
+    "The drawings are as large as the screen or the sheet allows, not at print size; the PDF proof "
+    "(--pdf) is."
+)
+
+
 def drawing(
     page: PageReport, *, glyphs: SharedGlyphs, figures: SharedFigure, anchors: Anchors
 ) -> str:
@@ -98,4 +104,4 @@ def legend() -> str:
         ("Pale blue lines", "trim and, dashed, the live area."),
     ]
     told = [element("dt", words(sign)) + element("dd", words(what)) for sign, what in signs]
-    return classed("dl.legend", told)
+    return classed("dl.legend", told) + element("p", words(SIZES))

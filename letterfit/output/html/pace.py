@@ -71,12 +71,13 @@ def bar(share: float) -> str:
     """
     long = min(round(share * FULL), MOST)
     over = share > 1
+    kind = "doubt" if over else "within"
     shape = (
-        f'<svg class="bar" viewBox="0 0 {MOST + 2} 12" aria-hidden="true">'
+        f'<svg class="bar {kind}" viewBox="0 0 {MOST + 2} 12" aria-hidden="true">'
         f'<path d="M0 2H{long}V10H0Z"/><path class="limit" d="M{FULL} 0V12"/></svg>'
     )
     told = f"{share:.0%}, over" if over else f"{share:.0%}"
-    return classed("span.doubt" if over else "span.within", [shape, " ", words(told)])
+    return f"{shape} {classed(f'span.{kind}', words(told))}"
 
 
 def _voice(share: SpeakerShare) -> Sequence[str]:

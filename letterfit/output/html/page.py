@@ -10,7 +10,7 @@ from letterfit.output.html.marks import finding_told, state_told
 from letterfit.output.html.markup import classed, element, words
 from letterfit.output.html.panel import language_of, panel_article
 from letterfit.output.html.tables import Head, table
-from letterfit.output.html.typed import speeches, typed_panels
+from letterfit.output.html.typed import Speech, speeches, typed_panels
 from letterfit.output.panel_state import State, findings_of, states_of
 from letterfit.output.svg.page import foot_text
 from letterfit.report.limits import Limits
@@ -50,7 +50,9 @@ def page_section(page: PageReport, *, drawn: str, limits: Limits, anchors: Ancho
         element("h2", words(f"Page {page.label}"), attributes={"id": head}),
         classed("p.quiet", words(_about(page))),
         _own_findings(page),
-        cuts_told(page.cuts, texts=_texts(page), language=language_of(page)),
+        cuts_told(
+            page.cuts, said=_said(page), language=language_of(page), anchors=anchors, level="h3"
+        ),
         classed(f"div.spread{wide}", [drawn, classed("div.told", told)]),
     ]
     named = {"id": anchors.of(f"page-{page.label}") or "", "aria-labelledby": head}
@@ -81,10 +83,10 @@ def page_findings(page: PageReport) -> list[Finding]:
     return [finding for finding in page.findings if id(finding) not in own]
 
 
-def _texts(page: PageReport) -> dict[str, str]:
+def _said(page: PageReport) -> dict[str, Speech]:
     """What is typed on a page, by the balloon's id."""
     pairs = zip(page.panels, typed_panels(page), strict=True)
-    return {one.id: one.text for panel, typed in pairs for one in speeches(panel, typed)}
+    return {one.id: one for panel, typed in pairs for one in speeches(panel, typed)}
 
 
 def _panel_table(page: PageReport, *, limits: Limits, anchors: Anchors) -> str:

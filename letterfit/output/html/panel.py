@@ -6,7 +6,7 @@ from letterfit.findings import Finding
 from letterfit.output.html.anchors import Anchors
 from letterfit.output.html.cuts import cuts_told
 from letterfit.output.html.marks import finding_told, state_told
-from letterfit.output.html.markup import classed, element, quoted, words
+from letterfit.output.html.markup import classed, element, quoted, spoken, words
 from letterfit.output.html.typed import Speech, speeches
 from letterfit.output.panel_state import findings_of, state_of
 from letterfit.output.terminal.todo import remedy, why
@@ -56,7 +56,9 @@ def panel_article(
         else "",
         _list([*_own_findings(panel, page), *_plain([f for f in found if f.where not in own])]),
         _speech_list(said, found, language=language, anchors=anchors),
-        cuts_told(panel.cuts, texts={one.id: one.text for one in said}, language=language),
+        cuts_told(
+            panel.cuts, said={one.id: one for one in said}, language=language, anchors=anchors
+        ),
     ]
     named = {"id": anchors.of(f"about-{panel.id}") or "", "aria-labelledby": head}
     return element("article", parts, attributes={"class": "panel", **named})
@@ -70,7 +72,8 @@ def language_of(page: PageReport) -> str:
 def _where(panel: PanelReport, anchors: Anchors) -> str:
     silent = "" if panel.words or panel.effects else " · silent"
     there = anchors.link(f"see-{panel.id}", words("in the drawing"))
-    return classed("p.quiet", [words(f"Line {panel.line}{silent} ·"), " ", there])
+    back = classed("span.back", [" · ", there])
+    return classed("p.quiet", [words(f"Line {panel.line}{silent}"), back])
 
 
 def _own_findings(panel: PanelReport, page: PageReport) -> Iterator[str]:
@@ -103,7 +106,8 @@ def _speech_list(
     for one in said:
         own = [f for f in found if f.where == one.id]
         text = quoted("span", one.text, kind="said", language=language)
-        parts = [_line(one, anchors), " ", _who(one), text, _list(list(_plain(own)))]
+        who = _who(one, language=language)
+        parts = [_line(one, anchors), " ", who, text, _list(list(_plain(own)))]
         name = anchors.of(f"say-{one.id}")
         rows.append(element("li", parts, attributes={"id": name} if name else {}))
     return _list(rows, kind="speeches")
@@ -115,9 +119,12 @@ def _line(one: Speech, anchors: Anchors) -> str:
     return classed("span.line", number)
 
 
-def _who(one: Speech) -> str:
+def _who(one: Speech, *, language: str) -> str:
+    """Who speaks and how, as typed; what it is where it is no speech."""
     kind = KINDS.get(one.kind, "")
     known = any(kind == manner.casefold() for manner in one.manner)
     manner = [*([kind] if kind and not known else []), *one.manner]
-    who = " ".join(filter(None, [one.who, f"({', '.join(manner)})" if manner else ""]))
-    return classed("b.who", [element("bdi", words(f"{who}:")), " "]) if who else ""
+    name = element("bdi", words(one.who), attributes=spoken(language)) if one.who else ""
+    told = element("bdi", words(f"({', '.join(manner)})")) if manner else ""
+    who = " ".join(filter(None, [name, told]))
+    return classed("b.who", [who, ": "]) if who else ""

@@ -8,10 +8,11 @@ html { scroll-padding-top: 1rem; }
 body { margin: 0 auto; padding: 1rem clamp(.75rem, 2vw, 2.5rem) 3rem; max-width: 110rem;
   background: var(--ground); color: var(--text);
   font: 1rem/1.5 system-ui, sans-serif; overflow-wrap: anywhere; }
-h1, h2, h3 { line-height: 1.25; margin: 0 0 .5rem; }
+h1, h2, h3, h4 { line-height: 1.25; margin: 0 0 .5rem; }
 h1 { font-size: 1.9rem; }
 h2 { font-size: 1.4rem; }
 h3 { font-size: 1.05rem; }
+h4 { font-size: 1rem; }
 p { margin: 0 0 .6rem; }
 a { color: var(--link); }
 a:focus-visible, summary:focus-visible { outline: 3px solid var(--link); outline-offset: 2px; }
@@ -62,13 +63,17 @@ article:target { background: var(--raised); box-shadow: -.7rem 0 0 var(--raised)
 .panel-head p { margin: 0 0 .4rem; }
 .description { color: var(--quiet); font-style: italic; }
 .findings, .speeches { list-style: none; margin: 0 0 .6rem; padding: 0; }
+.findings li + li { margin-top: .35rem; }
+.speeches .findings { margin: .25rem 0 .5rem; }
 .speeches > li { padding: .15rem 0 .15rem 5rem; position: relative; }
 .speeches > li:target { background: var(--raised); }
 .speeches .line { position: absolute; left: 0; }
+.said:dir(rtl), .left:dir(rtl) { display: block; width: fit-content; }
 .cut { margin: 0 0 .8rem; padding-left: .9rem; border-left: 3px solid var(--line); }
 .cut p { margin-bottom: .2rem; }
 .left { font-weight: 600; }
-.cuts .head { margin-top: .8rem; }
+.cuts h4, .cuts h3 { margin-top: 1rem; }
+.cuts .head { margin: .8rem 0 .2rem; }
 del { color: var(--fails); text-decoration: line-through 2px; }
 .bar { width: 8rem; height: .7rem; fill: currentColor; }
 .bar .limit { stroke: currentColor; stroke-width: 1.5; fill: none; }
@@ -102,13 +107,13 @@ _PRINT = """\
 @media print {
   @page { margin: 10mm; }
   body { padding: 0; max-width: none; font-size: 10pt; }
-  nav, .skip, .sheet .links { display: none; }
+  nav, .skip, .sheet .links, .back { display: none; }
   a { color: inherit; text-decoration: none; }
   .page { break-before: page; border: 0; padding: 0; margin: 0; }
   .sheet { break-after: page; break-inside: avoid; border: 0; margin: 0;
     width: min(100%, var(--width) * 1mm, 88vh * var(--ratio)); }
-  tr, li, .cut { break-inside: avoid; }
-  h2, h3, caption, thead, .panel-head, .cuts .head { break-after: avoid; }
+  tr, li, .cut, article:not(:has(.cuts)) { break-inside: avoid; }
+  h2, h3, h4, caption, thead, .panel-head, .description, .head, .way { break-after: avoid; }
 }
 """
 

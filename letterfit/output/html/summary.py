@@ -19,6 +19,10 @@ _NAMED = re.compile(r"[^\s,()]++(?= \(|,|$| and )")
 """What may be the name of a place in a list of them."""
 
 
+_BALLOON = re.compile(r"(?<=balloon )[^\s,;()]++")
+"""What may be the name of a balloon in an item about its panel."""
+
+
 def name_of(report: ScriptReport) -> str:
     """The script's title, or its file, for a heading."""
     return report.title or report.source or "A script"
@@ -59,8 +63,8 @@ def _item(one: Item, anchors: Anchors) -> str:
     kind = "Does not fit" if one.grave else "Look again"
     line = f" (line {one.line})" if one.line is not None else ""
     what = words(one.what)
-    if one.where.endswith(" places"):
-        what = _NAMED.sub(lambda match: _place(match[0], anchors), what)
+    names = _NAMED if one.where.endswith(" places") else _BALLOON
+    what = names.sub(lambda match: _place(match[0], anchors), what)
     parts = [
         classed(f"strong.{tone}", [mark(tone), " ", words(kind)]),
         " ",

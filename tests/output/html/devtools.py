@@ -5,7 +5,7 @@ Messages are JSON with a nought byte after each (Chrome DevTools Protocol, --rem
 
 import json
 import subprocess
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from contextlib import contextmanager
 from itertools import count
 from pathlib import Path
@@ -26,7 +26,8 @@ FLAGS = (
 PIPES = 'exec 3<&0 4>&1 </dev/null >/dev/null 2>/dev/null; exec "$0" "$@"'
 """The browser reads messages from its file 3 and writes to its file 4."""
 
-NOTHING: Mapping[str, Any] = {}
+KEYS = {"Tab": (9, ""), "Enter": (13, "\r")}
+"""The code of a key, and what it types."""
 
 
 class Tab:
@@ -65,8 +66,9 @@ class Tab:
 
     def open(self, address: str) -> None:
         """Load a page, and wait until it is there."""
+        before = len(self.reported)
         self.call("Page.navigate", url=address)
-        while not any(one["method"] == "Page.loadEventFired" for one in self.reported):
+        while not any(one["method"] == "Page.loadEventFired" for one in self.reported[before:]):
             self._hear()
 
     def run(self, script: str) -> Any:  # noqa: ANN401 - whatever the script returns
@@ -89,6 +91,19 @@ class Tab:
         )
         scheme = {"name": "prefers-color-scheme", "value": "dark" if dark else "light"}
         self.call("Emulation.setEmulatedMedia", features=[scheme])
+
+    def press(self, key: str) -> None:
+        """Press a key: Tab or Enter."""
+        code, text = KEYS[key]
+        for kind in ("keyDown", "keyUp"):
+            self.call(
+                "Input.dispatchKeyEvent",
+                type=kind,
+                key=key,
+                code=key,
+                windowsVirtualKeyCode=code,
+                text=text if kind == "keyDown" else "",
+            )
 
     def _hear(self) -> dict[str, Any]:
         parts = bytearray()

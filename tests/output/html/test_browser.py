@@ -136,13 +136,30 @@ def test_panels_are_reached_by_keyboard(browser: Tab) -> None:
     assert reached == [True] * 4
 
 
+def test_the_keyboard_leads_to_the_report_and_shows_where_it_is(browser: Tab) -> None:
+    """The first stop comes into sight and skips to the report; the next are framed."""
+    browser.show(width=1440)
+    browser.run("document.body.tabIndex = -1; document.body.focus(); scrollTo(0, 0)")
+    browser.press("Tab")
+    where = "document.activeElement.getBoundingClientRect().left"
+    assert browser.run("document.activeElement.className") == "skip"
+    assert browser.run(where) >= 0
+    browser.press("Enter")
+    assert browser.run("document.activeElement.id") == "report"
+    assert browser.run("document.querySelector('.skip').getBoundingClientRect().right") < 0
+    browser.press("Tab")
+    assert browser.run("document.activeElement.localName") == "a"
+    assert browser.run("parseFloat(getComputedStyle(document.activeElement).outlineWidth)") >= 2
+
+
 def test_each_page_is_printed_on_its_own_sheet(browser: Tab) -> None:
-    """On paper every drawing starts a sheet and ends it; links over drawings are gone."""
+    """On paper every drawing starts a sheet and ends it; links to and over drawings are gone."""
     browser.call("Emulation.setEmulatedMedia", media="print")
     rules = "[...document.querySelectorAll('{}')].map((one) => getComputedStyle(one)['{}'])"
     assert browser.run(rules.format(".page", "breakBefore")) == ["page", "page"]
     assert browser.run(rules.format(".sheet", "breakAfter")) == ["page", "page"]
     assert browser.run(rules.format(".links", "display")) == ["none", "none"]
+    assert set(browser.run(rules.format(".back", "display"))) == {"none"}
     browser.call("Emulation.setEmulatedMedia", media="")
 
 

@@ -206,6 +206,33 @@ def test_cuts_are_struck_and_restored() -> None:
     assert "the writer decides" not in tree("small").named("footer")[0].text
 
 
+def test_a_cut_says_whose_words_it_is_about() -> None:
+    """The balloon, linked to its line; who speaks, and the line of the script; a heading above."""
+    article = next(n for n in tree("lettered").named("article") if n.classed("cuts"))
+    headings = [one.text.strip() for one in article.named("h3", "h4")]
+    assert headings[1:] == ["Proposals for cuts"]
+    told = [cut.named("p")[0] for cut in article.classed("cut")]
+    assert told[0].text.strip() == "1.1.1 WENNA, line 8"
+    assert [one.attributes["href"] for one in told[0].named("a")] == ["#say-1.1.1"]
+    places = [one.text for one in article.classed("head")]
+    assert len(places) == len(set(places))
+
+
+def test_balloons_named_in_an_item_are_links() -> None:
+    """Where an item about a panel tells of its balloons, each is a link to its line."""
+    (item,) = tree("lettered").named("ol")[0].named("li")
+    links = [(one.text, one.attributes["href"]) for one in item.named("a")]
+    assert links[1:] == [("1.1.1", "#say-1.1.1"), ("1.1.2", "#say-1.1.2")]
+
+
+def test_words_of_a_script_are_in_its_language() -> None:
+    """Title, speakers and speeches say so; what the report itself says does not."""
+    typed = "Titre : La marée\n\nPLANCHE 1\n\nCase 1. La porte.\n\nPILOTE : Ohé !\n"
+    root = parse(to_html(preflight(parse_script(typed))))
+    french = [one.text for one in root.walk() if one.attributes.get("lang") == "fr"]
+    assert french == ["La marée", "La porte.", "PILOTE", "Ohé !"]
+
+
 def test_what_to_do_comes_first_and_unfolds() -> None:
     """The first section is what to do; ten items at once, each a link to its place."""
     root = tree("nasty")
