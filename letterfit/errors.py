@@ -16,6 +16,8 @@ class LetterfitError(Exception):
     >>> print(LetterfitError("no page heading found", advice="start pages with PAGE 1",
     ...                      source="gate.txt", line=3))
     gate.txt:3: no page heading found; start pages with PAGE 1
+    >>> print(LetterfitError("no page heading found", line=3))
+    line 3: no page heading found
     """
 
     def __init__(
@@ -28,7 +30,9 @@ class LetterfitError(Exception):
         self.line = line
 
     def __str__(self) -> str:
-        place = self.source if self.line is None else f"{self.source or 'line'}:{self.line}"
+        place = self.source
+        if self.line is not None:
+            place = f"{place}:{self.line}" if place else f"line {self.line}"
         parts = [
             f"{place}: " if place else "",
             self.what,

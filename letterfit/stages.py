@@ -66,7 +66,8 @@ def fit_balloon(  # noqa: PLR0913 - keyword-only
         gives the same balloon.
 
     Raises:
-        OutlineError: When there is no such family, or the numbers ask for no outline.
+        OutlineError: When there is no such family, no text or one of over 1,000 words or 5,000
+            characters, or the numbers ask for no outline.
         FontError: When the lettering cannot be used.
 
     >>> balloon = fit_balloon("Hold a little longer, old thing.")
@@ -135,7 +136,8 @@ def fit_into(
         `FittedBalloon.overflow` says by how much it does not.
 
     Raises:
-        OutlineError: When there is no such way to break lines, or no text to set.
+        OutlineError: When there is no such way to break lines, or no text or too long a one, as
+            `fit_balloon`.
         FontError: When the lettering cannot be used.
 
     >>> from letterfit import Ellipse
@@ -169,7 +171,7 @@ def balloon_front(
         widest first.
 
     Raises:
-        OutlineError: When there is no such family.
+        OutlineError: When there is no such family, or no text or too long a one, as `fit_balloon`.
         FontError: When the lettering cannot be used.
 
     >>> len(balloon_front("And still nobody has come to ask why the gate is shut.")) > 1

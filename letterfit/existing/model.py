@@ -133,7 +133,8 @@ class DrawnBalloon:
         line: Its line in the file.
         part: "balloon" or "caption".
         region: All that it covers, a tail in the same outline with it.
-        body: Its outline without its tail, closed across the tail's mouth.
+        body: The corners of its outline without its tail, closed across the tail's mouth, shape
+            (n, 2), mm.
         lettering: What stands in it.
         rule: What told that it is a balloon.
 

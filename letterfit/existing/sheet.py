@@ -61,6 +61,7 @@ def drawn_sheet(
     mm = (wide * MM_PER_PX, high * MM_PER_PX)
     findings: tuple[Finding, ...] = ()
     if trim is not None:
+        _check_size(trim, source)
         _check_proportions(mm, trim, source)
     elif any(unit_of(own.get(side)) in ("?", "", "px", "%") for side in ("width", "height")):
         findings = (_guessed(mm),)

@@ -70,7 +70,11 @@ def check_layout(  # noqa: PLR0913 - the same terms as place_outlines, all with 
         menus: The outlines each balloon could choose from; None asks nothing of that.
 
     Returns:
-        One of CODES each. A crossing tail that the layout itself reports is not repeated.
+        One finding for each rule and balloon; its code is the rule's, such as "outside-panel". A
+        crossing tail that the layout itself reports is not repeated.
+
+    Raises:
+        PageError: When a region to keep clear is no convex polygon.
 
     >>> check_layout(Rect(0, 0, 40, 30), PanelLayout(verdict="placed", figure_height_mm=30.0))
     ()

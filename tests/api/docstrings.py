@@ -21,8 +21,8 @@ from tests.api.reading import constant_docstring, members, own_docstring, parame
 CODE = re.compile(r"`([^`]+)`")
 DOTTED = re.compile(r"[A-Za-z_]\w*(?:\.[A-Za-z_]\w*)*(?:\(\))?")
 UNIT = re.compile(
-    r"\b(?:mm2?|cm|points?|pt|em|ratios?|shares?|parts?|factor|radians|degrees|0 to 1|percent"
-    r"|numbers?|words|as `?[a-z])\b",
+    r"\b(?:mm2?|cm|points?|pt|em|ratios?|shares?|factor|radians|degrees|0 to 1|numbers?|words)\b"
+    r"|\bas (?:in )?`",
     re.IGNORECASE,
 )
 UNIT_IN_NAME = re.compile(r"_(?:mm2?|pt|em|share)$")
@@ -85,6 +85,9 @@ def member_faults(
     for name in parameters(function):
         if not re.search(rf"\b{name}\b", told):
             yield f"says nothing of {name}"
+    result = inspect.get_annotations(function).get("return")
+    if result is float and not measured(function.__name__, told):
+        yield "gives no unit for what it returns"
     yield from formulas(f"{text}\n{'Source:' * ('Source:' in own_docstring(owner))}")
     yield from errors(text, function)
     if ">>>" in text:
@@ -123,6 +126,8 @@ def arguments(text: str, value: object) -> Iterator[str]:
             yield f"names {name} and says nothing"
         elif in_floats(given, name) and not (for_all or measured(name, said)):
             yield f"gives no unit for {name}"
+        elif in_arrays(given, name) and "shape" not in said.lower():
+            yield f"gives no shape for {name}"
 
 
 def measured(name: str, said: str) -> bool:
@@ -133,6 +138,11 @@ def measured(name: str, said: str) -> bool:
 def in_floats(given: Mapping[str, inspect.Parameter], name: str) -> bool:
     """Whether an argument is measured: a float, or several."""
     return name in given and re.search(r"\bfloat\b", str(given[name].annotation)) is not None
+
+
+def in_arrays(given: Mapping[str, inspect.Parameter], name: str) -> bool:
+    """Whether an argument is an array, or several."""
+    return name in given and "numpy" in str(given[name].annotation)
 
 
 def example(text: str, public: Mapping[str, object]) -> Iterator[str]:

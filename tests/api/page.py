@@ -8,6 +8,9 @@ from html.parser import HTMLParser
 LEFT_OVER = re.compile(r">>> |\*\*|`|^\s*(?:Args|Returns|Raises):|:(?:class|func|meth):|<factory>")
 """Marks of a docstring that readers see only where its markup was not understood."""
 
+UNLINKED = re.compile(r"<code>([A-Z]\w+\.\w+)</code>")
+"""A member of a class that is spoken of in code."""
+
 NOT_PROSE = {"code", "pre", "style", "title", "h6"}
 """Where those marks may stand: in code, and in the headings that sections became."""
 
@@ -51,4 +54,5 @@ def faults(html: str, names: tuple[str, ...]) -> Iterator[str]:
             yield f"a link leads to {link}, which there is not"
         elif not link.startswith(("#", "https://")):
             yield f"a link leads out of the page, to {link}"
+    yield from (f"{name} is spoken of without a link" for name in UNLINKED.findall(html))
     yield from (f"not read as markup: {line}" for line in reader.text if LEFT_OVER.search(line))

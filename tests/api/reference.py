@@ -19,6 +19,7 @@ from markupsafe import Markup
 import letterfit
 from tests.api import page
 from tests.api.docstrings import PUBLIC
+from tests.api.fields import with_fields
 from tests.api.groups import GROUPS, Group
 from tests.api.reading import constant_docstring, members
 
@@ -88,7 +89,7 @@ def build(folder: Path) -> str:
         for name, member in module.members.items():
             if isinstance(member, pdoc.doc.Variable):
                 member.docstring = constant_docstring(name)
-        html = pdoc.render.html_module(module, {"letterfit": module})
+        html = with_fields(pdoc.render.html_module(module, {"letterfit": module}))
     folder.mkdir(parents=True, exist_ok=True)
     (folder / "letterfit.html").write_text(html, encoding="utf-8")
     return html

@@ -4,6 +4,8 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 
+import numpy as np
+import numpy.typing as npt
 import pytest
 
 import letterfit
@@ -130,6 +132,28 @@ def test_a_class_is_asked_for_its_fields_and_its_methods() -> None:
     assert "Lock: says nothing of width" in found
     assert "Lock.filled: says nothing of level" in found
     assert "Lock.filled: has a formula without a source" in found
+
+
+def test_measures_have_units_and_arrays_have_shapes() -> None:
+    """Of what comes in and of what comes out."""
+
+    @dataclass(frozen=True)
+    class Basin:
+        """A basin.
+
+        Args:
+            floor: Where its floor is, mm.
+        """
+
+        floor: npt.NDArray[np.float64]
+
+        def depth(self) -> float:
+            """How deep it is."""
+            return float(self.floor.max())
+
+    found = docstrings.faults("Basin", Basin, docstrings.PUBLIC | {"Basin": Basin})
+    assert "Basin: gives no shape for floor" in found
+    assert "Basin.depth: gives no unit for what it returns" in found
 
 
 def test_constants_have_the_docstring_below_them() -> None:

@@ -35,6 +35,7 @@ def test_a_good_page_has_no_fault() -> None:
         ('"https://pdoc.dev"', '"letterfit/fit.html"', "a link leads out of the page"),
         ("<code>`</code>", "`", "not read as markup: A ` fit."),
         ("<pre>&gt;&gt;&gt; fit</pre>", "<p>&gt;&gt;&gt; fit</p>", "not read as markup: >>> fit"),
+        ("<code>`</code>", "<code>Tail.tip</code>", "Tail.tip is spoken of without a link"),
         ("<h6>Returns:</h6>", "<p>Returns:</p>", "not read as markup: Returns:"),
         ("A ", "**A** ", "not read as markup: **A**"),
     ],

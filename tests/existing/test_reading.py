@@ -221,6 +221,13 @@ def test_bytes_that_are_no_page_are_refused(data: bytes) -> None:
         lf.parse_drawn_page(data)
 
 
+@pytest.mark.parametrize("trim", [(0.0, -1.0), (170.0, 0.0), (math.nan, 170.0), (math.inf, 260.0)])
+def test_a_trim_that_is_no_page_is_refused(trim: tuple[float, float]) -> None:
+    """Whatever the numbers are, they are told as a size that does not print."""
+    with pytest.raises(lf.DrawingError, match="cannot be printed"):
+        lf.parse_drawn_page(MM_PAGE, trim=trim)
+
+
 def test_a_trim_of_other_proportions_is_refused() -> None:
     """A page as wide as high does not print on a tall sheet."""
     with pytest.raises(lf.DrawingError, match=r"0\.654 as wide as high"):
