@@ -5,11 +5,8 @@ that says where, what and what to do). Only this module and the two readers touc
 """
 
 import sys
-from collections.abc import Iterator, Sequence
-from concurrent.futures import ProcessPoolExecutor
-from contextlib import contextmanager
+from collections.abc import Sequence
 from importlib import resources
-from multiprocessing import get_context
 from pathlib import Path
 from typing import NoReturn
 
@@ -17,29 +14,19 @@ import click
 
 import letterfit as lf
 from letterfit.cli_cuts import cuts
+from letterfit.cli_errors import COMPLAINTS, one_line
 from letterfit.cli_files import show, write_given, write_text
 from letterfit.cli_fonts import tell_fonts
 from letterfit.cli_joined import joined_advice, tell_joined
-from letterfit.cli_lettering import (
-    chosen_lettering,
-    lettering_options,
-)
+from letterfit.cli_lettering import chosen_lettering, lettering_options
 from letterfit.cli_measures import compare, measure
 from letterfit.cli_plan import plan
-from letterfit.cli_screen import progress_bar, screen_colour, screen_width
-from letterfit.cli_script import (
-    LANGUAGE_HELP,
-    OUTLINE_HELP,
-    chosen_report,
-    chosen_script,
-    language_tag,
-    report_options,
-)
+from letterfit.cli_preflight import preflight, show_report, write_pages
+from letterfit.cli_screen import progress_bar, screen_width
+from letterfit.cli_script import LANGUAGE_HELP, OUTLINE_HELP, chosen_script, language_tag
 from letterfit.cli_table import chosen_least_size, one_text, table_options, tell_table
 from letterfit.cli_tiers import tiers
-from letterfit.files import NoOrdinaryFileError
-from letterfit.output.pdf.extra import check_extra
-from letterfit.output.svg.page import TEXTS, Text
+from letterfit.cli_watch import Watching, watch_option
 
 FITS, MISFIT, UNUSABLE = 0, 1, 2
 INTERRUPTED = 130
@@ -56,28 +43,12 @@ def main(arguments: Sequence[str] | None = None) -> NoReturn:
     """
     try:
         status = commands.main(args=arguments, prog_name="letterfit", standalone_mode=False)
-    except (lf.LetterfitError, click.ClickException, OSError) as error:
-        click.echo(f"letterfit: {_one_line(error)}", err=True)
+    except COMPLAINTS as error:
+        click.echo(one_line(error), err=True)
         status = UNUSABLE
     except (click.Abort, KeyboardInterrupt):
         status = INTERRUPTED
     sys.exit(status)
-
-
-def _one_line(error: Exception) -> str:
-    if isinstance(error, click.UsageError):
-        command = error.ctx.command_path if error.ctx else "letterfit"
-        text = f"{error.format_message()} (see {command} --help)"
-    elif isinstance(error, click.ClickException):
-        text = error.format_message()
-    elif isinstance(error, NoOrdinaryFileError):
-        text = f"{error.filename}: {error.strerror}; give a file"
-    elif isinstance(error, OSError) and error.strerror:
-        name = f"{error.filename}: " if error.filename else ""
-        text = f"{name}{error.strerror.lower()}; check the name, and your rights there"
-    else:
-        text = str(error)
-    return " ".join(text.split())
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -96,6 +67,7 @@ SIDE = click.FloatRange(0.1, 10_000)
 OUTLINE = click.option(
     "--outline",
     type=click.Choice(sorted(lf.FAMILIES)),
+    metavar="NAME",
     default="ellipse",
     show_default=True,
     help=OUTLINE_HELP,
@@ -106,71 +78,7 @@ LANGUAGE = click.option(
     callback=language_tag,
     help=LANGUAGE_HELP,
 )
-FIGURES_HELP = "Write a sheet of small pages with the figure every panel holds, SVG; - for stdout."
 JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
-
-
-@commands.command()
-@click.argument("script")
-@report_options
-@JSON
-@click.option(
-    "--html", "html_file", metavar="F", help="Write the report as one HTML file; - for stdout."
-)
-@click.option("--svg", "svg_folder", metavar="DIR", help="Write one SVG per page into a folder.")
-@click.option(
-    "--svg-text",
-    type=click.Choice(TEXTS),
-    help="Lettering in it: outlines, or live text that needs the font.  [default: outlines]",
-)
-@click.option("--figures", "figures_file", metavar="F", help=FIGURES_HELP)
-@click.option("--pdf", "pdf_file", metavar="F", help="Write a print proof; - for stdout.")
-@click.option("--cuts", is_flag=True, help="Propose cuts in --html and --json; takes longer.")
-@click.option("--check", is_flag=True, help="Have a checker go over every layout; takes longer.")
-@click.option(
-    "--jobs",
-    type=click.IntRange(1, 256),
-    default=1,
-    show_default=True,
-    help="Processes that share out the pages.",
-)
-def preflight(  # noqa: PLR0913 - click passes every option by its name
-    *,
-    script: str,
-    json_file: str | None,
-    html_file: str | None,
-    svg_folder: str | None,
-    svg_text: Text | None,
-    figures_file: str | None,
-    pdf_file: str | None,
-    cuts: bool,
-    check: bool,
-    jobs: int,
-) -> int:
-    """Check whether a SCRIPT's lettering fits its pages (- reads standard input)."""
-    if [json_file, html_file, figures_file, pdf_file].count("-") > 1:
-        raise click.UsageError(
-            "Only one of --json, --html, --figures and --pdf can go to standard output."
-        )
-    if cuts and json_file is None and html_file is None:
-        raise click.UsageError("--cuts goes with --html or --json; letterfit cuts shows them here.")
-    if svg_text is not None and svg_folder is None:
-        raise click.UsageError("--svg-text goes with --svg.")
-    if pdf_file is not None:
-        check_extra()  # before the work, not after it
-    parsed = chosen_script(script)
-    with _workers(jobs) as executor, progress_bar(len(parsed.pages)) as progress:
-        report = chosen_report(parsed, check=check, cuts=cuts, executor=executor, progress=progress)
-    if svg_folder is not None:
-        _write_pages(report, Path(svg_folder), text=svg_text or "outlines")
-    if html_file is not None:
-        write_given(html_file, lf.to_html(report))
-    if figures_file is not None:
-        write_given(figures_file, lf.figures_to_svg(report))
-    if pdf_file is not None:
-        write_given(pdf_file, lf.to_pdf(report))
-    _show(report, json_file, quiet="-" in (html_file, figures_file, pdf_file))
-    return FITS if report.fits else MISFIT
 
 
 @commands.command()
@@ -259,9 +167,10 @@ def _written(
     return FITS if fitted.fits and not lost else MISFIT
 
 
-@commands.command()
+@commands.command(cls=Watching)
 @click.argument("script")
 @JSON
+@watch_option
 def parse(*, script: str, json_file: str | None) -> int:
     """Show how a SCRIPT is understood: pages, panels, balloons, and lines nobody could place."""
     parsed = chosen_script(script)
@@ -286,50 +195,21 @@ def fonts(*, files: tuple[str, ...], json_file: str | None) -> int:
 def demo(*, folder: str | None) -> int:
     """Check the script that ships with letterfit; with DIR, write it all there."""
     text = resources.files(lf).joinpath("demo", DEMO).read_text(encoding="utf-8")
-    report = lf.preflight(lf.parse_script(text, source=DEMO))
+    script = lf.parse_script(text, source=DEMO)
+    with progress_bar(len(script.pages)) as progress:
+        report = lf.preflight(script, progress=progress)
     if folder is not None:
         target = Path(folder)
         target.mkdir(parents=True, exist_ok=True)
         write_text(target / DEMO, text)
         write_text(target / "report.json", lf.to_json(report))
         write_text(target / "report.html", lf.to_html(report))
-        _write_pages(report, target)
+        write_pages(report, target)
         kept = f"{DEMO}, report.html, report.json and {len(report.pages)} pages"
         click.echo(f"Wrote {kept} to {folder}", err=True)
-    _show(report, None)
+    show_report(report)
     return FITS
 
 
-for command in (compare, cuts, measure, plan, tiers):
+for command in (compare, cuts, measure, plan, preflight, tiers):
     commands.add_command(command)
-
-
-def _show(report: lf.ScriptReport, json_file: str | None, *, quiet: bool = False) -> None:
-    if json_file is not None:
-        write_given(json_file, lf.to_json(report))
-    if json_file != "-" and not quiet:
-        show(lf.to_text(report, width=screen_width(), colour=screen_colour()))
-
-
-def _write_pages(report: lf.ScriptReport, folder: Path, *, text: Text = "outlines") -> None:
-    folder.mkdir(parents=True, exist_ok=True)
-    for page in report.pages:
-        name = f"page-{page.label}.svg"
-        write_text(folder / name, lf.to_svg(page, lettering=report.lettering, text=text))
-    columns = any(b.fitted.vertical for page in report.pages for b in _balloons(page))
-    if text == "live" and columns:
-        click.echo("letterfit: columns are drawn as outlines; all else is live text", err=True)
-
-
-def _balloons(page: lf.PageReport) -> list[lf.BalloonReport]:
-    return [balloon for panel in page.panels for balloon in panel.balloons]
-
-
-@contextmanager
-def _workers(jobs: int) -> Iterator[ProcessPoolExecutor | None]:
-    """Worker processes for more than one job; HarfBuzz holds the interpreter's lock in threads."""
-    if jobs == 1:
-        yield None
-        return
-    with ProcessPoolExecutor(jobs, mp_context=get_context("spawn")) as executor:
-        yield executor

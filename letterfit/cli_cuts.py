@@ -2,17 +2,19 @@
 
 import click
 
-from letterfit.cli_files import write_given
+from letterfit.cli_files import show, write_given
 from letterfit.cli_screen import progress_bar, screen_colour, screen_width
 from letterfit.cli_script import chosen_report, chosen_script, report_options
+from letterfit.cli_watch import Watching, watch_option
 from letterfit.output.cuts_json import cuts_to_json, proposals
 from letterfit.output.terminal.cuts import cuts_to_text
 
 
-@click.command()
+@click.command(cls=Watching)
 @click.argument("script")
 @report_options
 @click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
+@watch_option
 def cuts(*, script: str, json_file: str | None) -> int:
     """Propose which words of a SCRIPT to cut where there is too much, most pressing first."""
     parsed = chosen_script(script)
@@ -21,5 +23,5 @@ def cuts(*, script: str, json_file: str | None) -> int:
     if json_file is not None:
         write_given(json_file, cuts_to_json(report))
     if json_file != "-":
-        write_given("-", cuts_to_text(report, width=screen_width(), colour=screen_colour()))
+        show(cuts_to_text(report, width=screen_width(), colour=screen_colour()))
     return 1 if proposals(report) else 0

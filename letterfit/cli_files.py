@@ -13,6 +13,8 @@ from letterfit.output.plans_json import plans_to_json
 from letterfit.paper import Plans, plans_to_toml
 from letterfit.toml_lines import LONGEST_FILE
 
+BYTE_ORDER_MARK = "\ufeff"
+
 MOST_BYTES = 4 * max(LONGEST_FILE, LONGEST_JSON) + 4
 """Enough of any file to see that it is too long: no letter of UTF-8 takes more than 4 bytes."""
 
@@ -62,17 +64,28 @@ def write_bytes(path: Path, data: bytes) -> None:
 
 
 def write_given(name: str, content: str | bytes) -> None:
-    """Write a file as `write_text` and `write_bytes` do; - is standard output.
+    """Write a file as `write_bytes` does, texts in UTF-8; - is standard output, byte for byte.
 
     Raises:
         OSError: When the file cannot be written.
     """
+    data = content if isinstance(content, bytes) else content.encode("utf-8")
     if name == "-":
-        show(content)
-    elif isinstance(content, bytes):
-        write_bytes(Path(name), content)
+        show(data)
     else:
-        write_text(Path(name), content)
+        write_bytes(Path(name), data)
+
+
+def write_csv(name: str, text: str) -> None:
+    """Write CSV as `write_given` does: a file for a spreadsheet, standard output for a program.
+
+    A file begins with a byte order mark, by which spreadsheets know UTF-8 when it is opened by a
+    double click; without, they take it for an old code page and spoil every accent.
+
+    Raises:
+        OSError: When the file cannot be written.
+    """
+    write_given(name, text if name == "-" else f"{BYTE_ORDER_MARK}{text}")
 
 
 def write_plans(name: str, plans: Plans) -> None:
@@ -86,7 +99,13 @@ def write_plans(name: str, plans: Plans) -> None:
 
 
 def show(content: str | bytes) -> None:
-    """Print a text, or bytes as they are; a reader, such as `head`, that has seen enough may go."""
+    """Print a text, or bytes as they are; a reader, such as `head`, that has seen enough may go.
+
+    A letter that the terminal's own encoding does not have is shown as a question mark.
+    """
+    if isinstance(content, str) and sys.stdout is not None:
+        encoding = sys.stdout.encoding or "utf-8"
+        content = content.encode(encoding, "replace").decode(encoding)
     try:
         click.echo(content, nl=isinstance(content, str) and not content.endswith("\n"))
     except BrokenPipeError:  # the verdict still holds

@@ -31,6 +31,12 @@ def _keep(context: click.Context, _option: click.Parameter, value: str | None) -
     context.meta[_KEPT] = value
 
 
+def house_rules_file() -> str | None:
+    """The file of limits that the running command was given, if it was."""
+    name: str | None = click.get_current_context().meta.get(_KEPT)
+    return name
+
+
 def chosen_limits() -> lf.Limits:
     """The limits that the running command was asked to hold a script against.
 
@@ -38,5 +44,5 @@ def chosen_limits() -> lf.Limits:
         PageError: When the file states no limits that can be used.
         OSError: When it cannot be read.
     """
-    name: str | None = click.get_current_context().meta[_KEPT]
+    name = house_rules_file()
     return lf.Limits() if name is None else lf.parse_limits(read_settings(name), source=name)

@@ -214,6 +214,13 @@ def chosen_lettering() -> lf.Lettering:
     )
 
 
+def font_files() -> tuple[str, ...]:
+    """The names that may be font files; a bundled family's name is among them."""
+    chosen = click.get_current_context().meta.get(_KEPT, {})
+    names = (chosen.get("typeface"), chosen.get("effects_typeface"))
+    return tuple(name for name in names if name is not None)
+
+
 def chosen_effects() -> lf.Lettering:
     """How the running command was asked to measure sound effects: by the same habits.
 

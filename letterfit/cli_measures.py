@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 import letterfit as lf
-from letterfit.cli_files import write_given
+from letterfit.cli_files import show, write_given
 from letterfit.cli_fonts import font_choice
 from letterfit.cli_lettering import chosen_lettering
 from letterfit.cli_screen import screen_colour, screen_width
@@ -61,7 +61,7 @@ def measure(  # noqa: PLR0913 - click passes every option by its name
         write_given(json_file, lf.measures_to_json(measured))
     if json_file != "-":
         text = lf.measures_to_text(measured, width=screen_width(), colour=screen_colour())
-        write_given("-", text)
+        show(text)
     return 0 if measured.fits else 1
 
 
@@ -90,7 +90,7 @@ def compare(
         write_given(json_file, lf.comparison_to_json(compared))
     if json_file != "-":
         text = lf.comparison_to_text(compared, width=screen_width(), colour=screen_colour())
-        write_given("-", text)
+        show(text)
     return 0 if compared.fits else 1
 
 

@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 import letterfit as lf
-from letterfit.cli_files import write_given, write_plans, write_text
+from letterfit.cli_files import show, write_given, write_plans, write_text
 from letterfit.cli_screen import screen_colour, screen_width
 from letterfit.cli_script import (
     chosen_laid,
@@ -14,9 +14,10 @@ from letterfit.cli_script import (
     chosen_script,
     plan_options,
 )
+from letterfit.cli_watch import Watching, watch_option
 
 
-@click.command()
+@click.command(cls=Watching)
 @click.argument("script")
 @plan_options
 @click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
@@ -26,6 +27,7 @@ from letterfit.cli_script import (
     metavar="F",
     help="Write every page's plan, to be changed and read again: JSON if F ends so, else TOML.",
 )
+@watch_option
 def plan(
     *, script: str, json_file: str | None, svg_folder: str | None, write_plan: str | None
 ) -> int:
@@ -44,7 +46,7 @@ def plan(
         write_given(json_file, lf.page_plans_to_json(pages))
     if "-" not in (write_plan, json_file):
         text = lf.page_plans_to_text(pages, width=screen_width(), colour=screen_colour())
-        write_given("-", text)
+        show(text)
     return 0
 
 

@@ -9,18 +9,20 @@ import sys
 from collections.abc import Callable
 from concurrent.futures import Executor
 from dataclasses import replace
+from pathlib import Path
 from typing import TypeVar
 
 import click
 
 import letterfit as lf
 from letterfit.cli_files import read_settings
-from letterfit.cli_house_rules import chosen_limits, house_rules_option
+from letterfit.cli_house_rules import chosen_limits, house_rules_file, house_rules_option
 from letterfit.cli_lettering import (
     chosen_aside,
     chosen_caption_align,
     chosen_effects,
     chosen_lettering,
+    font_files,
     script_options,
 )
 from letterfit.cli_outlines import chosen_outlines, outline_options
@@ -31,6 +33,7 @@ from letterfit.script.docx_package import MOST_FILE_BYTES
 Command = TypeVar("Command", bound=Callable[..., object])
 
 _KEPT = "letterfit.script"
+_REPORTED = "letterfit.reported"
 
 
 def _keep(context: click.Context, option: click.Parameter, value: object) -> None:
@@ -48,7 +51,7 @@ def language_tag(_context: click.Context, _option: click.Parameter, tag: str | N
     return tag
 
 
-OUTLINE_HELP = "The family of balloon outlines."
+OUTLINE_HELP = f"The family of balloon outlines: {', '.join(sorted(lf.FAMILIES))}."
 LANGUAGE_HELP = (
     "The words' language, a BCP 47 tag such as fr or pt-BR.  [default: en, or the script's]"
 )
@@ -82,6 +85,7 @@ _OPTIONS: tuple[Callable[[Command], Command], ...] = (
     click.option(
         "--outline",
         type=click.Choice(sorted(lf.FAMILIES)),
+        metavar="NAME",
         default="ellipse",
         show_default=True,
         expose_value=False,
@@ -123,6 +127,20 @@ def chosen_script(script: str) -> lf.Script:
         parsed = lf.read_script(script)
     language = click.get_current_context().meta.get(_KEPT, {}).get("language")
     return parsed if language is None else replace(parsed, language=language)
+
+
+def chosen_files() -> tuple[str, ...]:
+    """The files that the running command reads besides the script: plan, house rules and fonts."""
+    kept = click.get_current_context().meta.get(_KEPT, {})
+    settings = (kept.get("plan"), house_rules_file())
+    fonts = (name for name in font_files() if Path(name).is_file())
+    return (*(name for name in settings if name is not None), *fonts)
+
+
+def last_report() -> lf.ScriptReport | None:
+    """The report that the running command made last, if it made one."""
+    report: lf.ScriptReport | None = click.get_current_context().meta.get(_REPORTED)
+    return report
 
 
 def chosen_reading() -> lf.Reading | None:
@@ -186,7 +204,7 @@ def chosen_report(
     """
     kept = click.get_current_context().meta[_KEPT]
     paper: str | None = kept["paper"]
-    return lf.preflight(
+    report = lf.preflight(
         script,
         lettering=chosen_lettering(),
         paper=lf.Paper.named(paper) if paper is not None else None,
@@ -204,3 +222,5 @@ def chosen_report(
         executor=executor,
         progress=progress,
     )
+    click.get_current_context().meta[_REPORTED] = report
+    return report

@@ -10,6 +10,7 @@ import click
 from click.core import ParameterSource
 
 import letterfit as lf
+from letterfit.cli_files import write_csv
 from letterfit.cli_screen import screen_colour, screen_width
 from letterfit.table.model import LEAST_SIZE_PT
 from letterfit.table.reading import MOST_BYTES
@@ -150,7 +151,7 @@ def tell_table(
     if json_file is not None:
         write(json_file, lf.table_to_json(table))
     if csv_file is not None:
-        write(csv_file, lf.table_to_csv(table))
+        write_csv(csv_file, lf.table_to_csv(table))
     if "-" not in (json_file, csv_file):
         show(lf.table_to_text(table, width=screen_width(), colour=screen_colour()))
     return table.fits

@@ -5,12 +5,13 @@ from dataclasses import replace
 import click
 
 import letterfit as lf
-from letterfit.cli_files import write_given, write_plans
+from letterfit.cli_files import show, write_given, write_plans
 from letterfit.cli_screen import progress_bar, screen_colour, screen_width
 from letterfit.cli_script import chosen_plans, chosen_report, chosen_script, report_options
+from letterfit.cli_watch import Watching, watch_option
 
 
-@click.command()
+@click.command(cls=Watching)
 @click.argument("script")
 @report_options
 @click.option("--figure", type=float, help="The figure for every panel, mm.  [default: the page's]")
@@ -34,6 +35,7 @@ from letterfit.cli_script import chosen_plans, chosen_report, chosen_script, rep
     help="Write a plan that preflight reads, JSON if F ends so; - for stdout.",
 )
 @click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
+@watch_option
 def tiers(  # noqa: PLR0913 - click passes every option by its name
     *,
     script: str,
@@ -48,10 +50,11 @@ def tiers(  # noqa: PLR0913 - click passes every option by its name
         raise click.UsageError("Only one of --write-plan and --json can go to standard output.")
     limits = lf.TierLimits(tier_change=tier_change, panel_change=panel_change, figure_mm=figure)
     parsed = chosen_script(script)
-    report = chosen_report(parsed)
+    with progress_bar(len(parsed.pages)) as progress:
+        report = chosen_report(parsed, progress=progress)
     pages = [page for page in report.pages if page.panels]
     advice = []
-    with progress_bar(len(pages)) as progress:
+    with progress_bar(len(pages), what="Trying grids") as progress:
         for done, page in enumerate(pages, start=1):
             advice.append(lf.tier_advice(page, limits=limits))
             if progress is not None:
@@ -61,7 +64,7 @@ def tiers(  # noqa: PLR0913 - click passes every option by its name
     if json_file is not None:
         write_given(json_file, lf.tiers_to_json(advice))
     if "-" not in (write_plan, json_file):
-        write_given("-", lf.tiers_to_text(advice, width=screen_width(), colour=screen_colour()))
+        show(lf.tiers_to_text(advice, width=screen_width(), colour=screen_colour()))
     return 0 if all(one.outcome == "kept" for one in advice) else 1
 
 

@@ -1,5 +1,7 @@
 """Settings for every test: hypothesis draws the same examples on every machine."""
 
+import os
+
 from hypothesis import HealthCheck, settings
 
 settings.register_profile(
@@ -11,3 +13,5 @@ settings.register_profile(
     suppress_health_check=[HealthCheck.too_slow],
 )
 settings.load_profile("letterfit")
+
+os.environ.pop("COLUMNS", None)  # whoever runs the tests in a wide window sees what all see

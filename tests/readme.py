@@ -132,7 +132,7 @@ def printed(command: str, folder: Path) -> str:
     done = subprocess.run(  # noqa: S603 - the command comes from our own README
         [sys.executable, "-m", "letterfit", *words[1:]],
         cwd=folder,
-        env={**os.environ, "PYTHONPATH": str(README.parent)},
+        env={**os.environ, "PYTHONPATH": str(README.parent), "COLUMNS": ""},
         capture_output=True,
         encoding="utf-8",
         check=False,

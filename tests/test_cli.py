@@ -373,6 +373,23 @@ def test_html_goes_to_a_file_or_to_standard_output(run: Run) -> None:
     assert piped.startswith("<!doctype html>")
 
 
+def test_figures_for_a_spreadsheet_go_to_a_file_or_to_standard_output(run: Run) -> None:
+    """A file says by a byte order mark that it is UTF-8; a program gets the rows alone."""
+    status, out, err = run("preflight", "gate.txt", "--csv", "figures.csv")
+    assert (status, err) == (FITS, "")
+    assert "PACE" in out
+    status, piped, err = run("preflight", "gate.txt", "--csv", "-")
+    assert (status, err) == (FITS, "")
+    assert Path("figures.csv").read_bytes() == b"\xef\xbb\xbf" + piped.encode()
+    assert [line.split(",")[:3] for line in piped.split("\r\n")] == [
+        ["page", "tier", "panel"],
+        ["1", "1", "1"],
+        ["1", "2", "2"],
+        [""],
+    ]
+    assert "--csv" in complaint(run("preflight", "gate.txt", "--csv", "-", "--json", "-"))
+
+
 def test_only_one_document_goes_to_standard_output(run: Run) -> None:
     """Two would be a file that nobody can read."""
     assert "--html" in complaint(run("preflight", "gate.txt", "--html", "-", "--json", "-"))

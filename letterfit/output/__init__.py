@@ -11,6 +11,7 @@ from letterfit.output.page_plan_json import page_plan_to_json, page_plans_to_jso
 from letterfit.output.pdf import to_pdf
 from letterfit.output.plan_schemas import page_plans_schema, plans_schema, tiers_schema
 from letterfit.output.plans_json import plans_to_json
+from letterfit.output.report_csv import to_csv
 from letterfit.output.report_json import to_json
 from letterfit.output.report_schema import report_schema
 from letterfit.output.script_json import script_to_json
@@ -70,6 +71,7 @@ __all__ = [
     "tiers_schema",
     "tiers_to_json",
     "tiers_to_text",
+    "to_csv",
     "to_html",
     "to_json",
     "to_pdf",

@@ -1,11 +1,9 @@
 """A fitted table as CSV: a row for each text, safe to open in a spreadsheet."""
 
-import csv
-import io
 import math
 
 from letterfit.output import numbers
-from letterfit.output.plain import plain
+from letterfit.output.csv_text import Cell, csv_text
 from letterfit.table import FittedRow, FittedTable
 
 COLUMNS = (
@@ -25,9 +23,6 @@ COLUMNS = (
     "clearance_mm",
 )
 
-FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
-"""What a spreadsheet may take for a formula at the start of a cell (OWASP, CSV Injection)."""
-
 
 def table_to_csv(table: FittedTable) -> str:
     """A fitted table as CSV (RFC 4180): commas, CR LF after each row, quotes where needed.
@@ -45,47 +40,29 @@ def table_to_csv(table: FittedTable) -> str:
     >>> table_to_csv(lf.fit_table([row])).splitlines()[1]
     '1.1,Ahoy!,ellipse,24,12,yes,7.5,AHOY!,1,0,7.5,,,4.66'
     """
-    file = io.StringIO(newline="")
-    writer = csv.writer(file, lineterminator="\r\n")
-    writer.writerow(COLUMNS)
-    writer.writerows(_cells(row) for row in table.rows)
-    return file.getvalue()
+    return csv_text(COLUMNS, map(_cells, table.rows))
 
 
-def _cells(row: FittedRow) -> tuple[str, ...]:
+def _cells(row: FittedRow) -> tuple[Cell, ...]:
     fitted, over = row.fitted, row.fitted.overflow
     outline = fitted.outline
     smallest = None if over is None else over.outline
     return (
-        words_cell(row.row.id),
-        words_cell(row.row.text),
+        row.row.id,
+        row.row.text,
         outline.kind,
-        _number(numbers.mm(2 * outline.half_width)),
-        _number(numbers.mm(2 * outline.half_height)),
+        numbers.mm(2 * outline.half_width),
+        numbers.mm(2 * outline.half_height),
         "yes" if row.fits else "no",
-        _number(numbers.points(fitted.size_pt)),
-        words_cell("\n".join(line.text for line in fitted.lines)),
-        str(fitted.words),
-        str(0 if over is None else over.words),
-        _number(numbers.points_down_or_none(row.largest_size_pt)),
-        _number(None if smallest is None else _up(2 * smallest.half_width)),
-        _number(None if smallest is None else _up(2 * smallest.half_height)),
-        _number(numbers.mm_or_none(fitted.clearance_mm)),
+        numbers.points(fitted.size_pt),
+        "\n".join(line.text for line in fitted.lines),
+        fitted.words,
+        0 if over is None else over.words,
+        numbers.points_down_or_none(row.largest_size_pt),
+        None if smallest is None else _up(2 * smallest.half_width),
+        None if smallest is None else _up(2 * smallest.half_height),
+        numbers.mm_or_none(fitted.clearance_mm),
     )
-
-
-def words_cell(text: str) -> str:
-    """Words as a spreadsheet shows them: never a formula.
-
-    >>> words_cell("=1+1"), words_cell("-- wait!"), words_cell("Hold. -- No!")
-    ("'=1+1", "'-- wait!", 'Hold. -- No!')
-    """
-    safe = plain(text)
-    return f"'{safe}" if safe.startswith(FORMULA_STARTS) else safe
-
-
-def _number(value: float | None) -> str:
-    return "" if value is None else f"{value:g}" if value < 1e5 else f"{value:.3f}"
 
 
 def _up(mm: float) -> float:

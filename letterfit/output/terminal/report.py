@@ -74,6 +74,8 @@ def headline(report: ScriptReport, todo: tuple[Item, ...]) -> tuple[Cell, ...]:
     if failing:
         verb, doubt = "does" if failing == 1 else "do", states.count("doubt")
         more = f"; {doubt} more {'fits' if doubt == 1 else 'fit'} against advice" if doubt else ""
+        if count == 1:
+            return (Cell("✗ The one panel does not fit.", tone),)
         return (Cell(f"✗ {failing} of {count} panels {verb} not fit{more}.", tone),)
     fit = "The one panel fits" if count == 1 else f"All {count} panels fit"
     if not todo:

@@ -5,6 +5,7 @@ JSON does not wait for it. Markup in a script's words is never read as markup, e
 variables decide nothing, and no line ends in spaces.
 """
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from io import StringIO
@@ -128,8 +129,12 @@ class Sheet:
 
     def text(self) -> str:
         """All that was written, no line ending in spaces, a line feed at the end."""
-        lines = [line.rstrip(" ") for line in self._file.getvalue().split("\n")]
+        lines = [_SPACES.sub("", line) for line in self._file.getvalue().split("\n")]
         return "\n".join(lines).rstrip("\n") + "\n"
+
+
+_SPACES = re.compile(r" +(?=(?:\x1b\[[0-9;]*m)*$)")
+"""Spaces at the end of a line; codes that end a colour may follow them."""
 
 
 def _kept(text: str) -> str:

@@ -1,0 +1,207 @@
+"""The option --watch: a command does its work again each time a file that it reads is saved.
+
+Files are looked at by name a few times a second, which is a few microseconds for the handful that a
+command reads and works everywhere: on network drives and in containers too, where a system's own
+notices do not arrive, and with editors that save by writing another file and renaming it. A file
+that changes is left to settle, so that one half written, or missing for a moment, is not read. Bad
+input is told in one line and does not end the watch.
+"""
+
+import functools
+import time
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TypeVar
+
+import click
+
+from letterfit.cli_errors import one_line
+from letterfit.cli_screen import screen_colour, screen_width
+from letterfit.cli_script import chosen_files, last_report
+from letterfit.errors import LetterfitError
+from letterfit.output.terminal.changes import write_checked
+from letterfit.output.terminal.sheet import Cell, Sheet
+from letterfit.report.model import ScriptReport
+
+INTERVAL_S = 0.4
+"""How often files are looked at: soon enough for a person, and no work for the machine."""
+
+SETTLE_S = 0.2
+"""How long a file that changed must stay as it is before it is read."""
+
+PATIENCE = 25
+"""How often a file is waited for that goes on changing, or is gone: five seconds in all."""
+
+OUTPUTS = (
+    "json_file",
+    "html_file",
+    "figures_file",
+    "pdf_file",
+    "csv_file",
+    "svg_folder",
+    "write_plan",
+)
+"""Parameters that name what is written."""
+
+UNUSABLE, INTERRUPTED = 2, 130
+
+_KEPT = "letterfit.watch"
+
+Command = TypeVar("Command", bound=Callable[..., object])
+
+Stamp = tuple[int, int, int] | None
+"""When a file was changed, its size and which file it is; None where there is none."""
+
+Look = Callable[[Sequence[str]], tuple[Stamp, ...]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Surroundings:
+    """What a watch needs of the world: the files, the time of day, and sleep."""
+
+    look: Look
+    clock: Callable[[], str]
+    sleep: Callable[[float], None]
+
+
+def stamps(names: Sequence[str]) -> tuple[Stamp, ...]:
+    """How files stand now."""
+    return tuple(map(_stamp, names))
+
+
+def _stamp(name: str) -> Stamp:
+    try:
+        found = Path(name).stat()
+    except (OSError, ValueError):
+        return None
+    return found.st_mtime_ns, found.st_size, found.st_ino
+
+
+WORLD = Surroundings(look=stamps, clock=lambda: time.strftime("%H:%M:%S"), sleep=time.sleep)
+
+
+class Watching(click.Command):
+    """A command on a SCRIPT that --watch does again and again."""
+
+    surroundings = WORLD
+
+    def invoke(self, ctx: click.Context) -> object:
+        """Run once, or again and again until the user ends it; the status of the last run."""
+        if not ctx.meta.get(_KEPT):
+            return super().invoke(ctx)
+        names = watched_files(ctx.params)
+        return _Watch(functools.partial(super().invoke, ctx), names, self.surroundings).run()
+
+
+def watch_option(command: Command) -> Command:
+    """Add the option to a function that `click.command(cls=Watching)` makes a command of."""
+    return click.option(
+        "--watch",
+        is_flag=True,
+        expose_value=False,
+        callback=_keep,
+        help="Do it again each time a file that it reads is saved; Ctrl-C ends it.",
+    )(command)
+
+
+def _keep(context: click.Context, _option: click.Parameter, value: bool) -> None:  # noqa: FBT001 - click's call
+    context.meta[_KEPT] = value
+
+
+def watched_files(parameters: Mapping[str, object]) -> tuple[str, ...]:
+    """The files that the running command reads, the script first.
+
+    Raises:
+        UsageError: When one of them cannot be watched, or would be written by the command.
+    """
+    script = str(parameters["script"])
+    if script == "-":
+        raise click.UsageError("--watch needs a file: standard input is read only once.")
+    names = tuple(dict.fromkeys((script, *chosen_files())))
+    for key in OUTPUTS:
+        output = parameters.get(key)
+        shown = f"--{key.removesuffix('_file').removesuffix('_folder').replace('_', '-')}"
+        if output == "-":
+            raise click.UsageError(f"With --watch, {shown} writes a file again and again, not -.")
+        if output is not None and any(_same(str(output), name) for name in names):
+            raise click.UsageError(f"With --watch, {shown} must not write what is read: {output}.")
+    return names
+
+
+def _same(one: str, other: str) -> bool:
+    return Path(one).resolve() == Path(other).resolve()
+
+
+class _Watch:
+    """One watch: its files, and what the last check said."""
+
+    def __init__(
+        self, work: Callable[[], object], names: Sequence[str], surroundings: Surroundings
+    ) -> None:
+        self._work = work
+        self._names = names
+        self._world = surroundings
+        self._status: int | None = None
+        self._checked: tuple[str, ScriptReport] | None = None
+
+    def run(self) -> int:
+        """Work, and work again whenever a file was saved, until Ctrl-C."""
+        try:
+            while True:
+                seen = self._world.look(self._names)
+                self._once()
+                self._wait(seen)
+        except (KeyboardInterrupt, click.Abort):
+            click.echo(err=True)  # the terminal shows ^C
+            return INTERRUPTED if self._status is None else self._status
+
+    def _once(self) -> None:
+        """Work once and tell how it went; what no save can mend ends the first time."""
+        first = self._status is None
+        try:
+            status = self._work()
+        except (LetterfitError, OSError) as error:
+            place = error.source if isinstance(error, LetterfitError) else error.filename
+            if first and (place not in self._names or not Path(place).exists()):
+                raise
+            click.echo(one_line(error), err=True)
+            self._status = UNUSABLE
+            self._tell(None)
+        else:
+            self._status = status if isinstance(status, int) else 0
+            self._tell(last_report())
+
+    def _tell(self, report: ScriptReport | None) -> None:
+        """The time, the verdict, what changed, and how to go on, on standard error."""
+        now = self._world.clock()
+        sheet = Sheet(width=screen_width(err=True), colour=screen_colour(err=True))
+        if report is not None:
+            sheet.line()
+        lead = len(now) + 2
+        if report is None:
+            verdict = "Not checked." if self._status == UNUSABLE else "Done."
+            sheet.line(Cell(f"{now}  {verdict}", "strong"))
+        else:
+            since, before = self._checked or ("", None)
+            write_checked(sheet, report, before=before, lead=f"{now}  ", since=since)
+            self._checked = now, report
+        names = ", ".join(self._names)
+        told = f"{' ' * lead}Watching {names}: save to check again, Ctrl-C ends."
+        sheet.line(Cell(told, "quiet"), indent=lead)
+        click.echo(sheet.text(), err=True)
+
+    def _wait(self, seen: tuple[Stamp, ...]) -> None:
+        """Until a file is other than it was seen, and has settled."""
+        while True:
+            self._world.sleep(INTERVAL_S)
+            now = self._world.look(self._names)
+            if now == seen:
+                continue
+            for _ in range(PATIENCE):
+                self._world.sleep(SETTLE_S)
+                last, now = now, self._world.look(self._names)
+                if now == last and None not in now:
+                    break
+            if now != seen:
+                return
