@@ -6,7 +6,8 @@ Security Policy 3): whatever a script's words may hold, nothing of it is loaded 
 
 from letterfit.output.cuts_json import proposals
 from letterfit.output.html.anchors import Anchors, reserve
-from letterfit.output.html.drawing import drawing, legend
+from letterfit.output.html.drawing import drawing
+from letterfit.output.html.legend import legend
 from letterfit.output.html.markup import LANGUAGE, element, spoken, words
 from letterfit.output.html.pace import pace_section
 from letterfit.output.html.page import page_section

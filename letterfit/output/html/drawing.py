@@ -11,7 +11,7 @@ from itertools import islice
 from letterfit.geometry import Rect
 from letterfit.output.counting import counted
 from letterfit.output.html.anchors import Anchors
-from letterfit.output.html.markup import classed, element, words
+from letterfit.output.html.markup import element, words
 from letterfit.output.html.shared_figure import SharedFigure
 from letterfit.output.html.shared_glyphs import SharedGlyphs
 from letterfit.output.panel_state import State, states_of
@@ -23,12 +23,6 @@ from letterfit.report.model import PageReport, PanelReport
 
 _UNHEARD = re.compile(r'<title>[^<]*</title>\n?| aria-label="[^"]*"')
 """What the parts of an image say of themselves, which nobody can hear or point at here."""
-
-
-SIZES = (
-    "The drawings are as large as the screen or the sheet allows, not at print size; the PDF proof "
-    "(--pdf) is."
-)
 
 
 def drawing(
@@ -92,16 +86,3 @@ def _link(panel: PanelReport, page: PageReport, *, state: State, anchors: Anchor
 def _top(rect: Rect, page: PageReport) -> float:
     """How far down the page a panel begins, as a share of the page's width."""
     return rect.y / page.plan.paper.trim[0]
-
-
-def legend() -> str:
-    """What the signs of the drawings mean."""
-    signs = [
-        ("Disc, triangle, cross", "the panel fits; it fits against advice; it does not fit."),
-        ("Dashed box", "the figure room: the tallest place where a whole figure stands clear."),
-        ("Slanting lines", "no place was found for the balloons; crossed: there is none, proved."),
-        ("Grey balloons", "those without a place, each at its smallest."),
-        ("Pale blue lines", "trim and, dashed, the live area."),
-    ]
-    told = [element("dt", words(sign)) + element("dd", words(what)) for sign, what in signs]
-    return classed("dl.legend", told) + element("p", words(SIZES))

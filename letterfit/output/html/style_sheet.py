@@ -78,7 +78,8 @@ del { color: var(--fails); text-decoration: line-through 2px; }
 .bar { width: 8rem; height: .7rem; fill: currentColor; }
 .bar .limit { stroke: currentColor; stroke-width: 1.5; fill: none; }
 .legend dt { font-weight: 600; }
-.legend dd { margin: 0 0 .4rem; }
+.legend dd { margin: 0 0 .7rem; }
+.sample { width: 3rem; height: 2rem; vertical-align: middle; border: 1px solid var(--line); }
 footer { margin-top: 2.5rem; border-top: 1px solid var(--line); padding-top: 1rem;
   color: var(--quiet); max-width: 60rem; }
 """
@@ -112,8 +113,8 @@ _PRINT = """\
   .page { break-before: page; border: 0; padding: 0; margin: 0; }
   .sheet { break-after: page; break-inside: avoid; border: 0; margin: 0;
     width: min(100%, var(--width) * 1mm, 88vh * var(--ratio)); }
-  tr, li, .cut, article:not(:has(.cuts)) { break-inside: avoid; }
-  h2, h3, h4, caption, thead, .panel-head, .description, .head, .way { break-after: avoid; }
+  tr, li, dt, .cut, article:not(:has(.cuts)) { break-inside: avoid; }
+  h2, h3, h4, dt, caption, thead, .panel-head, .description, .head, .way { break-after: avoid; }
 }
 """
 
