@@ -5,13 +5,15 @@ very line a newcomer copies. `python tests/readme.py refresh` runs every console
 writes what it prints into README.md: read the difference before you keep it.
 """
 
+import contextlib
+import io
 import os
 import re
 import shlex
-import subprocess
 import sys
 import tempfile
 from pathlib import Path
+from unittest import mock
 
 README = Path(__file__).parents[1] / "README.md"
 FENCE = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
@@ -126,18 +128,24 @@ def lay_out(folder: Path) -> None:
 
 def printed(command: str, folder: Path) -> str:
     """What a console example prints when it is run in a folder, line ends trimmed."""
+    from letterfit import cli  # noqa: PLC0415 - a build server asks for commands before it installs
+
     words = shlex.split(command)
     if words[0] != "letterfit":
         raise ValueError(command)
-    done = subprocess.run(  # noqa: S603 - the command comes from our own README
-        [sys.executable, "-m", "letterfit", *words[1:]],
-        cwd=folder,
-        env={**os.environ, "PYTHONPATH": str(README.parent), "COLUMNS": ""},
-        capture_output=True,
-        encoding="utf-8",
-        check=False,
-    )
-    lines = (done.stdout + done.stderr).splitlines()
+    streams = [io.TextIOWrapper(io.BytesIO(), encoding="utf-8") for _ in range(2)]
+    with (
+        contextlib.chdir(folder),
+        mock.patch.dict(os.environ, COLUMNS=""),
+        contextlib.redirect_stdout(streams[0]),
+        contextlib.redirect_stderr(streams[1]),
+        contextlib.suppress(SystemExit),
+    ):
+        cli.main(words[1:])
+    lines = []
+    for stream in streams:
+        stream.seek(0)
+        lines += stream.read().splitlines()
     return "".join(f"{line.rstrip()}\n" for line in lines)
 
 

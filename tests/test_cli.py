@@ -25,10 +25,12 @@ WENNA: The tide turned an hour ago.
 Panel 2. The barge.
 BARGE PILOT (OFF): Ahoy, the lock!
 """
-CROWDED = "PAGE ONE\n" + "".join(
-    f"\nPanel {n}. The gate.\nWENNA: {'The tide will not wait for any of us. ' * 12}\n"
-    for n in range(1, 13)
-)
+CROWDED = f"""\
+PAGE ONE
+
+Panel 1. The gate.
+WENNA: {"The tide will not wait for any of us. " * 12}
+""" + "".join(f"\nPanel {n}. The gate.\n" for n in range(2, 13))
 
 
 @pytest.fixture
@@ -156,8 +158,10 @@ def test_standard_input_may_be_a_word_processor_file(
 
 def test_two_jobs_give_the_same_bytes(run: Run) -> None:
     """Worker processes change the time a report takes and nothing else."""
-    alone = run("preflight", "crowded.txt", "--json", "-")
-    assert run("preflight", "crowded.txt", "--json", "-", "--jobs", "2") == alone
+    Path("two.txt").write_text(f"{CROWDED}\n{SCRIPT.replace('ONE', 'TWO')}", encoding="utf-8")
+    alone = run("preflight", "two.txt", "--json", "-")
+    assert len(json.loads(alone[1])["pages"]) == 2
+    assert run("preflight", "two.txt", "--json", "-", "--jobs", "2") == alone
 
 
 def test_fit_tells_the_size_of_the_smallest_balloon(run: Run) -> None:

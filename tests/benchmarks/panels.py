@@ -6,6 +6,7 @@ number of balloons from 1 to 8, in panels of the sizes comics have.
 
 import math
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 
@@ -51,11 +52,13 @@ class Task:
         return len(self.menus)
 
 
+@cache
 def usual_panels() -> tuple[Task, ...]:
     """200 panels, their balloons wanting 12 to 62 % of them."""
     return _panels(SEED, cover=COVER)
 
 
+@cache
 def heavy_panels() -> tuple[Task, ...]:
     """200 panels, their balloons wanting 50 to 90 % of them: most cannot take them."""
     return _panels(HEAVY_SEED, cover=HEAVY_COVER)

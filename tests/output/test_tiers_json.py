@@ -1,6 +1,7 @@
 """Tier advice as JSON keeps to its published schema, and the schema is no rubber stamp."""
 
 import json
+from functools import cache
 
 import pytest
 
@@ -13,17 +14,14 @@ LONG = (
     "shall keep it shut until somebody does.\n"
 )
 SCRIPT = f"PAGE 1\nTIERS: 2 / 2\n\nPanel 1.\n{LONG}\nPanel 2.\n\nPanel 3.\n\nPanel 4.\n"
-PAGE = lf.preflight(lf.parse_script(SCRIPT), paper=lf.Paper.named("a5")).pages[0]
-HEIGHT = PAGE.panels[0].figure_height_mm
 
 
-def advice(figure_mm: float) -> lf.TierAdvice:
-    """The advice for a figure of that height in every panel."""
-    return lf.tier_advice(PAGE, limits=lf.TierLimits(figure_mm=figure_mm))
-
-
-ALL = [advice(1.0), advice(HEIGHT + 2), advice(500.0)]
-DOCUMENT = json.loads(lf.tiers_to_json(ALL))
+@cache
+def advices() -> tuple[lf.TierAdvice, ...]:
+    """A page that is kept, one that is changed, one for which no grid is found."""
+    page = lf.preflight(lf.parse_script(SCRIPT), paper=lf.Paper.named("a5")).pages[0]
+    heights = (1.0, page.panels[0].figure_height_mm + 2, 500.0)
+    return tuple(lf.tier_advice(page, limits=lf.TierLimits(figure_mm=mm)) for mm in heights)
 
 
 def test_the_schema_is_closed_and_described() -> None:
@@ -35,14 +33,15 @@ def test_the_schema_is_closed_and_described() -> None:
 
 def test_every_outcome_is_valid() -> None:
     """A page that is kept, one that is changed, one for which no grid is found."""
-    assert [page["outcome"] for page in DOCUMENT["pages"]] == ["kept", "advised", "not found"]
-    assert schemas.errors(DOCUMENT, SCHEMA) == []
+    document = json.loads(lf.tiers_to_json(advices()))
+    assert [page["outcome"] for page in document["pages"]] == ["kept", "advised", "not found"]
+    assert schemas.errors(document, SCHEMA) == []
     assert schemas.errors(json.loads(lf.tiers_to_json([])), SCHEMA) == []
 
 
 @pytest.mark.parametrize("key", ["label", "outcome", "tiers", "panels", "change_percent"])
 def test_a_page_that_lacks_something_is_refused(key: str) -> None:
     """A planted fault is caught."""
-    planted = json.loads(lf.tiers_to_json(ALL))
+    planted = json.loads(lf.tiers_to_json(advices()))
     del planted["pages"][0][key]
     assert schemas.errors(planted, SCHEMA)

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from scipy.optimize import brentq
 from shapely import box, union_all
 
 from letterfit.geometry import Rect
@@ -9,8 +10,6 @@ from letterfit.outline import Outline
 from letterfit.place import PanelLayout, PlacedOutline, figure_room
 from letterfit.separation import gap
 from tests.place.shapes import outline_polygon, wedge_polygon
-
-BISECTIONS = 60
 
 
 def hand_made(
@@ -41,16 +40,17 @@ def hand_made(
 
 def joint(one: PlacedOutline, outline: Outline, *, dx: float, overlap_mm: float) -> PlacedOutline:
     """The next balloon, joined to one: dx to its right, and as far down as the overlap asks."""
-    low, high = 0.0, one.outline.half_height + outline.half_height
-    for _ in range(BISECTIONS):
-        dy = (low + high) / 2
-        deep = gap(one.outline, outline, dx=dx, dy=dy) < -overlap_mm
-        low, high = (dy, high) if deep else (low, dy)
+
+    def lacks(dy: float) -> float:
+        return gap(one.outline, outline, dx=dx, dy=dy) + overlap_mm
+
+    most = one.outline.half_height + outline.half_height
+    dy = float(brentq(lacks, 0.0, most, xtol=1e-13)) if lacks(0.0) < 0 else 0.0
     return PlacedOutline(
         index=one.index + 1,
         choice=0,
         outline=outline,
         x_mm=one.x_mm + dx,
-        y_mm=one.y_mm + high,
+        y_mm=one.y_mm + dy,
         joined=True,
     )

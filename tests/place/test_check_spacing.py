@@ -131,7 +131,7 @@ def test_depth_of_joints_is_shapelys(
     across = side * (first.half_width + second.half_width - overlap)
     two = joint(one, second, dx=across, overlap_mm=overlap)
     turn = np.linspace(0, 2 * math.pi, 20_000, endpoint=False)
-    body = MultiPoint(first.boundary(turn) + second.boundary(turn)).convex_hull
+    body = Polygon(first.boundary(turn) + second.boundary(turn)).convex_hull
     assert isinstance(body, Polygon)
     assert isinstance(body.exterior, LinearRing)
     depth = float(body.exterior.distance(Point(two.x_mm - one.x_mm, two.y_mm - one.y_mm)))

@@ -1,5 +1,6 @@
 """The tallest figure's place: as tall as the report says, on the floor, clear of all lettering."""
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
@@ -16,11 +17,13 @@ from tests.output.svg import sheets
 TURN = np.linspace(0, 2 * np.pi, 720, endpoint=False)
 
 
-@pytest.mark.parametrize("report", [sheets.demo(), sheets.special(), sheets.right_to_left()])
-def test_it_is_as_tall_as_reported_and_meets_no_balloon_by_shapely(report: ScriptReport) -> None:
+@pytest.mark.parametrize("report", [sheets.demo, sheets.special, sheets.right_to_left])
+def test_it_is_as_tall_as_reported_and_meets_no_balloon_by_shapely(
+    report: Callable[[], ScriptReport],
+) -> None:
     """Whether one figure stands in the panel or several lower ones do."""
     several = 0
-    for page in report.pages:
+    for page in report().pages:
         for panel in page.panels:
             box = tallest_box(panel, page)
             if panel.verdict != "placed":
