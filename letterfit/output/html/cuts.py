@@ -41,7 +41,8 @@ def cuts_told(
 
 def _proposal(one: Proposal, *, again: bool, anchors: Anchors) -> list[str]:
     """Where there is too much, unless that was just said, and what a proposal comes to."""
-    where = classed("strong.where", anchors.place(one.where, words(one.where)))
+    name = one.where if "." in one.where else f"Page {one.where}"
+    where = classed("strong.where", anchors.place(one.where, words(name)))
     head = [] if again else [classed("p.head", [where, words(f": {one.why}.")])]
     if one.cuts:
         way = cut_head(one, "Or cut" if again else "Cut")

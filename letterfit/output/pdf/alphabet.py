@@ -47,10 +47,11 @@ class Alphabet:
     def clusters(self, run: Run) -> tuple[Cluster, ...]:
         """The clusters of a line from left to right, where each is to say for itself what it reads.
 
-        None where the line says it as a whole: where nobody knows its clusters, and where glyphs
-        that do not spell their characters come in the order of the text.
+        None where the line says it as a whole: where nobody knows its clusters, in columns, which
+        readers guess at, and where glyphs that do not spell their characters come in the order of
+        the text.
         """
-        found = self._clusters(run)
+        found = () if run.vertical else self._clusters(run)
         single = all(len(one.spots) == 1 and self.spells(one) for one in found)
         return found if single or reads_leftwards(run.text) else ()
 

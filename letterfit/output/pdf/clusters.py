@@ -37,14 +37,16 @@ class Cluster:
 
 
 def clusters_of(run: Run, *, advance: Callable[[Spot], float]) -> tuple[Cluster, ...]:
-    """The clusters of a line from left to right; none where nobody knows what its glyphs read.
+    """The clusters of a line from left to right, of a column from top to bottom.
+
+    None where nobody knows what its glyphs read.
 
     Args:
         run: The line.
         advance: How far the pen goes with a glyph, in micrometres.
     """
     text = run.text
-    if run.vertical or not run.whole or any(not 0 <= one.at < len(text) for one in run.spots):
+    if not run.whole or any(not 0 <= one.at < len(text) for one in run.spots):
         return ()
     found: dict[int, list[Spot]] = {}
     for spot in sorted(run.spots, key=lambda one: one.at):
@@ -58,7 +60,7 @@ def clusters_of(run: Run, *, advance: Callable[[Spot], float]) -> tuple[Cluster,
     }
     spots = list(found.values())
     order = list(range(len(spots)))
-    if reads_leftwards(text):
+    if reads_leftwards(text) and not run.vertical:
         order.sort(key=lambda k: spots[k][0].x)
     spaces = [False] * len(order)
     for n, (left, right) in enumerate(pairwise(order), start=1):

@@ -54,11 +54,16 @@ def test_marks_stay_with_their_letter() -> None:
     )
 
 
+def test_columns_keep_the_order_of_the_text() -> None:
+    """From top to bottom, whatever is in them."""
+    run = Run("門א", (spot(0, 0), spot(1, 0)), vertical=True)
+    assert told(run) == [("門", False), ("א", False)]
+
+
 def test_what_nobody_knows_has_no_clusters() -> None:
-    """Columns, lines of which some glyphs are drawn, and glyphs of no known character."""
+    """Lines of which some glyphs are drawn, and glyphs of no known character."""
     own = (spot(0, 0),)
     assert clusters_of(Run("A", own), advance=advance)
-    assert clusters_of(Run("A", own, vertical=True), advance=advance) == ()
     assert clusters_of(Run("A", own, whole=False), advance=advance) == ()
     assert clusters_of(Run("A", (spot(-1, 0),)), advance=advance) == ()
     assert clusters_of(Run("A", (spot(1, 0),)), advance=advance) == ()

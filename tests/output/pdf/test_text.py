@@ -138,6 +138,17 @@ def test_columns_read_column_by_column() -> None:
         assert seen.stand_in_order(bare, read.replace(" ", ""))
 
 
+def test_marks_turned_for_columns_read_as_typed_by_themselves() -> None:
+    """The upright forms of 。 and 、 stand in the font's map, for readers that go by glyphs."""
+    lettering = Lettering(typeface=open_typeface(ROUND), size_pt=8, writing="vertical")
+    report = preflight(
+        parse_script("1ページ\n\n1コマ目　門。\nミオ「門、門。」\n"), lettering=lettering
+    )
+    pdf = pikepdf.open(io.BytesIO(to_pdf(report)))
+    maps = [font.ToUnicode.read_bytes() for font in pdf.pages[0].Resources.Font.values()]
+    assert any(b"<3002>" in one and b"<3001>" in one for one in maps)
+
+
 def test_effects_are_listed_in_a_typeface_that_has_their_letters() -> None:
     """The last page of a Japanese script takes kana from the script's own typeface."""
     lettering = Lettering(typeface=open_typeface(ROUND), size_pt=8, writing="vertical")
