@@ -170,6 +170,7 @@ from letterfit.script import (
     parse_script_bytes,
     read_script,
 )
+from letterfit.shown import SideBySide
 from letterfit.stages import balloon_front, fit_balloon, fit_balloons, fit_into, preflight
 from letterfit.table import (
     CommonSize,
@@ -272,6 +273,7 @@ __all__ = [
     "ScriptPage",
     "ScriptPanel",
     "ScriptReport",
+    "SideBySide",
     "SilentRun",
     "Speaker",
     "SpeakerShare",

@@ -20,6 +20,7 @@ import numpy as np
 import numpy.typing as npt
 
 from letterfit.errors import OutlineError
+from letterfit.shown import Shown
 
 Floats = npt.NDArray[np.float64]
 
@@ -30,7 +31,7 @@ CURVES_PER_QUADRANT = 4
 """Bezier curves in a quarter of a superellipse's path: off the true outline by under 0.1 %."""
 
 
-class Outline(ABC):
+class Outline(Shown, ABC):
     """What every outline has: half its width, half its height, and the four questions below.
 
     Raises:

@@ -25,6 +25,7 @@ FOUNDATION = {
     "outline",
     "outline_arc",
     "separation",
+    "shown",
     "toml_lines",
     "version",
 }

@@ -4,10 +4,11 @@ from dataclasses import dataclass
 
 from letterfit.cuts.least import LeastCut
 from letterfit.fit.model import FittedBalloon
+from letterfit.shown import Shown
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cut:
+class Cut(Shown):
     """Words to take out of a text: a proposal, the writer decides. Grammar is not checked.
 
     Args:

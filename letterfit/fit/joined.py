@@ -27,6 +27,7 @@ from letterfit.joined_outline import Joined
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats, Outline
 from letterfit.separation import least_near
+from letterfit.shown import Shown
 
 OVERLAP = 0.8
 """The depth of the overlap over the air, where none is asked for."""
@@ -40,7 +41,7 @@ _HALF_TURN: Floats = np.arange(1, 720, dtype=np.float64) * STEP
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class JoinedBalloon:
+class JoinedBalloon(Shown):
     """Two parts of one speech, each set in a balloon, and the outline round both.
 
     Args:

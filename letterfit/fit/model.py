@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from letterfit.findings import Finding
 from letterfit.lettering.words import Glyph
 from letterfit.outline import Outline
+from letterfit.shown import Shown
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +79,7 @@ class Shape:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FittedBalloon:
+class FittedBalloon(Shown):
     """A text set in an outline.
 
     Args:

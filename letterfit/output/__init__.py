@@ -1,5 +1,6 @@
 """What comes out: a report, a balloon or a script as JSON, SVG, PDF and terminal text."""
 
+from letterfit.output import notebook
 from letterfit.output.balloon_json import balloon_to_json
 from letterfit.output.cuts_schema import cuts_schema
 from letterfit.output.fonts_json import fonts_to_json
@@ -55,6 +56,7 @@ __all__ = [
     "measures_schema",
     "measures_to_json",
     "measures_to_text",
+    "notebook",
     "page_plan_to_json",
     "page_plan_to_svg",
     "page_plans_schema",

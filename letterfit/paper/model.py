@@ -6,6 +6,7 @@ from letterfit.findings import Finding
 from letterfit.geometry import Rect
 from letterfit.paper.shapes import PageShape
 from letterfit.paper.sheet import Paper
+from letterfit.shown import Shown
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,7 +96,7 @@ class Tier:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PagePlan:
+class PagePlan(Shown):
     r"""Where a page's panels stand.
 
     Args:

@@ -9,6 +9,7 @@ from letterfit.report.measured_drawing import measure_drawing
 from letterfit.report.measured_plan import measure_plan
 from letterfit.report.measures import PageMeasures, PanelMeasures, TierMeasures
 from letterfit.report.model import PageReport
+from letterfit.shown import Shown
 
 
 def measure_page(  # noqa: PLR0913 - keyword-only
@@ -56,7 +57,7 @@ def measure_page(  # noqa: PLR0913 - keyword-only
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PageComparison:
+class PageComparison(Shown):
     r"""Two pages and what of them belongs together.
 
     Args:

@@ -10,13 +10,14 @@ from letterfit.place.model import Reading
 from letterfit.report.page import panel_ids, unique_names
 from letterfit.report.reading import reading_of
 from letterfit.script.model import Script, ScriptPage
+from letterfit.shown import Shown
 
 PAPER = "us-comic"
 """The paper of a script that names none."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LaidPage:
+class LaidPage(Shown):
     r"""A page of a script, laid.
 
     Args:

@@ -14,6 +14,7 @@ from typing import Literal
 from letterfit.findings import Finding
 from letterfit.geometry import Rect
 from letterfit.place.model import Reading
+from letterfit.shown import Shown
 
 Origin = Literal["planned", "existing"]
 ToldBy = Literal["script", "name", "geometry"]
@@ -155,7 +156,7 @@ class TierMeasures:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PageMeasures:
+class PageMeasures(Shown):
     r"""What a page measures.
 
     Args:

@@ -17,10 +17,11 @@ from letterfit.place.model import Proof, Reading, Tail, Verdict
 from letterfit.report.limits import Limits
 from letterfit.report.setting import SameSpeaker, Setting
 from letterfit.script.model import Kind, ScriptPage
+from letterfit.shown import Shown
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class BalloonReport:
+class BalloonReport(Shown):
     r"""One balloon or caption.
 
     Args:
@@ -155,7 +156,7 @@ class FigureRemedy:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PanelReport:
+class PanelReport(Shown):
     r"""One panel.
 
     Args:
@@ -241,7 +242,7 @@ def steady_height(panels: Sequence[PanelReport], *, share: float) -> float:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PageReport:
+class PageReport(Shown):
     r"""One page or spread.
 
     Args:
@@ -310,7 +311,7 @@ class PageReport:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ScriptReport:
+class ScriptReport(Shown):
     r"""The whole report.
 
     Args:

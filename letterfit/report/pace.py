@@ -13,6 +13,7 @@ from typing import Literal
 from letterfit.paper.model import Tier
 from letterfit.report.model import BalloonReport, PageReport, PanelReport, ScriptReport
 from letterfit.script.delivery import is_off_panel
+from letterfit.shown import Shown
 
 Voice = Literal["speaker", "captions", "unnamed"]
 """Whose words: a named speaker's, on or off the panel; all captions'; balloons' without a name."""
@@ -163,7 +164,7 @@ class SpeakerShare:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Pace:
+class Pace(Shown):
     r"""The pace of a whole script.
 
     Args:

@@ -7,6 +7,7 @@ from typing import Literal
 from letterfit.errors import PageError
 from letterfit.paper.model import PagePlan
 from letterfit.report.model import PageReport
+from letterfit.shown import Shown
 
 Outcome = Literal["kept", "advised", "not found"]
 
@@ -48,7 +49,7 @@ class TierLimits:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class TierAdvice:
+class TierAdvice(Shown):
     r"""A page's grid, changed least, and what came of it when the page was run again.
 
     Args:

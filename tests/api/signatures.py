@@ -15,6 +15,7 @@ INNER = {
     "FontFile": "where the bytes of a `Face` are",
     "Rule": "what follows from the names of rules that a user gives",
     "Setting": "what `tier_advice` runs a page again with",
+    "Shown": "what values are that a notebook draws: users have its subclasses",
     "Terms": "what the solver makes of a `PanelTask`",
 }
 """Classes that stay inside although a public signature speaks of them, and why."""

@@ -10,7 +10,7 @@ from types import MappingProxyType
 
 from letterfit.output.plain import one_line
 
-VOID = frozenset({"br", "link", "meta"})
+VOID = frozenset({"br", "img", "link", "meta"})
 """Elements that have no content and no end tag (HTML, section 13.1.2), of those used here."""
 
 INLINE = frozenset({"a", "b", "bdi", "del", "small", "span", "strong", "td", "th"})

@@ -35,7 +35,11 @@ def joined_to_svg(
     >>> joined_to_svg(pair).splitlines()[1].partition(" ")[0]
     '<svg'
     """
-    glyphs = Glyphs(glyph_source(lettering))
+    return drawn_joined(joined, glyphs=Glyphs(glyph_source(lettering)), tail=tail)
+
+
+def drawn_joined(joined: JoinedBalloon, *, glyphs: Glyphs, tail: Tail | None = None) -> str:
+    """Joined balloons as `joined_to_svg` gives them, their lettering drawn by `glyphs`."""
     outline = joined.outline
     tips = [] if tail is None else [tail.tip]
     left = max(outline.half_width, *(-tip.x for tip in tips), 0.0) + MARGIN_MM

@@ -39,12 +39,7 @@ def panel_group(
     panel: PanelReport, *, state: State, glyphs: Glyphs, names: Names, view: PanelView
 ) -> str:
     """A panel as one group, back to front: room, figure, balloons, border, label."""
-    placed = panel.verdict == "placed"
-    inside = (
-        _placed(panel, glyphs=glyphs, names=names, standing=view.standing)
-        if placed
-        else _not_placed(panel, glyphs, names)
-    )
+    inside = panel_inside(panel, glyphs=glyphs, names=names, standing=view.standing)
     heading = f"panel {panel.id}, script line {panel.line}: {style.WORDS[state]}"
     drawn = box(panel.bleed or panel.rect)
     within = panel.bleed is not None or panel.id in view.insets
@@ -52,13 +47,23 @@ def panel_group(
         title(f"{heading}. {panel.reason}" if panel.reason else heading),
         tag("rect", {**drawn, "fill": style.ROOM}),
         *inside,
-        tag("rect", {**drawn, **_border(state)}),
+        tag("rect", {**drawn, **border(state)}),
         panel_label(panel, state=state, glyphs=glyphs, inside=within or not view.labels_outside),
     ]
     return tag("g", {"id": names.new(f"panel-{panel.id}"), "class": f"panel {state}"}, parts)
 
 
-def _border(state: State) -> Attributes:
+def panel_inside(
+    panel: PanelReport, *, glyphs: Glyphs, names: Names, standing: Silhouette = pale
+) -> list[str]:
+    """What stands in a panel, back to front: its figure and balloons, or those without a place."""
+    if panel.verdict != "placed":
+        return _not_placed(panel, glyphs, names)
+    return _placed(panel, glyphs=glyphs, names=names, standing=standing)
+
+
+def border(state: State) -> Attributes:
+    """How a panel's border is drawn."""
     colour = style.COLOURS[state] if state == "fails" else style.INK
     return {"fill": "none", "stroke": colour, "stroke-width": style.BORDER_LINE}
 

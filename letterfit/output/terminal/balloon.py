@@ -1,6 +1,7 @@
 """One fitted balloon in text: its stack inside a drawn outline, then its measures."""
 
 import math
+from collections.abc import Iterator
 
 from letterfit.fit.model import FittedBalloon
 from letterfit.outline import CaptionBox, Outline
@@ -55,15 +56,27 @@ def balloon_to_text(
     for row in drawing(fitted, width=width):
         sheet.line(row)
     sheet.line()
+    for told in balloon_told(fitted, least_size_pt=least_size_pt):
+        sheet.line(*told, indent=2)
+    return sheet.text()
+
+
+def balloon_told(
+    fitted: FittedBalloon, *, least_size_pt: float = LEAST_SIZE_PT
+) -> Iterator[tuple[Cell | str, ...]]:
+    """A balloon's measures and what was found of its text, line by line.
+
+    Args:
+        fitted: The balloon.
+        least_size_pt: The least legible type size.
+    """
     for cell in _measures(fitted, least_size_pt=least_size_pt):
-        sheet.line(cell, indent=2)
+        yield (cell,)
     for finding in fitted.findings:
         mark, tone = MARKS[finding.severity]
         advice = f" → {one_line(finding.advice)}" if finding.advice else ""
         message = one_line(finding.message)
-        told = f"{message[:1].upper()}{message[1:]}{advice}"
-        sheet.line(Cell(mark, tone), " ", told, indent=2)
-    return sheet.text()
+        yield Cell(mark, tone), " ", f"{message[:1].upper()}{message[1:]}{advice}"
 
 
 def drawing(fitted: FittedBalloon, *, width: int) -> list[str]:

@@ -68,10 +68,15 @@ def _rows(one: Proposal, *, again: bool) -> Iterator[tuple[Cell | str, Cell | st
         if len(one.least.gives) > 1:
             yield "", _most(one.least)
     for own in one.cuts:
-        gone = " / ".join(map(one_line, own.removed))
-        yield "-", f"{gone} ({', '.join(dict.fromkeys(own.kinds))})"
+        yield "-", gone_told(own)
         yield "=", one_line(own.text)
         yield "", Cell(cut_figures(own, named=own.where != one.where), "quiet")
+
+
+def gone_told(cut: Cut) -> str:
+    """What a cut takes out, and why that."""
+    gone = " / ".join(map(one_line, cut.removed))
+    return f"{gone} ({', '.join(dict.fromkeys(cut.kinds))})"
 
 
 def cut_head(one: Proposal, verb: str) -> str:

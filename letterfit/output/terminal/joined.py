@@ -1,6 +1,7 @@
 """Two joined balloons in text: both drawings, the second lower and aside, then their measures."""
 
 import math
+from collections.abc import Iterator
 
 from letterfit.fit.joined import JoinedBalloon
 from letterfit.output.counting import counted
@@ -39,17 +40,23 @@ def joined_to_text(joined: JoinedBalloon, *, width: int = 80, colour: bool = Fal
     for row in _drawn(joined, width=width):
         sheet.line(row)
     sheet.line()
+    for told in joined_told(joined):
+        sheet.line(*told, indent=2)
+    return sheet.text()
+
+
+def joined_told(joined: JoinedBalloon) -> Iterator[tuple[Cell | str, ...]]:
+    """The measures of joined balloons and what was found of their text, line by line."""
     column = "column" if joined.upper.vertical else "line"
     stacks = " and ".join(counted(len(part.lines), column) for part, _ in joined.parts)
     fits = f"✓ Fits: {counted(joined.words, 'word')} in {stacks} at {joined.size_pt:g} pt."
-    sheet.line(Cell(fits, "fits"), indent=2)
-    sheet.line(f"  two joined balloons, {joined_size_text(joined)}", indent=2)
-    sheet.line(f"  {_distances(joined)}", indent=2)
+    yield (Cell(fits, "fits"),)
+    yield (f"  two joined balloons, {joined_size_text(joined)}",)
+    yield (f"  {_distances(joined)}",)
     for finding in joined.findings:
         mark, tone = MARKS[finding.severity]
         advice = f" → {one_line(finding.advice)}" if finding.advice else ""
-        sheet.line(Cell(mark, tone), " ", f"{one_line(finding.message)}{advice}", indent=2)
-    return sheet.text()
+        yield Cell(mark, tone), " ", f"{one_line(finding.message)}{advice}"
 
 
 def joined_size_text(joined: JoinedBalloon) -> str:

@@ -41,7 +41,7 @@ def write_pace(sheet: Sheet, report: ScriptReport) -> None:
     sheet.table(COLUMNS, [_row(page, own, report) for page, own in curve])
     if pace.voices:
         sheet.line()
-        sheet.table(VOICE_COLUMNS, _voice_rows(pace.voices))
+        sheet.table(VOICE_COLUMNS, voice_rows(pace.voices))
     if pace.panels:
         sheet.line()
         sheet.line(f"  {typical_told(pace)}", indent=2)
@@ -61,7 +61,7 @@ def _row(page: PageReport, pace: PagePace, report: ScriptReport) -> list[Cell | 
     ]
 
 
-def _voice_rows(voices: Sequence[SpeakerShare]) -> list[list[Cell | str]]:
+def voice_rows(voices: Sequence[SpeakerShare]) -> list[list[Cell | str]]:
     """A line for each voice, most words first; more than a few share the last line."""
     own = voices if len(voices) <= MOST_VOICES else voices[: MOST_VOICES - 1]
     rest = voices[len(own) :]

@@ -44,39 +44,44 @@ def write_panels(sheet: Sheet, report: ScriptReport) -> None:
     """Every page with its own table; a long report as one table of what needs a look."""
     if len(report.pages) > LONG:
         sheet.line(Cell("PANELS", "strong"), "  a run of panels that fit shares a line")
-        sheet.table(COLUMNS, list(_rows(report.pages, report=report, long=True)))
+        sheet.table(COLUMNS, list(_rows(report.pages, limits=report.limits, long=True)))
         sheet.line()
         return
     for page in report.pages:
-        _heading(sheet, page)
-        if page.panels:
-            sheet.table(COLUMNS, list(_rows([page], report=report, long=False)))
+        write_page(sheet, page, report.limits)
         sheet.line()
 
 
+def write_page(sheet: Sheet, page: PageReport, limits: Limits) -> None:
+    """One page with its table."""
+    _heading(sheet, page)
+    if page.panels:
+        sheet.table(COLUMNS, list(_rows([page], limits=limits, long=False)))
+
+
 def _heading(sheet: Sheet, page: PageReport) -> None:
+    sheet.line(Cell(f"PAGE {page.label}", "strong"), "  ", page_verdict(page), indent=2)
+
+
+def page_verdict(page: PageReport) -> Cell:
+    """How a page stands, in a line."""
     states = list(states_of(page).values())
     failing = states.count("fails")
     count = f"{len(states)} panel{'' if len(states) == 1 else 's'}"
-    verdict: Cell | str = Cell(
-        f"{failing} of {count} {'does' if failing == 1 else 'do'} not fit", "fails"
-    )
     if not states:
-        verdict = Cell("no panels", "doubt")
-    elif not failing:
+        return Cell("no panels", "doubt")
+    if not failing:
         height = f"{page.figure_height_mm:.0f} mm"
-        verdict = f"{count}, all fit; a figure of {height} stands clear in every panel"
-    elif len(states) == failing == 1:
-        verdict = Cell("its one panel does not fit", "fails")
-    sheet.line(Cell(f"PAGE {page.label}", "strong"), "  ", verdict, indent=2)
+        return Cell(f"{count}, all fit; a figure of {height} stands clear in every panel")
+    if len(states) == failing == 1:
+        return Cell("its one panel does not fit", "fails")
+    verb = "does" if failing == 1 else "do"
+    return Cell(f"{failing} of {count} {verb} not fit", "fails")
 
 
-def _rows(
-    pages: Sequence[PageReport], *, report: ScriptReport, long: bool
-) -> Iterator[list[Cell | str]]:
+def _rows(pages: Sequence[PageReport], *, limits: Limits, long: bool) -> Iterator[list[Cell | str]]:
     states = {name: state for page in pages for name, state in states_of(page).items()}
     findings = [finding for page in pages for finding in page.findings]
-    limits = report.limits
 
     def dull(panel: PanelReport) -> bool:
         return states[panel.id] == "fits" and (long or _is_roomy(panel, limits))

@@ -39,6 +39,15 @@ class Cell:
     tone: Tone = ""
 
 
+def text_of(row: Sequence[Cell | str]) -> str:
+    """The words of some cells, one after the other.
+
+    >>> text_of([Cell("✓", "fits"), " ", "all fit"])
+    '✓ all fit'
+    """
+    return "".join(cell.text if isinstance(cell, Cell) else cell for cell in row)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Column:
     """A column of a table.

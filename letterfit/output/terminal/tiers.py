@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from letterfit.output.terminal.sheet import Cell, Column, Sheet
 from letterfit.paper.notation import write_tiers
+from letterfit.paper.shapes import PageShape
 from letterfit.report.model import PageReport
 from letterfit.tiers.model import TierAdvice
 
@@ -49,29 +50,51 @@ def tiers_to_text(advice: Sequence[TierAdvice], *, width: int = 80, colour: bool
 
 def _write_page(sheet: Sheet, one: TierAdvice) -> None:
     label = Cell(f"PAGE {one.before.label}", "strong")
-    goal = f"a figure of {one.figure_mm:.1f} mm in every panel"
-    if one.outcome == "kept":
-        sheet.line(label, "  ", Cell(f"✓ {goal} as it is; nothing to change", "fits"), indent=2)
-    elif one.outcome == "not found":
-        sheet.line(label, "  ", Cell(f"✗ {goal}: no grid found", "fails"), indent=2)
-        sheet.line(f"  {one.reason[:1].upper()}{one.reason[1:]}.", indent=2)
-        if one.tallest_mm is not None:
-            sheet.line(
-                f"  → A figure of {one.tallest_mm:g} mm can be had in every panel.", indent=4
-            )
-    else:
-        sheet.line(
-            label, "  ", Cell(f"! {goal}: {one.change:.1%} of the page moves", "doubt"), indent=2
-        )
-        sheet.table(COLUMNS, _rows(one))
-        assert one.plan.shape is not None  # noqa: S101 - an advised plan has one
+    sheet.line(label, "  ", outcome_told(one), indent=2)
+    if one.outcome == "not found":
+        reason, *ways = in_the_way(one)
+        sheet.line(f"  {reason}", indent=2)
+        for way in ways:
+            sheet.line(f"  {way}", indent=4)
+    elif one.outcome == "advised":
+        sheet.table(COLUMNS, advice_rows(one))
         line = one.before.typed.plan_line if one.before.typed else None
         where = "" if line is None else f"  in the script, line {line}: "
-        sheet.line(f"{where or '  '}TIERS: {write_tiers(one.plan.shape)}", indent=4)
+        sheet.line(f"{where or '  '}{tiers_line(one)}", indent=4)
     sheet.line()
 
 
-def _rows(one: TierAdvice) -> list[list[Cell | str]]:
+def outcome_told(one: TierAdvice) -> Cell:
+    """What was asked for, and what came of it."""
+    goal = f"a figure of {one.figure_mm:.1f} mm in every panel"
+    if one.outcome == "kept":
+        return Cell(f"✓ {goal} as it is; nothing to change", "fits")
+    if one.outcome == "not found":
+        return Cell(f"✗ {goal}: no grid found", "fails")
+    return Cell(f"! {goal}: {one.change:.1%} of the page moves", "doubt")
+
+
+def in_the_way(one: TierAdvice) -> list[str]:
+    """Why no grid was found, and what can be had."""
+    told = [f"{one.reason[:1].upper()}{one.reason[1:]}."]
+    if one.tallest_mm is not None:
+        told.append(f"→ A figure of {one.tallest_mm:g} mm can be had in every panel.")
+    return told
+
+
+def tiers_line(one: TierAdvice) -> str:
+    """The line to type into the script for a plan that is advised."""
+    assert one.plan.shape is not None  # noqa: S101 - an advised plan has one
+    return plan_line(one.plan.shape)
+
+
+def plan_line(shape: PageShape) -> str:
+    """The line of a script that states a page's tiers."""
+    return f"TIERS: {write_tiers(shape)}"
+
+
+def advice_rows(one: TierAdvice) -> list[list[Cell | str]]:
+    """Each tier as it was and as it is to be."""
     rows: list[list[Cell | str]] = []
     for number, (old, new) in enumerate(zip(_tiers(one.before), _tiers(one.after), strict=True), 1):
         changed = old[0] != new[0]

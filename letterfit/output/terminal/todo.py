@@ -59,6 +59,13 @@ def items(report: ScriptReport) -> tuple[Item, ...]:
     return tuple(sorted(found, key=lambda item: (not item.grave, -item.weight)))
 
 
+def page_items(page: PageReport, limits: Limits) -> tuple[Item, ...]:
+    """All there is to do on one page, most pressing first."""
+    own = (item for f in _own(page) for item in _plain_item(f, f"page {page.label}"))
+    found = [*_failing(page), *own, *_doubtful(page, limits)]
+    return tuple(sorted(found, key=lambda item: (not item.grave, -item.weight)))
+
+
 def notes(report: ScriptReport) -> tuple[Finding, ...]:
     """What is only worth knowing; what breaks the steady distance has a table of its own."""
     return tuple(

@@ -1,0 +1,9 @@
+"""What a notebook shows of the values; importing this is what makes them show it.
+
+Each file registers with `letterfit.shown` what it draws of its own kind of value. Other outputs
+draw and tell; here it is only put together.
+"""
+
+from letterfit.output.notebook import advice, balloons, cuts, frame, measures, pace, pages, plans
+
+__all__ = ["advice", "balloons", "cuts", "frame", "measures", "pace", "pages", "plans"]
