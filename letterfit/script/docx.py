@@ -4,7 +4,8 @@ Text is read as it stands once all changes under review are accepted (ECMA-376 p
 WordprocessingML, 17.13.5): what was inserted or moved here is there, what was deleted or moved away
 is not. A paragraph or a table row counts as one line; text boxes follow the paragraph they hang on.
 Words that stand out in bold, italic or underlined get the emphasis marks that a typed script has
-(`letterfit.script.docx_emphasis`). Not read: headers, footers, notes, comments, hidden text, the
+(`letterfit.script.docx_emphasis`), and numbered paragraphs their numbers
+(`letterfit.script.docx_numbers`). Not read: headers, footers, notes, comments, hidden text, the
 prompts of empty forms, and the small readings beside Japanese.
 """
 
@@ -13,6 +14,7 @@ from dataclasses import replace
 
 from letterfit.findings import Finding
 from letterfit.script.docx_emphasis import Piece, character_styles, mark_of, marked
+from letterfit.script.docx_numbers import Numbering
 from letterfit.script.docx_package import Node, open_package
 from letterfit.script.events import Block, Row
 from letterfit.script.lines import Line, split_lines
@@ -46,7 +48,8 @@ def docx_blocks(data: bytes, *, source: str = "") -> tuple[tuple[Block, ...], tu
         ScriptError: It is no .docx, is damaged, has a password, or is too large.
     """
     package = open_package(data, source=source)
-    reader = _Reader(character_styles(package.styles))
+    numbering = Numbering(package.numbering, package.styles)
+    reader = _Reader(character_styles(package.styles), numbering)
     findings: list[Finding] = []
     blocks: list[Block] = []
     number = size = 0
@@ -67,10 +70,11 @@ def docx_blocks(data: bytes, *, source: str = "") -> tuple[tuple[Block, ...], tu
 
 
 class _Reader:
-    """Reads paragraphs and cells with the styles of one document."""
+    """Reads paragraphs and cells with the styles and lists of one document."""
 
-    def __init__(self, styles: Mapping[str, str]) -> None:
+    def __init__(self, styles: Mapping[str, str], numbering: Numbering) -> None:
         self._styles = styles
+        self._numbering = numbering
 
     def items(self, container: Node) -> Iterator[str | Node]:
         """Texts of paragraphs, with those of their boxes, and tables, in order.
@@ -79,19 +83,24 @@ class _Reader:
         """
         begun: Paragraph = []
         boxes: list[Node] = []
+        label = ""
         for element in _flow(container):
             if element.tag == "w:p":
-                begun += self._pieces(element, boxes)
-                if not _end_is_gone(element):
-                    yield self._told(begun, boxes)
-                    begun, boxes = [], []
+                ends = not _end_is_gone(element)
+                added = list(self._pieces(element, boxes))
+                if not begun and (ends or added):  # what was deleted whole is not counted
+                    label = self._numbering.label(element)
+                begun += added
+                if ends:
+                    yield f"{label}{self._told(begun, boxes)}"
+                    begun, boxes, label = [], [], ""
                 continue
             if begun or boxes:
-                yield self._told(begun, boxes)
-                begun, boxes = [], []
+                yield f"{label}{self._told(begun, boxes)}"
+                begun, boxes, label = [], [], ""
             yield element
         if begun or boxes:
-            yield self._told(begun, boxes)
+            yield f"{label}{self._told(begun, boxes)}"
 
     def cells(self, row: Node) -> tuple[str, ...]:
         """The text of a row's cells, one for each column of the grid."""

@@ -1,10 +1,10 @@
 """Word-processor files as archives: the few parts that hold typed text, unpacked within bounds.
 
-A .docx is a zip of XML parts (ECMA-376, parts 1 and 2). Only the document and its styles are
-unpacked; pictures and all else stay packed. What a hostile file may cost is bounded: parts, bytes
-as they really come out (an archive's own list can lie), elements and depth. No entity is declared
-or expanded, since a part may have no document type at all, and no relationship that leads out of
-the archive is followed.
+A .docx is a zip of XML parts (ECMA-376, parts 1 and 2). Only the document, its styles and its
+lists are unpacked; pictures and all else stay packed. What a hostile file may cost is bounded:
+parts, bytes as they really come out (an archive's own list can lie), elements and depth. No entity
+is declared or expanded, since a part may have no document type at all, and no relationship that
+leads out of the archive is followed.
 """
 
 import io
@@ -74,10 +74,12 @@ class Package:
     Args:
         document: The root of the document.
         styles: The root of its styles, if it has any.
+        numbering: The root of its lists, if it has any.
     """
 
     document: Node
-    styles: Node | None
+    styles: Node | None = None
+    numbering: Node | None = None
 
 
 def is_zip(data: bytes) -> bool:
@@ -160,8 +162,12 @@ class _Reader:
             raise damaged(self._source)
         if root.tag != "w:document":
             self._refuse_archive()
-        styles = self._target(name, "/styles")
-        return Package(root, self._tree(styles) if styles in self._entries else None)
+        styles, numbering = (self._target(name, kind) for kind in ("/styles", "/numbering"))
+        return Package(
+            root,
+            self._tree(styles) if styles in self._entries else None,
+            self._tree(numbering) if numbering in self._entries else None,
+        )
 
     def _refuse_archive(self) -> Never:
         """Say what an archive is that is no .docx, where its own first words tell."""

@@ -10,11 +10,11 @@ from letterfit.tiers.model import TierAdvice
 
 COLUMNS = (
     Column(head="tier"),
-    Column(head="high before", right=True),
+    Column(head="high", right=True),
     Column(head="after", right=True),
-    Column(head="panels wide before", wraps=True),
+    Column(head="panels wide", wraps=True),
     Column(head="after", wraps=True),
-    Column(head="figure before", right=True),
+    Column(head="figure", right=True),
     Column(head="after", right=True),
 )
 
