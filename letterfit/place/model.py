@@ -7,6 +7,7 @@ from typing import Literal
 from letterfit.findings import Finding
 from letterfit.geometry import Point, Rect
 from letterfit.outline import Outline
+from letterfit.shown import Shown
 
 Verdict = Literal["placed", "impossible", "not found"]
 Reading = Literal["ltr", "rtl"]
@@ -126,7 +127,7 @@ class Proof:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PanelLayout:
+class PanelLayout(Shown):
     """A panel's balloons, placed, or why they are not.
 
     Args:

@@ -4,6 +4,16 @@ Each file registers with `letterfit.shown` what it draws of its own kind of valu
 draw and tell; here it is only put together.
 """
 
-from letterfit.output.notebook import advice, balloons, cuts, frame, measures, pace, pages, plans
+from letterfit.output.notebook import (
+    advice,
+    balloons,
+    cuts,
+    frame,
+    layouts,
+    measures,
+    pace,
+    pages,
+    plans,
+)
 
-__all__ = ["advice", "balloons", "cuts", "frame", "measures", "pace", "pages", "plans"]
+__all__ = ["advice", "balloons", "cuts", "frame", "layouts", "measures", "pace", "pages", "plans"]

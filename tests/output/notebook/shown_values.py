@@ -39,6 +39,14 @@ def _laid() -> lf.LaidPage:
     return lf.plan_script(lf.parse_script(f"PAGE 1\n\nPanel 1. {HOSTILE}\n"))[0]
 
 
+def placed(panel: lf.Rect) -> lf.PanelLayout:
+    """Two speakers in a panel, the first with two linked balloons."""
+    outline = lf.Ellipse(half_width=10, half_height=5)
+    names = ("WENNA", "WENNA", "PILOT")
+    speakers = [lf.Speaker(name=name) for name in names]
+    return lf.place_outlines(panel, [[outline]] * 3, speakers=speakers)
+
+
 DRAWN: dict[str, Callable[[], Shown]] = {
     "balloon": lambda: lf.fit_balloon(SPEECH),
     "overflowing": lambda: lf.fit_into(SPEECH, outline=SMALL),
@@ -49,6 +57,7 @@ DRAWN: dict[str, Callable[[], Shown]] = {
     "reported": lambda: lettered().pages[0].panels[0].balloons[0],
     "panel": lambda: lettered().pages[0].panels[1],
     "failing panel": lambda: reports.nasty().pages[0].panels[1],
+    "layout": lambda: placed(lf.Rect(10, 20, 70, 60)),
     "page": lambda: lettered().pages[0],
     "nasty page": lambda: reports.nasty().pages[0],
     "report": lettered,
@@ -64,6 +73,7 @@ DRAWN: dict[str, Callable[[], Shown]] = {
 TOLD: dict[str, Callable[[], Shown]] = {
     "measures": lambda: lf.measure_page(lettered().pages[0]),
     "comparison": _compared,
+    "layout without a place": lambda: placed(lf.Rect(10, 20, 12, 8)),
 }
 """What is only told."""
 
