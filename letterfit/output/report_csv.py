@@ -61,8 +61,8 @@ def to_csv(report: ScriptReport) -> str:
 
     Returns:
         A row of column names, with units, and a row for each panel in script order; commas, CR LF
-        after each row. Lengths to 0.001 mm, percents to 0.1. `fits` is yes, no, or against advice;
-        `cut_words`, `needed_height_mm`, `needed_width_mm` and `needed_size_pt` are what would each
+        after each row. Lengths to 0.001 mm, percents to 0.1. "fits" is yes, no, or against advice;
+        "cut_words", "needed_height_mm", "needed_width_mm" and "needed_size_pt" are what would each
         let a panel be placed that is not; those that begin with steady, what would each keep the
         page's steady distance. What there is none of is an empty cell. A cell of words that begins
         as a formula does has an apostrophe before it. The same report gives the same characters.

@@ -44,8 +44,8 @@ GROUPS = (
     ),
     group(
         "Output",
-        "A report as terminal text, JSON, SVG, HTML and PDF; a script as text and JSON; notebooks.",
-        "to_text to_json to_html to_pdf to_svg figures_to_svg script_to_text script_to_json"
+        "A report as text, JSON, CSV, SVG, HTML and PDF; a script as text and JSON; notebooks.",
+        "to_text to_json to_csv to_html to_pdf to_svg figures_to_svg script_to_text script_to_json"
         " page_plans_to_text page_plans_to_json page_plan_to_json page_plan_to_svg plans_to_json"
         " report_schema plans_schema page_plans_schema SideBySide",
     ),
