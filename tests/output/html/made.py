@@ -1,5 +1,6 @@
 """Documents that tests share: reports made by hand, and two scripts that are really lettered."""
 
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import cache
 
@@ -48,15 +49,17 @@ def lettered() -> ScriptReport:
     return preflight(parse_script(SCRIPT, source="slack <tide>.txt"), cuts=True)
 
 
+REPORTS: Mapping[str, Callable[[], ScriptReport]] = {
+    "small": reports.small,
+    "nasty": lambda: replace(reports.nasty(), title=f"</title>{HOSTILE}", source=HOSTILE),
+    "long": reports.long,
+    "empty": reports.report,
+    "lettered": lettered,
+}
+"""Reports by name."""
+
+
 @cache
-def documents() -> dict[str, str]:
-    """Documents by name."""
-    hostile = replace(reports.nasty(), title=f"</title>{HOSTILE}", source=HOSTILE)
-    made = {
-        "small": reports.small(),
-        "nasty": hostile,
-        "long": reports.long(),
-        "empty": reports.report(),
-        "lettered": lettered(),
-    }
-    return {name: to_html(report) for name, report in made.items()}
+def document(name: str) -> str:
+    """The document of a report."""
+    return to_html(REPORTS[name]())

@@ -11,7 +11,7 @@ import pytest
 from tests.lettering.browser import CHROMIUM
 from tests.output.html.check import axe_core, faults, opened
 from tests.output.html.devtools import Tab, tab
-from tests.output.html.made import documents
+from tests.output.html.made import document
 
 AXE = axe_core()
 
@@ -41,7 +41,7 @@ def show(browser: Tab, name: str, folder: Path) -> None:
     """Open a document."""
     assert AXE is not None
     file = folder / f"{name}.html"
-    file.write_text(documents()[name], encoding="utf-8")
+    file.write_text(document(name), encoding="utf-8")
     opened(browser, file, AXE)
 
 

@@ -15,7 +15,7 @@ import pytest
 from tests.lettering.browser import CHROMIUM
 from tests.output.html.contrast import TEXT, contrast
 from tests.output.html.devtools import Tab, tab
-from tests.output.html.made import documents
+from tests.output.html.made import document
 from tests.output.html.parsed import parse
 
 pytestmark = pytest.mark.skipif(
@@ -48,7 +48,7 @@ def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Tab]:
     """A tab that has the report open."""
     folder = tmp_path_factory.mktemp("browser")
     file = folder / "report.html"
-    file.write_text(documents()["lettered"], encoding="utf-8")
+    file.write_text(document("lettered"), encoding="utf-8")
     with tab(folder / "profile") as own:
         own.open(file.as_uri())
         yield own
@@ -69,7 +69,7 @@ def test_nothing_is_said_and_nothing_requested(browser: Tab) -> None:
 def test_the_browser_reads_what_our_parser_reads(browser: Tab) -> None:
     """The same ids in the same order, and every link lands."""
     ids = browser.run("[...document.querySelectorAll('[id]')].map((one) => one.id)")
-    root = parse(documents()["lettered"])
+    root = parse(document("lettered"))
     assert ids == [n.attributes["id"] for n in root.walk() if "id" in n.attributes]
     lost = browser.run(
         "[...document.querySelectorAll('[href^=\"#\"]')].map((one) => one.getAttribute('href'))"
@@ -167,7 +167,7 @@ def test_what_the_policy_forbids_would_be_reported(tmp_path: Path) -> None:
     """A script and a picture from elsewhere, planted, do not run or load, and are complained of."""
     planted = "<script>document.title = 'run'</script><img src='https://example.invalid/x.png'>"
     file = tmp_path / "planted.html"
-    file.write_text(documents()["small"].replace("</main>", f"{planted}</main>"), encoding="utf-8")
+    file.write_text(document("small").replace("</main>", f"{planted}</main>"), encoding="utf-8")
     with tab(tmp_path / "profile") as own:
         own.open(file.as_uri())
         assert own.run("document.title") != "run"
