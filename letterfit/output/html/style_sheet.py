@@ -113,8 +113,8 @@ _PRINT = """\
   .page { break-before: page; border: 0; padding: 0; margin: 0; }
   .sheet { break-after: page; break-inside: avoid; border: 0; margin: 0;
     width: min(100%, var(--width) * 1mm, 88vh * var(--ratio)); }
-  tr, li, dt, .cut, article:not(:has(.cuts)) { break-inside: avoid; }
-  h2, h3, h4, dt, caption, thead, .panel-head, .description, .head, .way { break-after: avoid; }
+  tr, li, .legend, .cut, article:not(:has(.cuts)) { break-inside: avoid; }
+  h2, h3, h4, caption, thead, .panel-head, .description, .head, .way { break-after: avoid; }
 }
 """
 
