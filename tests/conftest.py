@@ -1,7 +1,10 @@
 """Settings for every test: hypothesis draws the same examples on every machine."""
 
+import gc
 import os
+from collections.abc import Generator
 
+import pytest
 from hypothesis import HealthCheck, settings
 
 settings.register_profile(
@@ -15,3 +18,14 @@ settings.register_profile(
 settings.load_profile("letterfit")
 
 os.environ.pop("COLUMNS", None)  # whoever runs the tests in a wide window sees what all see
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_collection() -> Generator[None, object, object]:
+    """No looking for garbage while thousands of tests are gathered, all of which stay."""
+    gc.disable()
+    try:
+        return (yield)
+    finally:
+        gc.freeze()
+        gc.enable()

