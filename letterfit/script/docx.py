@@ -106,14 +106,15 @@ class _Reader:
         """The text of a row's cells, one for each column of the grid."""
         cells: list[str] = []
         for child in row.children:
+            room = max(_MOST_COLUMNS - len(cells), 0)  # for columns that hold nothing
             if child.tag == "w:trPr":
-                cells += [""] * _integer(child, "w:gridBefore")
+                cells += [""] * min(_integer(child, "w:gridBefore"), room)
             elif child.tag == "w:tc":
                 properties = child.child("w:tcPr") or Node("", {})
                 if properties.child("w:cellDel") is not None:
                     continue
                 cells.append(self._text(child))
-                cells += [""] * ((_integer(properties, "w:gridSpan") or 1) - 1)
+                cells += [""] * min((_integer(properties, "w:gridSpan") or 1) - 1, room)
             elif child.tag not in _UNREAD:
                 cells += self.cells(child)
         return tuple(cells)
@@ -185,7 +186,7 @@ def _integer(properties: Node, tag: str) -> int:
     element = properties.child(tag)
     value = "" if element is None else element.attributes.get("val", "")
     plain = value.isascii() and value.isdigit() and len(value) < 5
-    return min(int(value), _MOST_COLUMNS) if plain else 0
+    return int(value) if plain else 0
 
 
 def _cell(text: str, number: int, findings: list[Finding]) -> str:

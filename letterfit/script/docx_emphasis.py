@@ -9,6 +9,7 @@ a mark inside a word is none; a line with typed marks is left as it is typed.
 import re
 import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import groupby
 from typing import NamedTuple
 
@@ -21,7 +22,6 @@ _MOST_BASED = 10
 """Styles in a row that are each based on the next."""
 
 _LABELLED = re.compile(r".{0,100}?[:：\t]", re.DOTALL)
-_LABEL_END = re.compile(r"[:：\t]\s*$")
 _UNSPACED = re.compile(
     "[\u0e00-\u0eff\u1000-\u109f\u1780-\u17ff\u3005-\u3007\u3040-\u30ff\u3400-\u9fff"
     "\uf900-\ufaff\uff66-\uff9d\U00020000-\U0003ffff]"
@@ -49,25 +49,37 @@ def character_styles(styles: Node | None) -> dict[str, str]:
     if styles is None:
         return {}
     found = {
-        style.attributes.get("styleId", ""): style
+        style.attributes.get("styleId", ""): _style(style)
         for style in styles.children
         if style.tag == "w:style" and style.attributes.get("type") == "character"
     }
     return {name: _style_mark(name, found) for name in found}
 
 
-def _style_mark(name: str, styles: Mapping[str, Node]) -> str:
+class _Style(NamedTuple):
+    """What a style says of itself, and the style that it is based on."""
+
+    bold: bool | None
+    italic: bool | None
+    based: str
+
+
+def _style(style: Node) -> _Style:
+    properties, based = style.child("w:rPr"), style.child("w:basedOn")
+    name = "" if based is None else based.attributes.get("val", "")
+    return _Style(_stated(properties, "w:b"), _slanted(properties), name)
+
+
+def _style_mark(name: str, styles: Mapping[str, _Style]) -> str:
     """The mark of a style: what it says itself, else what it is based on (17.7.2)."""
     bold = italic = None
     for _ in range(_MOST_BASED):
         style = styles.get(name)
         if style is None:
             break
-        properties = style.child("w:rPr")
-        bold = _stated(properties, "w:b") if bold is None else bold
-        italic = _slanted(properties) if italic is None else italic
-        based = style.child("w:basedOn")
-        name = "" if based is None else based.attributes.get("val", "")
+        bold = style.bold if bold is None else bold
+        italic = style.italic if italic is None else italic
+        name = style.based
     return _mark(bold=bool(bold), italic=bool(italic))
 
 
@@ -127,56 +139,101 @@ def marked(pieces: Sequence[Piece]) -> str:
 
 def _stretches(pieces: Sequence[Piece], text: str) -> Iterator[Stretch]:
     """Where marks go: stretches of each line that stand out, whole words, apart from each other."""
-    start = 0
-    last = Stretch(-1, -1, "")
-    for line in text.split("\n"):
-        end = start + len(line)
-        stretches = list(_on_line(pieces, start, end))
-        plain = _outside(stretches, text, start, end)
-        for stretch in stretches if plain else ():
-            words = _whole_words(stretch, text, start, end)
-            if words is None or _is_form(words, text, start, end):
+    last: Stretch | None = None
+    seen = 0
+    for line in _lines(pieces, text):
+        for stretch in line.stretches if line.is_mixed(text) else ():
+            words = None if stretch.end <= seen else _whole_words(stretch, text, line)
+            if words is None:  # without letters, or in a word that was looked at whole
                 continue
-            if last.mark and words.start <= last.end:  # they touch, or share a word
-                last = Stretch(last.start, max(last.end, words.end), last.mark)
+            seen = words.end
+            if line.is_form(words, text):
                 continue
-            if last.mark:
-                yield last
-            last = words
-        start = end + 1
-    if last.mark:
+            if last is None or words.start > last.end:
+                if last is not None:
+                    yield last
+                last = words
+            else:  # they touch, or share a word
+                last = Stretch(last.start, words.end, last.mark)
+    if last is not None:
         yield last
 
 
-def _on_line(pieces: Sequence[Piece], start: int, end: int) -> Iterator[Stretch]:
-    """The stretches with one mark between two places; the white space between two is theirs."""
-    at = 0
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """A line of a paragraph: where it stands in the text, and what stands out in it.
+
+    Args:
+        start: Where it begins.
+        end: Where it ends.
+        letters_end: Where its last letter ends.
+        stretches: What stands out.
+    """
+
+    start: int
+    end: int
+    letters_end: int
+    stretches: tuple[Stretch, ...]
+
+    def is_mixed(self, text: str) -> bool:
+        """Whether some letter of the line stands outside all stretches."""
+        starts = [*(stretch.start for stretch in self.stretches), self.end]
+        ends = [self.start, *(stretch.end for stretch in self.stretches)]
+        between = (text[a:b] for a, b in zip(ends, starts, strict=True))
+        return any(any(map(str.isalnum, part)) for part in between)
+
+    def is_form(self, stretch: Stretch, text: str) -> bool:
+        """Whether a stretch is how the line is formatted: its name, or all after its name."""
+        before = stretch.start
+        while before > self.start and text[before - 1].isspace():
+            before -= 1
+        to_end = stretch.end >= self.letters_end
+        if before == self.start:
+            return to_end or _LABELLED.match(text, self.start, self.end) is not None
+        return to_end and (text[before - 1] in ":：" or "\t" in text[before : stretch.start])
+
+
+def _lines(pieces: Sequence[Piece], text: str) -> Iterator[_Line]:
+    """The lines in which something stands out, each with its stretches; the text is read once."""
+    start, end = 0, _line_end(text, 0)
+    at, found = 0, list[Stretch]()
     for mark, group in groupby(pieces, key=lambda piece: piece.mark):
-        length = sum(len(piece.text) for piece in group)
-        first, past = max(at, start), min(at + length, end)
-        if mark and first < past:
-            yield Stretch(first, past, mark)
-        at += length
+        past = at + sum(len(piece.text) for piece in group)
+        while at < past:
+            if mark and at < min(past, end):
+                found.append(Stretch(at, min(past, end), mark))
+            if past <= end:
+                break
+            if found:
+                yield _line(text, start, end, found)
+                found = []
+            at = start = end + 1
+            end = _line_end(text, start)
+        at = past
+    if found:
+        yield _line(text, start, end, found)
 
 
-def _outside(stretches: Sequence[Stretch], text: str, start: int, end: int) -> bool:
-    """Whether any letter of a line stands outside all stretches."""
-    at = start
-    for stretch in stretches:
-        if any(char.isalnum() for char in text[at : stretch.start]):
-            return True
-        at = stretch.end
-    return any(char.isalnum() for char in text[at:end])
+def _line(text: str, start: int, end: int, found: Sequence[Stretch]) -> _Line:
+    last = end
+    while last > start and not text[last - 1].isalnum():
+        last -= 1
+    return _Line(start, end, last, tuple(found))
 
 
-def _whole_words(stretch: Stretch, text: str, first: int, last: int) -> Stretch | None:
+def _line_end(text: str, start: int) -> int:
+    end = text.find("\n", start)
+    return len(text) if end < 0 else end
+
+
+def _whole_words(stretch: Stretch, text: str, line: _Line) -> Stretch | None:
     """The stretch without white space at its ends, grown or cut to end beside no letter."""
     start, end, mark = stretch
-    if not any(char.isalnum() for char in text[start:end]):
+    if not any(map(str.isalnum, text[start:end])):
         return None
-    while start > first and _in_word(text[start - 1]):
+    while start > line.start and _in_word(text[start - 1]):
         start += -1 if text[start].isalnum() else 1
-    while end < last and _in_word(text[end]):
+    while end < line.end and _in_word(text[end]):
         end += 1 if text[end - 1].isalnum() else -1
     while text[start].isspace():
         start += 1
@@ -190,12 +247,3 @@ def _in_word(char: str) -> bool:
     if _UNSPACED.match(char) or char.isspace():
         return False
     return char.isalnum() or unicodedata.category(char)[0] not in "PS"
-
-
-def _is_form(stretch: Stretch, text: str, first: int, last: int) -> bool:
-    """Whether a stretch is how a line is formatted: all of it, its name, or all after its name."""
-    before = text[first : stretch.start]
-    to_end = not any(char.isalnum() for char in text[stretch.end : last])
-    if not before.strip():
-        return to_end or _LABELLED.match(text, first, last) is not None
-    return to_end and _LABEL_END.search(before) is not None

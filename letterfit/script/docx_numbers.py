@@ -187,7 +187,7 @@ def _lists(numbering: Node) -> dict[str, List]:
 
 
 def _levels(container: Node) -> dict[int, Level]:
-    return {
+    found = {
         _number(node.attributes.get("ilvl", ""), 0): Level(
             start=_number(_value(node, "w:start"), 0),
             form=_value(node, "w:numFmt") or "decimal",
@@ -199,6 +199,7 @@ def _levels(container: Node) -> dict[int, Level]:
         for node in container.children
         if node.tag == "w:lvl"
     }
+    return {depth: level for depth, level in found.items() if depth < _LEVELS}
 
 
 def _styles(styles: Node) -> dict[str, tuple[str, str]]:

@@ -25,7 +25,7 @@ MOST_UNPACKED_BYTES = 50_000_000
 """The most that is unpacked of it; the text of a script of 500 pages has under 10 MB of XML."""
 
 MOST_PARTS = 10_000
-MOST_ELEMENTS = 1_000_000
+MOST_ELEMENTS = 500_000
 MOST_DEPTH = 150
 
 _WORDS = "http://schemas.openxmlformats.org/wordprocessingml/2006/main"

@@ -106,9 +106,7 @@ def test_bullets_and_levels_that_are_not_there_set_nothing() -> None:
 def test_a_paragraph_deleted_under_review_is_not_counted() -> None:
     """The next one takes its number."""
     gone = "<w:rPr><w:del/></w:rPr>"
-    dead = (
-        item("never", run=gone).replace("<w:r>", "<w:del><w:r>").replace("</w:r>", "</w:r></w:del>")
-    )
+    dead = item("never", run=gone).replace("<w:r>", "<w:del>").replace("</w:r>", "</w:del>")
     body = item("a") + dead + item("b")
     assert lines(document(body, levels=level(0, "%1."))) == ["1.\ta", "2.\tb"]
 
