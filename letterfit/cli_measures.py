@@ -8,8 +8,9 @@ import letterfit as lf
 from letterfit.cli_files import show, write_given
 from letterfit.cli_fonts import font_choice
 from letterfit.cli_lettering import chosen_lettering
-from letterfit.cli_screen import screen_colour, screen_width
+from letterfit.cli_screen import progress_bar, screen_colour, screen_width
 from letterfit.cli_script import chosen_reading, chosen_report, chosen_script, report_options
+from letterfit.cli_watch import Watching, watch_option
 
 DRAWINGS = (".svg", ".svgz")
 
@@ -21,7 +22,7 @@ _TRIM = click.option(
 )
 
 
-@click.command()
+@click.command(cls=Watching)
 @click.argument("page", metavar="PAGE.svg")
 @_TRIM
 @click.option(
@@ -37,6 +38,7 @@ _TRIM = click.option(
 @click.option("--axis", metavar="TAG=VALUE", multiple=True, help="A value on one of its axes.")
 @click.option("--air", default=1.2, show_default=True, help="Least ink to outline, mm.")
 @_JSON
+@watch_option
 def measure(  # noqa: PLR0913 - click passes every option by its name
     *,
     page: str,
@@ -108,7 +110,9 @@ def _drawing(
 
 def _planned(name: str, label: str | None, *, air_mm: float) -> lf.PageMeasures:
     """The measures of one page of a script."""
-    report = chosen_report(chosen_script(name))
+    script = chosen_script(name)
+    with progress_bar(len(script.pages)) as progress:
+        report = chosen_report(script, progress=progress)
     chosen = [one for one in report.pages if label in (None, one.label)]
     if not chosen:
         labels = ", ".join(one.label for one in report.pages[:20]) or "none"

@@ -82,7 +82,7 @@ WORLD = Surroundings(look=stamps, clock=lambda: time.strftime("%H:%M:%S"), sleep
 
 
 class Watching(click.Command):
-    """A command on a SCRIPT that --watch does again and again."""
+    """A command on a script or a page that --watch does again and again."""
 
     surroundings = WORLD
 
@@ -90,7 +90,8 @@ class Watching(click.Command):
         """Run once, or again and again until the user ends it; the status of the last run."""
         if not ctx.meta.get(_KEPT):
             return super().invoke(ctx)
-        names = watched_files(ctx.params)
+        given = [str(ctx.params[str(p.name)]) for p in self.params if isinstance(p, click.Argument)]
+        names = watched_files(given, ctx.params)
         return _Watch(functools.partial(super().invoke, ctx), names, self.surroundings).run()
 
 
@@ -109,16 +110,21 @@ def _keep(context: click.Context, _option: click.Parameter, value: bool) -> None
     context.meta[_KEPT] = value
 
 
-def watched_files(parameters: Mapping[str, object]) -> tuple[str, ...]:
-    """The files that the running command reads, the script first.
+def watched_files(given: Sequence[str], parameters: Mapping[str, object]) -> tuple[str, ...]:
+    """The files that the running command reads, its arguments first.
+
+    Args:
+        given: Its arguments, such as the script.
+        parameters: All that its function is called with.
 
     Raises:
         UsageError: When one of them cannot be watched, or would be written by the command.
     """
-    script = str(parameters["script"])
-    if script == "-":
+    if "-" in given:
         raise click.UsageError("--watch needs a file: standard input is read only once.")
-    names = tuple(dict.fromkeys((script, *chosen_files())))
+    font = parameters.get("typeface")
+    fonts = [font] if isinstance(font, str) and Path(font).is_file() else []
+    names = tuple(dict.fromkeys((*given, *chosen_files(), *fonts)))
     for key in OUTPUTS:
         output = parameters.get(key)
         shown = f"--{key.removesuffix('_file').removesuffix('_folder').replace('_', '-')}"

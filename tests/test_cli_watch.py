@@ -170,6 +170,21 @@ def test_other_commands_on_a_script_watch_as_well(watch: Watch, command: str) ->
     assert (status, len(checks(err))) == (FITS, 2)
 
 
+def test_a_drawn_page_is_watched_as_a_script_is(watch: Watch) -> None:
+    """Each time a vector program saves it; one that is broken for a while is waited for."""
+    drawn = (
+        '<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="150mm" '
+        'viewBox="0 0 100 150"><rect class="panel" x="5" y="5" width="90" height="{}"/></svg>'
+    )
+    save(drawn.format(60), "page.svg")()
+    events = [save(drawn[:90], "page.svg"), nothing, save(drawn.format(100), "page.svg")]
+    status, out, err = watch("measure", "page.svg", events=events)
+    assert (status, len(checks(err))) == (FITS, 3)
+    assert "letterfit: page.svg:1: no well-formed XML" in err
+    assert "60.0" in out
+    assert "100.0" in out
+
+
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
