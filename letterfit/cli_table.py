@@ -11,7 +11,7 @@ from click.core import ParameterSource
 
 import letterfit as lf
 from letterfit.cli_files import write_csv
-from letterfit.cli_screen import screen_colour, screen_width
+from letterfit.cli_screen import progress_bar, screen_colour, screen_width
 from letterfit.table.model import LEAST_SIZE_PT
 from letterfit.table.reading import MOST_BYTES
 
@@ -139,13 +139,15 @@ def tell_table(
     name = "standard input" if chosen["table"] == "-" else chosen["table"]
     rows = _rows(chosen["table"])
     try:
-        table = lf.fit_table(
-            rows,
-            lettering,
-            common=chosen["common_size"],
-            least_size_pt=chosen["least_size"],
-            language=language,
-        )
+        with progress_bar(len(rows), what="Fitting texts") as progress:
+            table = lf.fit_table(
+                rows,
+                lettering,
+                common=chosen["common_size"],
+                least_size_pt=chosen["least_size"],
+                language=language,
+                progress=progress,
+            )
     except lf.TableError as error:
         raise lf.TableError(error.what, advice=error.advice, source=name) from error
     if json_file is not None:

@@ -165,6 +165,9 @@ def test_progress_moves_on_the_terminal_that_errors_go_to(
     assert status == FITS
     assert out.startswith("{")
     assert "Checking pages" in screen.text()
+    with terminal(monkeypatch, "stderr") as (screen,):
+        run("fit", "--table", "table.csv")
+    assert "Fitting texts" in screen.text()
     monkeypatch.setenv("TERM", "dumb")
     with terminal(monkeypatch, "stderr") as (screen,):
         assert run("preflight", "gate.txt")[0] == FITS

@@ -6,7 +6,7 @@ a point, and every row is set again at it.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from letterfit.errors import OutlineError, TableError
@@ -27,13 +27,14 @@ class _Case:
     fitted: FittedBalloon
 
 
-def fit_table(
+def fit_table(  # noqa: PLR0913 - keyword-only
     rows: Sequence[TextRow],
     lettering: Lettering | None = None,
     *,
     common: bool = False,
     least_size_pt: float = LEAST_SIZE_PT,
     language: str = "en",
+    progress: Callable[[int, int], None] | None = None,
 ) -> FittedTable:
     """Set many texts, each in its own outline.
 
@@ -45,6 +46,7 @@ def fit_table(
             legible size is left out of it, and told.
         least_size_pt: The least legible size: no smaller one is offered (common practice; advice).
         language: The language of rows that name none, a BCP 47 code.
+        progress: Called with the rows fitted and all rows, after each row.
 
     Returns:
         Every row fitted, in the order given. The order changes nothing else.
@@ -67,7 +69,7 @@ def fit_table(
     if not (math.isfinite(least_size_pt) and least_size_pt > 0):
         raise TableError(f"a least size of {least_size_pt} pt", advice="give a size over 0")
     _check_ids(rows)
-    cases = _cases(rows, chosen, language=language)
+    cases = _cases(rows, chosen, language=language, progress=progress)
     found = [
         FittedRow(
             row=case.row,
@@ -90,7 +92,13 @@ def _check_ids(rows: Sequence[TextRow]) -> None:
     refuse(faults)
 
 
-def _cases(rows: Sequence[TextRow], lettering: Lettering, *, language: str) -> list[_Case]:
+def _cases(
+    rows: Sequence[TextRow],
+    lettering: Lettering,
+    *,
+    language: str,
+    progress: Callable[[int, int], None] | None,
+) -> list[_Case]:
     cases, faults = [], []
     for number, row in enumerate(rows, start=1):
         try:
@@ -100,6 +108,8 @@ def _cases(rows: Sequence[TextRow], lettering: Lettering, *, language: str) -> l
             cases.append(_Case(row, words, fitted))
         except OutlineError as error:
             faults.append((row.place or f"row {number}", error.what))
+        if progress is not None:
+            progress(number, len(rows))
     refuse(faults)
     return cases
 

@@ -202,3 +202,12 @@ def test_a_text_scaled_is_the_text_measured_at_that_size() -> None:
     large, small = (measure(TEXTS[1], Lettering(size_pt=size)) for size in (7.5, 6.74))
     scaled = large.scaled(6.74 / 7.5)
     assert scaled.ends == pytest.approx(small.ends, rel=1e-12)
+
+
+def test_progress_is_told_row_by_row() -> None:
+    """And telling it changes nothing."""
+    rows = [row(str(n), text, half_width=14) for n, text in enumerate(TEXTS)]
+    told: list[tuple[int, int]] = []
+    table = fit_table(rows, common=True, progress=lambda done, of: told.append((done, of)))
+    assert told == [(n, len(rows)) for n in range(1, len(rows) + 1)]
+    assert table == fit_table(rows, common=True)
