@@ -8,13 +8,14 @@ from collections.abc import Sequence
 from docx import Document
 from docx.document import Document as DocumentType
 from docx.oxml import parse_xml
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from letterfit.errors import ScriptError
 from letterfit.script import Script, parse_script_bytes
 from letterfit.script.docx import docx_blocks
 from letterfit.script.events import Row
+from letterfit.script.lines import split_lines
 
 RUN = "<w:r><w:t xml:space='preserve'>{}</w:t></w:r>"
 GONE = "<w:r><w:delText>{}</w:delText></w:r>"
@@ -290,3 +291,26 @@ def test_rows_and_lines_are_numbered_from_one() -> None:
     numbers = [block.number for block in blocks if getattr(block, "text", "")]
     assert numbers == [1, 3, 3, 4, 5]
     assert findings == ()
+
+
+SIGNS = st.text(st.sampled_from("abÉ水 \t\n.:-–“”"), max_size=12)
+
+
+@settings(max_examples=8)
+@given(st.lists(st.lists(SIGNS, max_size=3), min_size=1, max_size=6))
+def test_plain_paragraphs_read_as_another_reader_reads_them(runs: list[list[str]]) -> None:
+    """python-docx gives the same text of every paragraph that has no review, boxes or lists."""
+    document = Document()
+    for texts in runs:
+        paragraph = document.add_paragraph()
+        for text in texts:
+            paragraph.add_run(text)
+    data = saved(document)
+    theirs = [paragraph.text for paragraph in Document(io.BytesIO(data)).paragraphs]
+    blocks, _ = docx_blocks(data)
+    ours: dict[int, list[str]] = {}
+    for block in blocks:
+        ours.setdefault(block.number, []).append(getattr(block, "text", ""))
+    assert len(ours) == len(theirs)
+    for text, lines in zip(theirs, ours.values(), strict=True):
+        assert lines == [line.text for line in split_lines(text)[0]]
