@@ -81,7 +81,7 @@ LANGUAGE = click.option(
 JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
 
 
-@commands.command()
+@commands.command(short_help="Fit one text into a balloon, or with --table many.")
 @click.argument("text", required=False)
 @table_options
 @OUTLINE
@@ -167,7 +167,7 @@ def _written(
     return FITS if fitted.fits and not lost else MISFIT
 
 
-@commands.command(cls=Watching)
+@commands.command(cls=Watching, short_help="Show how a script is understood, line by line.")
 @click.argument("script")
 @JSON
 @watch_option
@@ -181,7 +181,7 @@ def parse(*, script: str, json_file: str | None) -> int:
     return FITS
 
 
-@commands.command()
+@commands.command(short_help="Tell of typefaces: styles, measures, languages, licence.")
 @click.argument("files", metavar="[NAME|FILE]...", nargs=-1)
 @JSON
 def fonts(*, files: tuple[str, ...], json_file: str | None) -> int:
@@ -190,7 +190,7 @@ def fonts(*, files: tuple[str, ...], json_file: str | None) -> int:
     return FITS
 
 
-@commands.command()
+@commands.command(short_help="Check the script that ships with letterfit.")
 @click.argument("folder", metavar="[DIR]", required=False)
 def demo(*, folder: str | None) -> int:
     """Check the script that ships with letterfit; with DIR, write it all there."""

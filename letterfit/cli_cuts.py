@@ -10,13 +10,16 @@ from letterfit.output.cuts_json import cuts_to_json, proposals
 from letterfit.output.terminal.cuts import cuts_to_text
 
 
-@click.command(cls=Watching)
+@click.command(cls=Watching, short_help="Propose which words to cut, most pressing first.")
 @click.argument("script")
 @report_options
 @click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
 @watch_option
 def cuts(*, script: str, json_file: str | None) -> int:
-    """Propose which words of a SCRIPT to cut where there is too much, most pressing first."""
+    """Propose which words of a SCRIPT to cut where there is too much, most pressing first.
+
+    Exit status: 0 nothing is too much, 1 something is, 2 unusable input.
+    """
     parsed = chosen_script(script)
     with progress_bar(len(parsed.pages)) as progress:
         report = chosen_report(parsed, cuts=True, progress=progress)

@@ -36,29 +36,31 @@ def tell_fonts(
 
 
 def font_choice(
-    typeface: str | None, *, face: str | None, instance: str | None, axes: Sequence[str]
+    files: Sequence[str], *, face: str | None, instance: str | None, axes: Sequence[str]
 ) -> lf.Typeface | None:
     """The typeface that the options ask for; None when they ask for none.
 
     Args:
-        typeface: A bundled family's name or a font file.
+        files: A bundled family's name or a font file; several are styles of one family.
         face: The number of a face in a collection.
         instance: A named instance of a variable font.
         axes: Values on its axes, such as "wght=600".
 
     Raises:
         UsageError: When a choice is made within no font, or a number is mistyped.
-        FontError: When the font cannot be opened, or has not what was chosen.
+        FontError: When a font cannot be opened, has not what was chosen, or two have one style.
     """
     chosen = face is not None or instance is not None or bool(axes)
-    if typeface is None:
+    if not files:
         if chosen:
             raise click.UsageError("--face, --instance and --axis choose within --typeface FILE.")
         return None
     if not chosen:
-        return lf.open_typeface(typeface)
+        return lf.open_typeface(files[0] if len(files) == 1 else files)
+    if len(files) > 1:
+        raise click.UsageError("--face, --instance and --axis choose within one --typeface FILE.")
     choice = lf.FontChoice(
-        typeface,
+        files[0],
         index=_number(face) if face is not None else None,
         instance=instance or "",
         axes=dict(map(_axis, axes)),

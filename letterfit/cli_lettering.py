@@ -67,7 +67,13 @@ def _keep(context: click.Context, option: click.Parameter, value: object) -> Non
 
 
 _LETTERING = (
-    Option(name="--typeface", metavar="NAME|FILE", says="A bundled family or a font file."),
+    Option(
+        name="--typeface",
+        default=(),
+        metavar="NAME|FILE",
+        says="A bundled family or a font file; given several times, files of one family, a style "
+        "each.",
+    ),
     Option(name="--face", metavar="N", says="The face of a font collection, counted from 0."),
     Option(name="--instance", metavar="NAME", says="A named instance of a variable font."),
     Option(
@@ -217,8 +223,8 @@ def chosen_lettering() -> lf.Lettering:
 def font_files() -> tuple[str, ...]:
     """The names that may be font files; a bundled family's name is among them."""
     chosen = click.get_current_context().meta.get(_KEPT, {})
-    names = (chosen.get("typeface"), chosen.get("effects_typeface"))
-    return tuple(name for name in names if name is not None)
+    effects = chosen.get("effects_typeface")
+    return (*chosen.get("typeface", ()), *([] if effects is None else [effects]))
 
 
 def chosen_effects() -> lf.Lettering:

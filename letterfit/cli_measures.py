@@ -32,7 +32,9 @@ _TRIM = click.option(
     show_default=True,
     help="From left to right, or from right to left.",
 )
-@click.option("--typeface", metavar="NAME|FILE", help="What live text is measured in.")
+@click.option(
+    "--typeface", metavar="NAME|FILE", multiple=True, help="What live text is measured in."
+)
 @click.option("--face", metavar="N", help="The face of a font collection, counted from 0.")
 @click.option("--instance", metavar="NAME", help="A named instance of a variable font.")
 @click.option("--axis", metavar="TAG=VALUE", multiple=True, help="A value on one of its axes.")
@@ -44,7 +46,7 @@ def measure(  # noqa: PLR0913 - click passes every option by its name
     page: str,
     trim: str | None,
     reading: lf.Reading,
-    typeface: str | None,
+    typeface: tuple[str, ...],
     face: str | None,
     instance: str | None,
     axis: tuple[str, ...],
@@ -67,7 +69,7 @@ def measure(  # noqa: PLR0913 - click passes every option by its name
     return 0 if measured.fits else 1
 
 
-@click.command()
+@click.command(short_help="Measure two pages side by side, each a script or an SVG.")
 @click.argument("first", metavar="A")
 @click.argument("second", metavar="B")
 @click.option(

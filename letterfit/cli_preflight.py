@@ -20,7 +20,7 @@ FIGURES_HELP = "Write a sheet of small pages with the figure every panel holds, 
 CSV_HELP = "Write the figures as CSV for a spreadsheet, a row a panel; - for stdout."
 
 
-@click.command(cls=Watching)
+@click.command(cls=Watching, short_help="Check whether a script's lettering fits its pages.")
 @click.argument("script")
 @report_options
 @click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")

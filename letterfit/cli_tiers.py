@@ -11,7 +11,7 @@ from letterfit.cli_script import chosen_plans, chosen_report, chosen_script, rep
 from letterfit.cli_watch import Watching, watch_option
 
 
-@click.command(cls=Watching)
+@click.command(cls=Watching, short_help="Advise which tiers and panels to make larger.")
 @click.argument("script")
 @report_options
 @click.option("--figure", type=float, help="The figure for every panel, mm.  [default: the page's]")
@@ -45,7 +45,10 @@ def tiers(  # noqa: PLR0913 - click passes every option by its name
     write_plan: str | None,
     json_file: str | None,
 ) -> int:
-    """Advise how to shift tiers and panels of a SCRIPT so that a figure stands in every panel."""
+    """Advise how to shift tiers and panels of a SCRIPT so that a figure stands in every panel.
+
+    Exit status: 0 no page asks for it, 1 some page does, advised or not found, 2 unusable input.
+    """
     if write_plan == json_file == "-":
         raise click.UsageError("Only one of --write-plan and --json can go to standard output.")
     limits = lf.TierLimits(tier_change=tier_change, panel_change=panel_change, figure_mm=figure)

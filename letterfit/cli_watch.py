@@ -122,8 +122,8 @@ def watched_files(given: Sequence[str], parameters: Mapping[str, object]) -> tup
     """
     if "-" in given:
         raise click.UsageError("--watch needs a file: standard input is read only once.")
-    font = parameters.get("typeface")
-    fonts = [font] if isinstance(font, str) and Path(font).is_file() else []
+    typeface = parameters.get("typeface")
+    fonts = filter(_is_file, typeface) if isinstance(typeface, tuple) else ()
     names = tuple(dict.fromkeys((*given, *chosen_files(), *fonts)))
     for key in OUTPUTS:
         output = parameters.get(key)
@@ -133,6 +133,10 @@ def watched_files(given: Sequence[str], parameters: Mapping[str, object]) -> tup
         if output is not None and any(_same(str(output), name) for name in names):
             raise click.UsageError(f"With --watch, {shown} must not write what is read: {output}.")
     return names
+
+
+def _is_file(name: str) -> bool:
+    return Path(name).is_file()
 
 
 def _same(one: str, other: str) -> bool:

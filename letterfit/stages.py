@@ -14,6 +14,7 @@ from concurrent.futures import Executor
 from dataclasses import replace
 from functools import partial
 
+from letterfit.errors import ScriptError
 from letterfit.findings import Finding
 from letterfit.fit import Breaks, fit_texts, fit_words, way_to_break, words_front
 from letterfit.fit.model import FittedBalloon
@@ -227,6 +228,7 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
         not go in is a value of it, never an error. The same input gives the same report.
 
     Raises:
+        ScriptError: When it is given a text or a file's name in the place of a parsed script.
         PageError: When a plan contradicts the script, or a panel or a setting is impossible.
         OutlineError, FontError: When there is no such outline, or the lettering cannot be used.
 
@@ -236,6 +238,11 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
     >>> report.fits, report.pages[0].panels[0].verdict
     (True, 'placed')
     """
+    if not isinstance(script, Script):
+        raise ScriptError(
+            f"preflight takes a parsed script, not {type(script).__name__}",
+            advice="make one by parse_script(text) or read_script(path)",
+        )
     setting = Setting(
         lettering=lettering or Lettering(),
         effects=effects or _effects_lettering(lettering or Lettering()),

@@ -84,6 +84,7 @@ def test_a_weight_is_chosen_by_instance_or_by_axis(capsys: pytest.CaptureFixture
         (("--typeface", VARIABLE, "--face", "one"), "faces count from 0"),
         (("--typeface", "Bangers", "--face", "0"), "is a bundled family"),
         (("--face", "0"), "choose within --typeface FILE"),
+        (("--typeface", VARIABLE, "--typeface", VARIABLE, "--face", "0"), "within one --typeface"),
     ],
 )
 def test_an_impossible_choice_is_one_line(
@@ -105,3 +106,20 @@ def test_a_file_that_is_no_font_is_one_line(
     assert "cut short" in capsys.readouterr().err
     assert run("fonts", "nowhere.ttf") == 2
     assert capsys.readouterr().err.count("\n") == 1
+
+
+def test_several_files_are_styles_of_one_family(capsys: pytest.CaptureFixture[str]) -> None:
+    """Emphasis shows where the bold italic is given; alone, the regular is told to lack it."""
+    folder = Path(__file__).parents[1] / "fonts_open" / "ComicNeue"
+    regular, bold = (str(folder / f"ComicNeue-{style}.ttf") for style in ("Regular", "BoldItalic"))
+    alone = told_of(capsys, "--typeface", regular)
+    assert "bold italic" in alone
+    both = told_of(capsys, "--typeface", regular, "--typeface", bold)
+    assert "bold italic" not in both
+    assert both == told_of(capsys, "--typeface", "Comic Neue")
+
+
+def told_of(capsys: pytest.CaptureFixture[str], *options: str) -> str:
+    """What is said of an emphasised text."""
+    assert run("fit", "Hold *on*, then.", *options) == 0
+    return " ".join(capsys.readouterr().out.split())

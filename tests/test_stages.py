@@ -7,10 +7,11 @@ from concurrent.futures import ProcessPoolExecutor, ThreadPoolExecutor
 from dataclasses import replace
 from multiprocessing import get_context
 from pathlib import Path
+from typing import Any
 
 import pytest
 
-from letterfit.errors import OutlineError, PageError
+from letterfit.errors import OutlineError, PageError, ScriptError
 from letterfit.lettering import Lettering, open_typeface
 from letterfit.outline import Ellipse
 from letterfit.output import to_json
@@ -379,3 +380,10 @@ def test_impossible_wishes_for_balloons_are_refused(script: Script) -> None:
     with pytest.raises(OutlineError, match="no room to join"):
         preflight(script, lettering=airless, same_speaker="joined")
     assert preflight(script, lettering=airless).pages
+
+
+def test_a_text_that_is_no_parsed_script_is_refused() -> None:
+    """A file's name in its place says which calls read one."""
+    typed: Any = "gate.txt"
+    with pytest.raises(ScriptError, match=r"read_script\(path\)"):
+        preflight(typed)

@@ -111,7 +111,7 @@ def missing_styles(cut: Itemised, typeface: Typeface) -> Iterator[Remark]:
             "missing-style",
             "note" if shows else "warning",
             f"no {style} in {typeface.family}: set in {near}.",
-            "" if shows else "Emphasis will not show: choose a family with a bold italic.",
+            "" if shows else "Emphasis will not show: give its bold italic too, or another family.",
         )
 
 

@@ -125,7 +125,7 @@ def _dictionary(language: str) -> "Pyphen | None":
         import pyphen  # noqa: PLC0415 - optional, and reads its folder of dictionaries at import
     except ImportError as error:
         raise FontError(
-            "hyphenation needs the package pyphen", advice="pip install letterfit[hyphens]"
+            "hyphenation needs the package pyphen", advice="pip install pyphen"
         ) from error
     name = pyphen.language_fallback(language)
     return pyphen.Pyphen(lang=name, left=BEFORE, right=AFTER) if name else None

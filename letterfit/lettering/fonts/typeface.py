@@ -181,7 +181,7 @@ def _of_faces(files: Sequence[FoundFaces], *, source: str) -> Typeface:
         if by_style.setdefault(face.style, named_so) != named_so:
             raise FontError(
                 f"two fonts are both {face.style}",
-                advice='say which is which: {"regular": ..., "bold": ...}',
+                advice='give one a style, or say which is which: {"regular": ..., "bold": ...}',
                 source=source,
             )
     for face in [face for found in files for face in found.further]:

@@ -23,7 +23,7 @@ LARGEST_OUTLINES, MOST_GLYPHS = 384 * 2**10, 8192
 takes a second for that many; fonts of alphabets have 50 to 200 kB and up to 3000 glyphs."""
 
 WHOLE = "give the whole file, or the same font as .ttf or .otf"
-EXTRA = "install letterfit[woff2], or give the same font as .ttf or .otf"
+EXTRA = "pip install brotli, or give the same font as .ttf or .otf"
 
 
 def unpacked(content: bytes, *, source: str) -> bytes:

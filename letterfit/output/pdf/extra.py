@@ -12,6 +12,4 @@ def check_extra() -> None:
         LetterfitError: When pikepdf is not installed.
     """
     if find_spec("pikepdf") is None:
-        raise LetterfitError(
-            "a PDF needs the package pikepdf", advice="pip install 'letterfit[pdf]'"
-        )
+        raise LetterfitError("a PDF needs the package pikepdf", advice="pip install pikepdf")

@@ -9,6 +9,9 @@ from letterfit.output.terminal.sheet import Sheet
 from letterfit.output.terminal.todo import items
 from letterfit.report.model import ScriptReport
 
+MOST_WORDED = 4
+"""So many panels are told with their words; the rest are counted."""
+
 MOST_NAMED = 12
 """So many panels are named in each kind of change; the rest are counted."""
 
@@ -47,9 +50,15 @@ def write_checked(
 
 
 def changes_told(before: ScriptReport, after: ScriptReport) -> str:
-    """Which panels became better or worse, in a few words; panels are told by their names."""
+    """Which panels became better or worse, in a few words; panels are told by their names.
+
+    Where none did, the words that came or went say whether it goes the right way.
+    """
     told = "; ".join(_changes(_states(before), _states(after)))
-    return f"{told}." if told else "no panel's verdict changed."
+    if told:
+        return f"{told}."
+    words = "; ".join(_words_changed(before, after))
+    return f"no panel's verdict changed{f'; {words}' if words else ''}."
 
 
 def _states(report: ScriptReport) -> dict[str, State]:
@@ -76,6 +85,20 @@ def _changes(before: dict[str, State], after: dict[str, State]) -> Iterator[str]
             for count, way in ((more, "more"), (fewer, "fewer"))
             if count
         )
+
+
+def _words_changed(before: ScriptReport, after: ScriptReport) -> Iterator[str]:
+    """The panels that hold more words or fewer than before, with both numbers."""
+    were = {panel.id: panel.words for page in before.pages for panel in page.panels}
+    changed = [
+        f"{panel.id} has {counted(panel.words, 'word')} (before {were[panel.id]})"
+        for page in after.pages
+        for panel in page.panels
+        if panel.words != were.get(panel.id, panel.words)
+    ]
+    yield from changed[:MOST_WORDED]
+    if len(changed) > MOST_WORDED:
+        yield f"{counted(len(changed) - MOST_WORDED, 'panel')} more changed"
 
 
 def _named(names: Sequence[str]) -> str:

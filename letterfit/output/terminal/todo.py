@@ -21,6 +21,9 @@ MOST_DOUBTFUL = 5
 PACE = ("tier-words", "panel-balloons", "tier-panels", "page-panels")
 """What is said of a page's pace alone: the panels it is about have findings of their own."""
 
+SMALL_WORDS = ("A", "An", "Another", "No", "The")
+"""First words of a finding that lose their capital within a sentence."""
+
 MOST_PLACES = 12
 """So many places are named in a gathered item; the rest are counted."""
 
@@ -207,7 +210,7 @@ def _doubtful(page: PageReport, limits: Limits) -> Iterator[Item]:
             where=panel.id,
             line=panel.line,
             grave=any(f.severity == "error" for f in own),
-            what=_sentence("; ".join([*whats, *_short_figure(panel, limits)])),
+            what=_sentence("; ".join(map(_within, [*whats, *_short_figure(panel, limits)]))),
             todo=_sentence("; ".join(_remedies([todo for _, todo, _ in told]))),
             weight=(2.0 if not panel.reading_certain else 0.0) + panel.coverage,
         )
@@ -256,6 +259,16 @@ def _places(told: list[tuple[Finding, PanelReport]]) -> str:
     rest = len(told) - MOST_PLACES
     more = f" and {rest} more" if rest > 0 else ""
     return ", ".join(place(finding, panel) for finding, panel in told[:MOST_PLACES]) + more
+
+
+def _within(what: str) -> str:
+    """What was found, as it stands within a sentence: a name keeps its capital.
+
+    >>> _within("Another balloon is in the way"), _within("WENNA has no place")
+    ('another balloon is in the way', 'WENNA has no place')
+    """
+    first, _, rest = what.partition(" ")
+    return f"{first.lower()} {rest}" if first in SMALL_WORDS else what
 
 
 def _remedies(told: list[str]) -> list[str]:

@@ -10,7 +10,7 @@ from letterfit.geometry import Rect
 from letterfit.output.panel_state import State, states_of
 from letterfit.output.terminal.changes import changes_told, write_checked
 from letterfit.output.terminal.sheet import Sheet
-from letterfit.report.model import PanelOverflow, ScriptReport
+from letterfit.report.model import PanelOverflow, PanelReport, ScriptReport
 from tests.output import reports
 
 EVERY: tuple[State, ...] = ("fits", "doubt", "fails")
@@ -78,3 +78,18 @@ def test_the_verdict_leads_and_later_lines_stand_under_it() -> None:
         "          Since 14:01:50: mended: 1.1.",
         "14:05:00  ✗ The one panel does not fit.",
     ]
+
+
+def test_words_that_went_are_told_where_no_verdict_changed() -> None:
+    """So a writer who cuts sees that the check has seen it."""
+    before = made("doubt", "fits")
+    page = before.pages[0]
+    first, second = page.panels
+    one, several = replace(first, words=1), replace(first, words=first.words + 2)
+
+    def told(panel: PanelReport) -> str:
+        pages = (replace(page, panels=(panel, second)),)
+        return changes_told(before, replace(before, pages=pages))
+
+    assert told(one) == f"no panel's verdict changed; 1.1 has 1 word (before {first.words})."
+    assert told(several).endswith(f"1.1 has {first.words + 2} words (before {first.words}).")
