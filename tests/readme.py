@@ -10,6 +10,7 @@ import io
 import os
 import re
 import shlex
+import shutil
 import sys
 import tempfile
 from pathlib import Path
@@ -17,84 +18,7 @@ from unittest import mock
 
 README = Path(__file__).parents[1] / "README.md"
 FENCE = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
-FILES = {
-    "gate.txt": """\
-PAGE ONE
-
-Panel 1. Wenna on the gate at first light.
-WENNA: The tide turned an hour ago, and nobody has come to ask why the gate is shut.
-
-Panel 2. The barge's bow, huge.
-BARGE PILOT (OFF): Ahoy, the lock!
-""",
-    "watch.txt": """\
-PAGE ONE
-
-Panel 1. Wenna at the rail, the barge's lamp below.
-WENNA: Well, I really think that nobody will come for us tonight, old thing.
-The tide turned an hour ago, and the lamps are out.
-BARGE PILOT (OFF): Ahoy, the lock! Are you asleep in there?
-I told you twice that we have eels aboard.
-""",
-    "house.toml": """\
-[balloon]
-words_per_balloon = 22
-
-[panel]
-words_per_panel = 30
-balloons_per_panel = 3
-coverage = 0.3
-
-[page]
-words_per_page = 180
-""",
-    "tiers.txt": """\
-PAGE ONE
-
-Panel 1. Wenna at the wheel.
-WENNA: The tide turned an hour ago, and nobody has come to ask why the gate is shut.
-So I shall keep it shut until somebody does, and then we shall see.
-
-Panel 2. The barge comes in.
-BARGE PILOT: Ahoy, the lock!
-
-Panel 3. She looks down.
-WENNA: You are early.
-
-Panel 4. He looks up.
-BARGE PILOT: You are late.
-
-Panel 5. The wheel.
-
-Panel 6. The water.
-WENNA: Hold on, then.
-""",
-    "portuguese.csv": """\
-id,text,outline,width,height,language
-1.1,Ninguém veio perguntar por que fechei a comporta antes da maré.,ellipse,30,16,pt
-1.2,Ó da eclusa!,burst,30,16,pt
-2.1,"Se você não abrir, eu abro. A barcaça pesa mais do que a sua comporta!",rounded,22,9,pt
-2.2,Amanhece na eclusa nove.,caption,30,9,pt
-""",
-    "gate.svg": """\
-<svg xmlns="http://www.w3.org/2000/svg" width="168.275mm" height="260.35mm"
-     viewBox="0 0 168.275 260.35">
-<g id="panels" fill="none" stroke="#000">
-<rect x="8" y="16" width="152" height="80"/><rect x="8" y="99" width="152" height="145"/>
-</g>
-<g id="balloons" fill="#fff" stroke="#000">
-<path d="M20 34C20 24 62 24 62 34C62 40 50 43 44 43L38 60L39 43.5C28 43.5 20 40 20 34Z"/>
-<ellipse cx="120" cy="120" rx="17" ry="9"/>
-</g>
-<g id="lettering" text-anchor="middle" font-size="2.6">
-<text x="41"><tspan x="41" y="32">THE TIDE TURNED AN HOUR</tspan>
-<tspan x="41" y="35">AGO, AND NOBODY CAME TO</tspan>
-<tspan x="41" y="38">ASK WHY IT IS SHUT.</tspan></text>
-<text x="120" y="121">AHOY, THE LOCK!</text>
-</g>
-</svg>
-""",
-}
+EXAMPLES = README.parent / "examples"
 """The small files that the examples speak of."""
 
 
@@ -121,9 +45,9 @@ def sessions() -> tuple[tuple[str, str], ...]:
 
 
 def lay_out(folder: Path) -> None:
-    """Write the examples' files into a folder."""
-    for name, text in FILES.items():
-        (folder / name).write_text(text, encoding="utf-8")
+    """Copy the examples' files into a folder."""
+    for file in EXAMPLES.iterdir():
+        shutil.copy(file, folder)
 
 
 def printed(command: str, folder: Path) -> str:

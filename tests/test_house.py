@@ -55,6 +55,7 @@ TOP_LEVEL = {
     "DEVELOPERS.md",
     "LICENSE",
     "README.md",
+    "examples",
     "fonts_open",
     "letterfit",
     "notebooks",

@@ -1,6 +1,7 @@
 """README.md is true: every example in it runs and prints what it says."""
 
 import doctest
+import re
 from pathlib import Path
 
 import pytest
@@ -47,16 +48,30 @@ def test_there_are_examples_to_run() -> None:
     assert len(readme.blocks("python")) >= 2
 
 
-HOUSE_RULES = readme.FILES["house.toml"]
+@pytest.mark.parametrize("block", readme.blocks("toml"))
+def test_toml_shown_is_read(block: str) -> None:
+    """Each is house rules, word for word those of the example, or plans."""
+    if block == (readme.EXAMPLES / "house.toml").read_text(encoding="utf-8"):
+        assert letterfit.parse_limits(block).house
+    else:
+        assert letterfit.parse_plans(block) != letterfit.parse_plans("")
 
 
-@pytest.mark.parametrize("block", [b for b in readme.blocks("toml") if b != HOUSE_RULES])
-def test_plans_shown_are_plans(block: str) -> None:
-    """Each plan in TOML is one that preflight reads."""
-    assert letterfit.parse_plans(block) != letterfit.parse_plans("")
+def test_the_plan_shown_is_that_of_the_example() -> None:
+    """README shows the very file that its examples and pictures are made with."""
+    assert readme.blocks("json") == ((readme.EXAMPLES / "plan.json").read_text(encoding="utf-8"),)
 
 
-def test_house_rules_shown_are_those_of_the_example() -> None:
-    """README shows the very file that its example is run with, and it states limits."""
-    assert HOUSE_RULES in readme.blocks("toml")
-    assert letterfit.parse_limits(HOUSE_RULES).house
+def test_every_example_is_spoken_of() -> None:
+    """The README names each file, and the examples' own README links to it."""
+    files = {file.name for file in readme.EXAMPLES.iterdir()} - {"README.md"}
+    listed = (readme.EXAMPLES / "README.md").read_text(encoding="utf-8")
+    text = readme.README.read_text(encoding="utf-8")
+    assert [name for name in sorted(files) if name not in text or f"]({name})" not in listed] == []
+
+
+def test_every_picture_shown_is_there() -> None:
+    """And none lies beside them that nobody sees."""
+    shown = re.findall(r'src="notebooks/pictures/([^"]+)"', readme.README.read_text("utf-8"))
+    kept = {file.name for file in (readme.README.parent / "notebooks" / "pictures").iterdir()}
+    assert kept == set(shown)

@@ -222,10 +222,16 @@ def _found(text: _Text, phrases: Sequence[str]) -> Iterator[tuple[int, int]]:
 
 
 def _repeats(text: _Text) -> Iterator[Unit]:
-    """A word or phrase said twice running: the first is taken out, its mark with it."""
+    """A word or phrase said twice running: the first is taken out, its mark with it.
+
+    One that ends a sentence which says more is not said twice: "not I. I only turn the wheel".
+    """
     bare = text.bare
+    begins = {first for first, _ in sentence_ranges(text.tokens)}
     for size in (1, 2, 3, 4):
         for k in range(len(bare) - 2 * size + 1):
+            if k + size in begins and k not in begins:
+                continue
             if bare[k : k + size] == bare[k + size : k + 2 * size] and all(bare[k : k + size]):
                 yield text.unit(k, k + size, "repeat", 1.3 * size)
 

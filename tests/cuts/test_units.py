@@ -52,6 +52,7 @@ def test_words_of_the_table_are_known(text: str, words: str, kind: str) -> None:
         ("And you?", "And"),
         ("It stands between the gate and the weir.", "and the weir."),
         ("Nobody has come since we shut it.", "since we shut it."),
+        ("The tide decides, not I. I only turn it.", "I."),
     ],
 )
 def test_what_only_looks_like_them_is_left(text: str, words: str) -> None:
