@@ -51,14 +51,21 @@ def main(arguments: Sequence[str] | None = None) -> NoReturn:
     sys.exit(status)
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.group(
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+    invoke_without_command=True,
+)
 @click.version_option(lf.__version__, prog_name="letterfit")
-def commands() -> None:
+@click.pass_context
+def commands(context: click.Context) -> int:
     """Tell whether a comics script's lettering fits its pages before anyone draws.
 
     Lengths are millimetres, type sizes points. Exit status: 0 everything fits, 1 something does
     not, 2 unusable input.
     """
+    if context.invoked_subcommand is None:
+        show(context.get_help())
+    return FITS
 
 
 SIDE = click.FloatRange(0.1, 10_000)

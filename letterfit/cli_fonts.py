@@ -6,6 +6,7 @@ import click
 
 import letterfit as lf
 from letterfit.lettering import bundled_families
+from letterfit.lettering.fonts.bundled import find_bundled
 
 
 def tell_fonts(
@@ -55,10 +56,10 @@ def font_choice(
         if chosen:
             raise click.UsageError("--face, --instance and --axis choose within --typeface FILE.")
         return None
-    if not chosen:
-        return lf.open_typeface(files[0] if len(files) == 1 else files)
     if len(files) > 1:
-        raise click.UsageError("--face, --instance and --axis choose within one --typeface FILE.")
+        return _family(files, chosen=chosen)
+    if not chosen:
+        return lf.open_typeface(files[0])
     choice = lf.FontChoice(
         files[0],
         index=_number(face) if face is not None else None,
@@ -66,6 +67,18 @@ def font_choice(
         axes=dict(map(_axis, axes)),
     )
     return lf.open_typeface(choice)
+
+
+def _family(files: Sequence[str], *, chosen: bool) -> lf.Typeface:
+    """The typeface whose styles are in several files."""
+    if chosen:
+        raise click.UsageError("--face, --instance and --axis choose within one --typeface FILE.")
+    for file in files:
+        if find_bundled(file) is not None:
+            raise click.UsageError(
+                f"Several --typeface are files of one family; {file} is a whole one."
+            )
+    return lf.open_typeface(files)
 
 
 def _number(typed: str) -> int:

@@ -52,6 +52,15 @@ def complaint(result: tuple[int, str, str]) -> str:
     return err
 
 
+def test_the_bare_name_prints_the_help(run: Run) -> None:
+    """The first thing that a newcomer types; each command has a whole line."""
+    status, out, err = run()
+    assert (status, err) == (FITS, "")
+    assert out == run("--help")[1]
+    assert "\n  cuts " in out
+    assert "..." not in out.partition("Commands:")[2]
+
+
 def test_a_script_that_fits_ends_with_0(run: Run) -> None:
     """Preflight prints its report and says by its status that everything fits."""
     status, out, err = run("preflight", "gate.txt")

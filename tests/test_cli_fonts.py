@@ -85,6 +85,7 @@ def test_a_weight_is_chosen_by_instance_or_by_axis(capsys: pytest.CaptureFixture
         (("--typeface", "Bangers", "--face", "0"), "is a bundled family"),
         (("--face", "0"), "choose within --typeface FILE"),
         (("--typeface", VARIABLE, "--typeface", VARIABLE, "--face", "0"), "within one --typeface"),
+        (("--typeface", "Comic Neue", "--typeface", VARIABLE), "Comic Neue is a whole one"),
     ],
 )
 def test_an_impossible_choice_is_one_line(
