@@ -16,11 +16,11 @@ from letterfit.report.bisection import least_that
 from letterfit.report.codes import found
 from letterfit.report.model import PageReport, PanelReport
 from letterfit.report.page import PageJob, report_page
-from letterfit.tiers.easing import eased
+from letterfit.tiers.easing import eased, sizes_of
+from letterfit.tiers.grid import Grid
 from letterfit.tiers.ground import Ground, Spot, ground_of
 from letterfit.tiers.model import Outcome, TierAdvice, TierLimits
-from letterfit.tiers.search import ROUNDS, STEPS_MM, largest_of, rows_of, shared_out, too_small
-from letterfit.tiers.share import Shared
+from letterfit.tiers.search import ROUNDS, largest_of, nearest_grid, rows_of, too_small
 
 SAME_MM = 1e-6
 
@@ -86,28 +86,28 @@ def _advice(page: PageReport, figure: float, allowed: TierLimits) -> TierAdvice:
     stuck = too_small(ground, allowed)
     if stuck is not None:
         return _stuck(page, figure, ground, stuck=stuck, limits=allowed)
-    for turn in range(ROUNDS):
-        shared = shared_out(ground, allowed)
-        if shared is None:
+    for _ in range(ROUNDS):
+        grid = nearest_grid(ground, allowed)
+        if grid is None:
             return _short(page, figure, ground)
-        plan = _planned(page, ground, shared)
+        plan = _planned(page, ground, grid)
         after = _run(page, ground, plan)
         wrong = {k for k, panel in enumerate(after.panels) if _wrong(panel, figure, ground)}
         if not wrong:
-            less = eased(ground, shared, rows_of(ground, allowed))
+            less = eased(ground, grid, rows_of(ground, allowed))
             fewer = _planned(page, ground, less)
             again = _run(page, ground, fewer)
             if not any(_wrong(panel, figure, ground) for panel in again.panels):
-                shared, plan, after = less, fewer, again
+                grid, plan, after = less, fewer, again
             return TierAdvice(
                 outcome="advised",
                 figure_mm=figure,
-                change=shared.change,
+                change=grid.change,
                 plan=plan,
                 before=page,
                 after=after,
             )
-        _unlearn(ground, shared, wrong, more_mm=STEPS_MM[-1] * 2**turn)
+        _unlearn(ground, grid, wrong)
     return _told(page, figure, where=page.label, reason="no grid held what it promised")
 
 
@@ -120,7 +120,8 @@ def _tallest(page: PageReport, figure: float, allowed: TierLimits) -> float | No
     def seems(height: int) -> bool:
         ground = ground_of(page, figure_mm=height)
         return (
-            too_small(ground, allowed) is None and shared_out(ground, allowed, levels=1) is not None
+            too_small(ground, allowed) is None
+            and nearest_grid(ground, allowed, coarse=True) is not None
         )
 
     highest = math.ceil(figure) - 1
@@ -142,18 +143,18 @@ def _wrong(panel: PanelReport, figure_mm: float, ground: Ground) -> bool:
     )
 
 
-def _planned(page: PageReport, ground: Ground, shared: Shared) -> PagePlan:
+def _planned(page: PageReport, ground: Ground, grid: Grid) -> PagePlan:
     """The plan of a grid, its ratios being millimetres where anything changed."""
     assert page.plan.shape is not None  # noqa: S101 - ground_of saw to it
     assert page.typed is not None  # noqa: S101 - ground_of saw to it
     steady = all(
         abs(height - row[0].box.height) <= SAME_MM
-        for height, row in zip(shared.heights, ground.spots, strict=True)
+        for height, row in zip(grid.heights, ground.spots, strict=True)
     )
     tiers = tuple(
         _tier(own, spots, own.height if steady else round(height, 3), widths)
         for own, spots, height, widths in zip(
-            page.plan.shape.tiers, ground.spots, shared.heights, shared.widths, strict=True
+            page.plan.shape.tiers, ground.spots, grid.heights, grid.widths, strict=True
         )
     )
     shape = PageShape(tiers=tiers, gutter_mm=page.plan.shape.gutter_mm)
@@ -177,16 +178,13 @@ def _run(page: PageReport, ground: Ground, plan: PagePlan) -> PageReport:
     return replace(report_page(job, ground.setting), setting=ground.setting)
 
 
-def _unlearn(ground: Ground, shared: Shared, wrong: set[int], *, more_mm: float) -> None:
-    """Ask for more where a grid did not hold what it promised, and for more the oftener."""
+def _unlearn(ground: Ground, grid: Grid, wrong: set[int]) -> None:
+    """Know that all was not well, on the page run again, where a grid promised it."""
     number = 0
-    for row, height, widths in zip(ground.spots, shared.heights, shared.widths, strict=True):
-        for spot, width in zip(row, widths, strict=True):
-            if wrong & set(range(number, number + len(spot.jobs))):
-                size = (width + SAME_MM, height + more_mm / 2)
-                spot.good[:] = [(w, h) for w, h in spot.good if w > size[0] or h > size[1]]
-                spot.learn(size, well=False)
-            number += len(spot.jobs)
+    for spot, size in sizes_of(ground, grid):
+        if wrong & set(range(number, number + len(spot.jobs))):
+            spot.tried[size] = False
+        number += len(spot.jobs)
 
 
 def _told(
@@ -218,7 +216,8 @@ def _stuck(
     first = sum(len(spot.jobs) for spot in spots[: spots.index(stuck)])
     own = page.panels[first : first + len(stuck.jobs)]
     blamed = next((panel for panel in own if _wrong(panel, figure_mm, ground)), own[0])
-    width, height = largest_of(stuck, ground, limits)
+    row = rows_of(ground, limits)[stuck.tier]
+    width, height = largest_of(stuck, row, ground.spots[stuck.tier])
     why = _why(blamed, figure_mm, ground)
     return _told(
         page,

@@ -8,8 +8,8 @@ gained and another lost, what one panel gained and its neighbour lost; then all 
 
 from collections.abc import Callable, Iterator, Sequence
 
+from letterfit.tiers.grid import Grid, Row, grid_of
 from letterfit.tiers.ground import Ground, Size, Spot
-from letterfit.tiers.share import Row, Shared, change_of
 
 SHARES = tuple(k / 24 for k in range(24))
 """How much of a change is tried to be enough."""
@@ -17,19 +17,19 @@ SHARES = tuple(k / 24 for k in range(24))
 TURNS = 2
 """How often all pairs of sizes are gone through."""
 
-Easing = Callable[[Shared, float], Shared]
+Easing = Callable[[Grid, float], Grid]
 """The grid that keeps a share of some part of a grid's change."""
 
 
-def eased(ground: Ground, shared: Shared, rows: Sequence[Row]) -> Shared:
+def eased(ground: Ground, grid: Grid, rows: Sequence[Row]) -> Grid:
     """A grid of no more change that holds in every place, asked for as it is.
 
     Args:
         ground: The page's places.
-        shared: A grid that holds.
+        grid: A grid that holds.
         rows: The tiers as they were.
     """
-    best = _least(ground, shared, _whole(rows))
+    best = _least(ground, grid, _whole(rows))
     for _ in range(TURNS):
         before = best
         for easing in _pairs(rows):
@@ -40,59 +40,60 @@ def eased(ground: Ground, shared: Shared, rows: Sequence[Row]) -> Shared:
     return best
 
 
-def _least(ground: Ground, shared: Shared, easing: Easing) -> Shared:
+def _least(ground: Ground, grid: Grid, easing: Easing) -> Grid:
     """The least of a change that holds; the grid itself where less does not."""
-    grids = [easing(shared, share) for share in SHARES]
-    fewer = [grid for grid in grids if grid.change < shared.change - 1e-9]
-    held = ground.hold([sizes_of(ground, grid) for grid in fewer])
-    return next((grid for grid, does in zip(fewer, held, strict=True) if does), shared)
+    every = [easing(grid, share) for share in SHARES]
+    fewer = [one for one in every if one.change < grid.change - 1e-9]
+    held = ground.hold([sizes_of(ground, one) for one in fewer])
+    return next((one for one, does in zip(fewer, held, strict=True) if does), grid)
 
 
 def _whole(rows: Sequence[Row]) -> Easing:
     """All sizes together."""
 
-    def easing(shared: Shared, share: float) -> Shared:
+    def easing(grid: Grid, share: float) -> Grid:
         heights = [
-            r.height + share * (h - r.height) for r, h in zip(rows, shared.heights, strict=True)
+            r.height.own + share * (h - r.height.own)
+            for r, h in zip(rows, grid.heights, strict=True)
         ]
         widths = [
-            [p.width + share * (w - p.width) for p, w in zip(row.places, own, strict=True)]
-            for row, own in zip(rows, shared.widths, strict=True)
+            [p.own + share * (w - p.own) for p, w in zip(row.widths, own, strict=True)]
+            for row, own in zip(rows, grid.widths, strict=True)
         ]
-        return _grid(rows, heights, widths)
+        return grid_of(rows, heights, widths)
 
     return easing
 
 
 def _pairs(rows: Sequence[Row]) -> Iterator[Easing]:
     """What one tier gained of another, and what one place gained of another of its tier."""
-    heights = [row.height for row in rows]
+    heights = [row.height.own for row in rows]
     for i in range(len(rows)):
         for j in range(len(rows)):
             if i != j:
                 yield _of_heights(rows, heights, i, j)
     for number, row in enumerate(rows):
-        for i in range(len(row.places)):
-            for j in range(len(row.places)):
+        for i in range(len(row.widths)):
+            for j in range(len(row.widths)):
                 if i != j:
                     yield _of_widths(rows, number, i, j)
 
 
 def _of_heights(rows: Sequence[Row], own: Sequence[float], gained: int, lost: int) -> Easing:
-    def easing(shared: Shared, share: float) -> Shared:
-        heights = _returned(shared.heights, own, gained, lost, share=share)
-        return _grid(rows, heights, shared.widths)
+    def easing(grid: Grid, share: float) -> Grid:
+        heights = _returned(grid.heights, own, gained, lost, share=share)
+        return grid_of(rows, heights, grid.widths)
 
     return easing
 
 
 def _of_widths(rows: Sequence[Row], number: int, gained: int, lost: int) -> Easing:
-    own = [place.width for place in rows[number].places]
+    own = [span.own for span in rows[number].widths]
 
-    def easing(shared: Shared, share: float) -> Shared:
-        widths = list(shared.widths)
+    def easing(grid: Grid, share: float) -> Grid:
+        widths = list(grid.widths)
         widths[number] = tuple(_returned(widths[number], own, gained, lost, share=share))
-        return _grid(rows, shared.heights, widths)
+        return grid_of(rows, grid.heights, widths)
 
     return easing
 
@@ -108,13 +109,7 @@ def _returned(
     return result
 
 
-def _grid(
-    rows: Sequence[Row], heights: Sequence[float], widths: Sequence[Sequence[float]]
-) -> Shared:
-    return Shared(change_of(rows, heights, widths), tuple(heights), tuple(map(tuple, widths)))
-
-
-def sizes_of(ground: Ground, grid: Shared) -> list[tuple[Spot, Size]]:
+def sizes_of(ground: Ground, grid: Grid) -> list[tuple[Spot, Size]]:
     """Every place and its size on a grid."""
     return [
         (spot, (width, height))

@@ -1,12 +1,10 @@
 """A page whose grid may change: what stands in each place, and whether all is well there.
 
 All is well in a place where every panel of it is placed, its lettering covers no more than the
-limit, and its figure is tall enough. A larger place does where a smaller one did, and a smaller one
-does not where a larger one did not: what was tried answers much of what is asked next. Placing is
-a search, so that is not quite true; the page that is advised is run as a whole again.
+limit, and its figure is tall enough.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from itertools import islice
 
@@ -40,9 +38,7 @@ class Spot:
         tier: Its tier's number, from 0.
         jobs: Its panels.
         menus: The balloons of each.
-        good: Sizes at which all is well.
-        bad: Sizes at which it is not.
-        tried: What was found at the very sizes tried.
+        tried: Whether all is well, at the sizes tried.
     """
 
     cell: Cell
@@ -50,26 +46,7 @@ class Spot:
     tier: int
     jobs: tuple[PanelJob, ...]
     menus: tuple[tuple[Menu, ...], ...]
-    good: list[Size] = field(default_factory=list)
-    bad: list[Size] = field(default_factory=list)
     tried: dict[Size, bool] = field(default_factory=dict)
-
-    def known(self, size: Size) -> bool | None:
-        """Whether all is well at a size, as far as smaller and larger ones tell."""
-        width, height = size
-        if any(width >= w and height >= h for w, h in self.good):
-            return True
-        if any(width <= w and height <= h for w, h in self.bad):
-            return False
-        return None
-
-    def learn(self, size: Size, *, well: bool) -> None:
-        """Keep what was found at a size."""
-        (self.good if well else self.bad).append(size)
-
-    def need(self, width: float) -> float:
-        """The least height known to do at a width; infinite where none is."""
-        return min((h for w, h in self.good if w <= width), default=float("inf"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,38 +65,40 @@ class Ground:
     figure_mm: float
     page: PageReport
 
-    def ask(self, asked: Iterable[tuple[Spot, Size]]) -> None:
-        """Find out at which of these sizes all is well, all together, where that is not known."""
-        new = [(spot, size) for spot, size in asked if spot.known(size) is None]
-        for (spot, size), well in zip(new, self._found(new), strict=True):
-            spot.learn(size, well=well)
-
-    def hold(self, grids: Sequence[Sequence[tuple[Spot, Size]]]) -> list[bool]:
-        """Whether all is well in all places of each grid, tried at those very sizes."""
-        every = [(spot, size) for grid in grids for spot, size in grid]
-        new = [(spot, size) for spot, size in every if size not in spot.tried]
+    def tell(self, asked: Sequence[tuple[Spot, Size]]) -> list[bool]:
+        """Whether all is well in places at sizes, what is not known yet tried all together."""
+        new = list(dict.fromkeys(one for one in asked if one[1] not in one[0].tried))
         for (spot, size), well in zip(new, self._found(new), strict=True):
             spot.tried[size] = well
-        return [all(spot.tried[size] for spot, size in grid) for grid in grids]
+        return [spot.tried[size] for spot, size in asked]
 
-    def _found(self, new: Sequence[tuple[Spot, Size]]) -> list[bool]:
-        """Whether all is well in places at sizes, all placed together."""
-        jobs = [self._resized(spot, size) for spot, size in new]
+    def hold(self, grids: Sequence[Sequence[tuple[Spot, Size]]]) -> list[bool]:
+        """Whether all is well in all places of each grid."""
+        told = iter(self.tell([one for grid in grids for one in grid]))
+        return [all(list(islice(told, len(grid)))) for grid in grids]
+
+    def layouts(
+        self, asked: Sequence[tuple[Spot, Size]]
+    ) -> list[list[tuple[PanelJob, PanelLayout]] | None]:
+        """The panels of places at sizes with their layouts; None where one would be a sliver."""
+        jobs = [self._resized(spot, size) for spot, size in asked]
         cases = self._cases(
             [
                 (job, menus)
-                for (spot, _), own in zip(new, jobs, strict=True)
+                for (spot, _), own in zip(asked, jobs, strict=True)
                 if own is not None
                 for job, menus in zip(own, spot.menus, strict=True)
             ]
         )
-        layouts = (placing.layout for placing in place_cases(cases)) if cases else iter(())
-        found = []
-        for own in jobs:
-            told = list(islice(layouts, len(own or ())))
-            pairs = zip(own or (), told, strict=True)
-            found.append(own is not None and all(self._does(job, one) for job, one in pairs))
-        return found
+        told = (placing.layout for placing in place_cases(cases)) if cases else iter(())
+        return [None if own is None else [(job, next(told)) for job in own] for own in jobs]
+
+    def _found(self, new: Sequence[tuple[Spot, Size]]) -> list[bool]:
+        """Whether all is well in places at sizes, all placed together."""
+        return [
+            own is not None and all(self._does(job, layout) for job, layout in own)
+            for own in self.layouts(new)
+        ]
 
     def _does(self, job: PanelJob, layout: PanelLayout) -> bool:
         """Whether a panel's layout is as it should be."""

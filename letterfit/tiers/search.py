@@ -1,161 +1,173 @@
-"""From a page's places to the grid of least change: what is needed is asked, then shared out.
+"""From a page's places to the grid of least change: what would cost less is refuted first.
 
-First in coarse steps over all that the limits allow, then in finer ones round what was found. Which
-height does at a width is found by bisection, all places and widths side by side.
+At whole steps, every size is taken to do that is not known to fail. The cheapest grid of such sizes
+is found exactly; its places are asked; what fails is known from then on. The first grid that holds
+in every place is so the cheapest of all (lazy search: Dellin and Srinivasa, ICAPS 2016). Only what
+is a good deal smaller than a size that failed is taken to fail unasked. First in coarse steps over
+all that the limits allow, then in finer ones as far as less change can reach, then in yet finer
+ones round what was found; `easing.py` has the last word.
 """
 
 import math
 from collections.abc import Iterator, Sequence
 
-import numpy as np
-
+from letterfit.tiers.asking import Tables, Windows, asked_at_once
+from letterfit.tiers.grid import Grid, Row, Span
 from letterfit.tiers.ground import Ground, Size, Spot
 from letterfit.tiers.model import TierLimits
-from letterfit.tiers.share import Place, Row, Shared, least_change
+from letterfit.tiers.table import Window
 
-STEPS_MM = (1.0, 0.2, 0.04, 0.01)
-"""Steps of heights, coarse to fine; each a whole number of the next."""
+COARSE_MM = 1.0
+"""The step over all that the limits allow."""
 
-WIDTHS = 4
-"""Widths tried on each side of a place's own, and between two of those when it gets finer."""
+MIDDLE_MM = 0.25
+"""The least step over all that less change can reach."""
 
-SPARE_STEPS = 2
-"""By so many coarser steps the finer search looks past what the coarser one found."""
+MIDDLE_STEPS = 40
+"""At most so many steps does a tier grow there; where it may grow more, steps are longer."""
+
+FINER = 5
+"""By how much each later step is finer."""
+
+SPARE_MM = 1.0
+"""What is so much smaller, both ways, than a size that fails is taken to fail unasked."""
+
+FINE_SPARES = (10, 3)
+"""The same in steps, at each of the finer ones."""
+
+LEAST = 1e-4
+"""By so much for each mm of step must a grid change less for its neighbours to be gone through."""
+
+BESIDE = 10
+"""So many of the finer steps are looked at to each side of what was found."""
 
 ROUNDS = 8
 """How often a grid that does not hold what it promised is given up for another."""
 
 
-def limits_of(spot: Spot, limits: TierLimits) -> tuple[Size, Size]:
-    """The least and the greatest size of a place."""
-    box = spot.box
-    return (
-        (box.width * (1 - limits.panel_change), box.height * (1 - limits.tier_change)),
-        (box.width * (1 + limits.panel_change), box.height * (1 + limits.tier_change)),
-    )
+def rows_of(ground: Ground, limits: TierLimits) -> list[Row]:
+    """The tiers as they are, and how far each size may change."""
+    tier, panel = limits.tier_change, limits.panel_change
+    return [
+        Row(
+            _span(spots[0].box.height, tier),
+            tuple(_span(spot.box.width, panel if len(spots) > 1 else 0.0) for spot in spots),
+        )
+        for spots in ground.spots
+    ]
+
+
+def _span(own: float, change: float) -> Span:
+    return Span(own, own * (1 - change), own * (1 + change))
 
 
 def too_small(ground: Ground, limits: TierLimits) -> Spot | None:
-    """The first place in which all is not well however large the limits let it be."""
-    spots = [spot for row in ground.spots for spot in row]
-    sizes = [largest_of(spot, ground, limits) for spot in spots]
-    ground.ask(zip(spots, sizes, strict=True))
-    return next((s for s, size in zip(spots, sizes, strict=True) if not s.known(size)), None)
+    """The first place in which all is well in no size that the limits allow, as far as was asked.
+
+    The largest is asked for, and where it fails others nearly as large: placing is not steady.
+    """
+    every = [
+        (spot, list(_large(spot, row, spots)))
+        for row, spots in zip(rows_of(ground, limits), ground.spots, strict=True)
+        for spot in spots
+    ]
+    ground.tell([(spot, sizes[0]) for spot, sizes in every])
+    for spot, sizes in every:
+        if not any(ground.tell([(spot, size)])[0] for size in sizes):
+            return spot
+    return None
 
 
-def shared_out(ground: Ground, limits: TierLimits, *, levels: int = len(STEPS_MM)) -> Shared | None:
+def _large(spot: Spot, row: Row, spots: Sequence[Spot]) -> Iterator[Size]:
+    """Sizes from the largest down to the place's own."""
+    width, height = largest_of(spot, row, spots)
+    for share in (1.0, 0.75, 0.5, 0.25, 0.0):
+        yield (
+            spot.box.width + share * (width - spot.box.width),
+            spot.box.height + share * (height - spot.box.height),
+        )
+
+
+def largest_of(spot: Spot, row: Row, spots: Sequence[Spot]) -> Size:
+    """As wide and as high as the limits let a place be, its neighbours giving what they may."""
+    index = list(spots).index(spot)
+    given = sum(w.own - w.least for k, w in enumerate(row.widths) if k != index)
+    own = row.widths[index]
+    return min(own.most, own.own + given), row.height.most
+
+
+def nearest_grid(ground: Ground, limits: TierLimits, *, coarse: bool = False) -> Grid | None:
     """The grid of least change in which all is well in every place, as far as that was asked.
 
     Args:
         ground: The page's places; what is found out of them stays known.
         limits: How far tiers and panels may change.
-        levels: How many of the steps, coarse to fine, are gone through.
+        coarse: Whether whole millimetres are enough.
 
     Returns:
         Heights and widths; None where no change within the limits was found.
     """
-    windows = [_window(row[0], limits, STEPS_MM[0]) for row in ground.spots]
-    found: Shared | None = None
-    for level, step in enumerate(STEPS_MM[:levels]):
-        if found is not None:
-            ratio = round(STEPS_MM[level - 1] / step)
-            windows = [
-                _nearer(row[0], height, step, ratio)
-                for row, height in zip(ground.spots, found.heights, strict=True)
-            ]
-        _find_needs(ground, list(_widths(ground, limits, found, level)), step, windows)
-        rows = rows_of(ground, limits)
-        found = least_change(rows, step_mm=step, windows=windows)
-        if found is None:
-            return None
+    rows = rows_of(ground, limits)
+    everything = _all_round(rows, math.inf, COARSE_MM)
+    found = _sought(ground, rows, everything, step_mm=COARSE_MM, spare_mm=SPARE_MM)
+    if found is None or coarse:
+        return found
+    whole = sum(row.height.own for row in rows)
+    step = max(MIDDLE_MM, found.change * whole / MIDDLE_STEPS)
+    less = _all_round(rows, found.change, step)
+    found = _sought(ground, rows, less, step_mm=step, spare_mm=SPARE_MM) or found
+    for spare in FINE_SPARES:
+        step /= FINER
+        found = _finer(ground, rows, found, step_mm=step, spare_mm=spare * step)
     return found
 
 
-def largest_of(spot: Spot, ground: Ground, limits: TierLimits) -> Size:
-    """As wide and as high as the limits let a place be: whole steps up, and no more than fits."""
-    row = ground.spots[spot.tier]
-    least = sum(limits_of(other, limits)[0][0] for other in row if other is not spot)
-    whole = sum(other.box.width for other in row)
-    width = min(limits_of(spot, limits)[1][0], whole - least)
-    _, steps = _window(spot, limits, STEPS_MM[0])
-    return (max(width, spot.box.width), spot.box.height + steps * STEPS_MM[0])
+def _finer(
+    ground: Ground, rows: Sequence[Row], found: Grid, *, step_mm: float, spare_mm: float
+) -> Grid:
+    """The least change near a grid, and near what is found there, as long as that is less."""
+    while True:
+        near = _near(found, BESIDE)
+        nearer = _sought(ground, rows, near, step_mm=step_mm, spare_mm=spare_mm)
+        if nearer is None or nearer.change > found.change - step_mm * LEAST:
+            return found if nearer is None or nearer.change > found.change else nearer
+        found = nearer
 
 
-def _window(spot: Spot, limits: TierLimits, step: float) -> tuple[int, int]:
-    """Steps by which a tier may shrink and grow."""
-    steps = math.floor(spot.box.height * limits.tier_change / step)
-    return -steps, steps
+def _all_round(rows: Sequence[Row], change: float, step: float) -> Windows:
+    """Sizes round the page's own, as far as the limits and a change let them go."""
+    whole = sum(row.height.own for row in rows)
+
+    def window(span: Span, reach: float) -> Window:
+        return Window(span.own, math.floor(min(span.most - span.own, reach) / step + 1e-9))
+
+    return [
+        (
+            window(row.height, change * whole),
+            [window(span, change * whole / row.height.own * row.width) for span in row.widths],
+        )
+        for row in rows
+    ]
 
 
-def _nearer(spot: Spot, height: float, step: float, ratio: int) -> tuple[int, int]:
-    """Finer steps near the height that coarser ones led to."""
-    at = round((height - spot.box.height) / step)
-    return at - SPARE_STEPS * ratio, at + SPARE_STEPS * ratio
+def _near(grid: Grid, steps: int) -> Windows:
+    """Sizes round a grid's."""
+    return [
+        (Window(height, steps), [Window(width, steps if len(own) > 1 else 0) for width in own])
+        for height, own in zip(grid.heights, grid.widths, strict=True)
+    ]
 
 
-def _widths(
-    ground: Ground, limits: TierLimits, found: Shared | None, level: int
-) -> Iterator[tuple[Spot, float]]:
-    """Places and the widths at which their needs are asked for."""
-    for row in ground.spots:
-        for index, spot in enumerate(row):
-            own, most = spot.box.width, largest_of(spot, ground, limits)[0]
-            reach = own * limits.panel_change if len(row) > 1 else 0.0
-            if found is None:
-                near = own + reach * np.arange(-WIDTHS, WIDTHS + 1) / WIDTHS
-            else:
-                at = found.widths[spot.tier][index]
-                span = reach / WIDTHS**level
-                near = at + span * np.arange(-WIDTHS, 2) / WIDTHS
-            least = own - reach
-            kept = [float(w) for w in near if least - 1e-9 <= w <= most + 1e-9]
-            yield from ((spot, width) for width in dict.fromkeys([*kept, own]))
-
-
-def _find_needs(
-    ground: Ground,
-    asked: Sequence[tuple[Spot, float]],
-    step: float,
-    windows: Sequence[tuple[int, int]],
-) -> None:
-    """Find the least number of steps at which all is well at each width, by bisection.
-
-    What is found stays with the places: sizes at which all is well, and at which it is not.
-    """
-    ends = [windows[spot.tier] for spot, _ in asked]
-
-    def size(k: int, steps: int) -> Size:
-        spot, width = asked[k]
-        return width, spot.box.height + steps * step
-
-    ground.ask((asked[k][0], size(k, most)) for k, (_, most) in enumerate(ends))
-    open_ = {
-        k: (least - 1, most)
-        for k, (least, most) in enumerate(ends)
-        if asked[k][0].known(size(k, most))
-    }
-    while open_:
-        middles = {k: (low + high) // 2 for k, (low, high) in open_.items() if high - low > 1}
-        # Wider places first: what they cannot do, narrower ones need not be asked.
-        ground.ask((asked[k][0], size(k, steps)) for k, steps in middles.items())
-        open_ = {
-            k: (open_[k][0], steps) if asked[k][0].known(size(k, steps)) else (steps, open_[k][1])
-            for k, steps in middles.items()
-        }
-
-
-def rows_of(ground: Ground, limits: TierLimits) -> list[Row]:
-    """The tiers as they are, with what is known of their places."""
-    return [_row(row, limits) for row in ground.spots]
-
-
-def _row(spots: Sequence[Spot], limits: TierLimits) -> Row:
-    places = []
-    for spot in spots:
-        (least, _), (most, _) = limits_of(spot, limits)
-        widths = np.array(sorted({width for width, _ in spot.good}))
-        needs = np.array([spot.need(width) for width in widths.tolist()])
-        if not len(widths):
-            widths, needs = np.array([spot.box.width]), np.array([np.inf])
-        places.append(Place(spot.box.width, least, most, widths, needs))
-    return Row(spots[0].box.height, tuple(places))
+def _sought(
+    ground: Ground, rows: Sequence[Row], windows: Windows, *, step_mm: float, spare_mm: float
+) -> Grid | None:
+    """The grid of least change at whole steps."""
+    page = Tables(ground, rows, windows, step_mm=step_mm, spare_mm=spare_mm)
+    while True:
+        cells = page.cheapest()
+        if cells is None:
+            return None
+        unknown = [cell for cell in cells if not page.is_good(cell)]
+        if not unknown:
+            return page.grid(cells)
+        page.ask(asked_at_once(page, unknown))

@@ -3,10 +3,10 @@
 import pytest
 
 from letterfit.tiers.easing import eased, sizes_of
+from letterfit.tiers.grid import grid_of
 from letterfit.tiers.ground import ground_of
 from letterfit.tiers.model import TierLimits
-from letterfit.tiers.search import rows_of, shared_out
-from letterfit.tiers.share import Shared, change_of
+from letterfit.tiers.search import nearest_grid, rows_of
 from tests.tiers.test_advise import page
 
 
@@ -18,15 +18,15 @@ def test_what_is_eased_holds_and_changes_no_more(plan: str, speeches: str) -> No
     before = page(plan, speeches)
     ground = ground_of(before, figure_mm=before.figure_height_mm + 3)
     limits = TierLimits()
-    found = shared_out(ground, limits)
+    found = nearest_grid(ground, limits)
     assert found is not None
     rows = rows_of(ground, limits)
     less = eased(ground, found, rows)
     assert less.change <= found.change
-    assert less.change == pytest.approx(change_of(rows, less.heights, less.widths))
+    assert less.change == pytest.approx(grid_of(rows, less.heights, less.widths).change)
     if less is not found:
         assert ground.hold([sizes_of(ground, less)]) == [True]
-    assert sum(less.heights) == pytest.approx(sum(row.height for row in rows))
+    assert sum(less.heights) == pytest.approx(sum(row.height.own for row in rows))
     for row, widths in zip(rows, less.widths, strict=True):
         assert sum(widths) == pytest.approx(row.width)
 
@@ -36,8 +36,8 @@ def test_a_grid_that_changed_for_nothing_goes_back_all_the_way() -> None:
     before = page("2 / 2", "CC--")
     ground = ground_of(before, figure_mm=20)
     rows = rows_of(ground, TierLimits())
-    heights = (rows[0].height + 5, rows[1].height - 5)
-    widths = tuple(tuple(place.width for place in row.places) for row in rows)
-    moved = Shared(change_of(rows, heights, widths), heights, widths)
+    heights = (rows[0].height.own + 5, rows[1].height.own - 5)
+    widths = tuple(tuple(place.own for place in row.widths) for row in rows)
+    moved = grid_of(rows, heights, widths)
     assert moved.change > 0
     assert eased(ground, moved, rows).change == 0
