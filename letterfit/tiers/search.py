@@ -23,7 +23,7 @@ COARSE_MM = 1.0
 MIDDLE_MM = 0.25
 """The least step over all that less change can reach."""
 
-MIDDLE_STEPS = 40
+MIDDLE_STEPS = 16
 """At most so many steps does a tier grow there; where it may grow more, steps are longer."""
 
 FINER = 5
@@ -34,9 +34,6 @@ SPARE_MM = 1.0
 
 FINE_SPARES = (10, 3)
 """The same in steps, at each of the finer ones."""
-
-LEAST = 1e-4
-"""By so much for each mm of step must a grid change less for its neighbours to be gone through."""
 
 BESIDE = 10
 """So many of the finer steps are looked at to each side of what was found."""
@@ -125,13 +122,23 @@ def nearest_grid(ground: Ground, limits: TierLimits, *, coarse: bool = False) ->
 def _finer(
     ground: Ground, rows: Sequence[Row], found: Grid, *, step_mm: float, spare_mm: float
 ) -> Grid:
-    """The least change near a grid, and near what is found there, as long as that is less."""
+    """The least change near a grid, and, where that lies at the edge, near what is found there."""
     while True:
         near = _near(found, BESIDE)
         nearer = _sought(ground, rows, near, step_mm=step_mm, spare_mm=spare_mm)
-        if nearer is None or nearer.change > found.change - step_mm * LEAST:
-            return found if nearer is None or nearer.change > found.change else nearer
+        if nearer is None or nearer.change >= found.change:
+            return found
+        if _furthest(found, nearer) < (BESIDE - 0.5) * step_mm:
+            return nearer
         found = nearer
+
+
+def _furthest(one: Grid, other: Grid) -> float:
+    """By how much two grids differ in any size, mm."""
+    sizes = [
+        (*grid.heights, *(width for own in grid.widths for width in own)) for grid in (one, other)
+    ]
+    return max(abs(a - b) for a, b in zip(*sizes, strict=True))
 
 
 def _all_round(rows: Sequence[Row], change: float, step: float) -> Windows:

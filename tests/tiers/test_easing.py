@@ -11,7 +11,7 @@ from tests.tiers.test_advise import page
 
 
 @pytest.mark.parametrize(
-    ("plan", "speeches"), [("3 / 3 / 3", "CCLC-CCCC"), ("2 / 2 / 2 / 2", "LCCCCC--")]
+    ("plan", "speeches"), [("2 / 1 / 2", "CLCC-"), ("2 / 2 / 2 / 2", "LCCCCC--")]
 )
 def test_what_is_eased_holds_and_changes_no_more(plan: str, speeches: str) -> None:
     """Tried at its very sizes; heights and each tier's widths add up to what they did."""

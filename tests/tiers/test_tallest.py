@@ -6,9 +6,9 @@ from tests.tiers.test_advise import page
 
 def test_the_tallest_figure_can_be_had_and_one_more_millimetre_cannot() -> None:
     """What is told is advised or stands as it is; a millimetre taller nothing is found."""
-    before = page("2 / 2 / 2", "LC----")
+    before = page("2 / 2", "LC--")
     little = {"tier_change": 0.08, "panel_change": 0.05}
-    asked = lf.tier_advice(before, limits=lf.TierLimits(figure_mm=70, **little))
+    asked = lf.tier_advice(before, limits=lf.TierLimits(figure_mm=100, **little))
     assert asked.outcome == "not found"
     assert asked.tallest_mm is not None
     tallest = asked.tallest_mm
