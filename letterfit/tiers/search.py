@@ -135,10 +135,10 @@ def _finer(
 
 def _furthest(one: Grid, other: Grid) -> float:
     """By how much two grids differ in any size, mm."""
-    sizes = [
+    first, second = (
         (*grid.heights, *(width for own in grid.widths for width in own)) for grid in (one, other)
-    ]
-    return max(abs(a - b) for a, b in zip(*sizes, strict=True))
+    )
+    return max(abs(a - b) for a, b in zip(first, second, strict=True))
 
 
 def _all_round(rows: Sequence[Row], change: float, step: float) -> Windows:
