@@ -183,7 +183,7 @@ def test_widths_change_where_that_moves_less_of_the_page() -> None:
     rows = [Row(span(50.0), (span(40.0),) * 2), Row(span(50.0), (span(80.0, by=0),))]
     tables = tables_of(rows, 12)
     high, wide = np.indices(tables[0].open[0].shape)
-    tables[0].close(0, (wide < 14) & (high < 22))
+    tables[0].close(0, np.asarray((wide < 14) & (high < 22)))
     assert found(tables) == ([12, 12], [[14, 10], [12]])
     assert tables[0].costs()[12] == pytest.approx(0.5 * 2 / 80 + EVENLY * 2 * 0.5 * (2 / 80) ** 2)
 
