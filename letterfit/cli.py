@@ -13,6 +13,7 @@ from typing import NoReturn
 import click
 
 import letterfit as lf
+from letterfit.cli_catalogue import catalogue
 from letterfit.cli_cuts import cuts
 from letterfit.cli_errors import COMPLAINTS, one_line
 from letterfit.cli_files import show, write_given, write_text
@@ -218,5 +219,5 @@ def demo(*, folder: str | None) -> int:
     return FITS
 
 
-for command in (compare, cuts, measure, plan, preflight, tiers):
+for command in (catalogue, compare, cuts, measure, plan, preflight, tiers):
     commands.add_command(command)

@@ -1,11 +1,13 @@
 """The command line's complaints: whatever went wrong with what was given, in one line."""
 
+from concurrent.futures import BrokenExecutor
+
 import click
 
 from letterfit.errors import LetterfitError
 from letterfit.files import NoOrdinaryFileError
 
-COMPLAINTS = (LetterfitError, click.ClickException, OSError)
+COMPLAINTS = (LetterfitError, click.ClickException, OSError, BrokenExecutor)
 """What is the user's to mend."""
 
 
@@ -25,6 +27,10 @@ def one_line(error: Exception) -> str:
     elif isinstance(error, OSError) and error.strerror:
         name = f"{error.filename}: " if error.filename else ""
         text = f"{name}{error.strerror.lower()}; check the name, and your rights there"
+    elif isinstance(error, BrokenExecutor):
+        text = (
+            "a worker process ended before its pages were done; give fewer --jobs, or more memory"
+        )
     else:
         text = str(error)
     return f"letterfit: {' '.join(text.split())}"

@@ -23,7 +23,7 @@ from letterfit.lettering.style.habits import (
     EMPHASES,
     QUOTES,
 )
-from letterfit.stages import EFFECTS_FACE, EFFECTS_SIZE_PT
+from letterfit.report.preflighting import EFFECTS_FACE, EFFECTS_SIZE_PT
 
 Command = TypeVar("Command", bound=Callable[..., object])
 

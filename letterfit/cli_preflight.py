@@ -1,15 +1,13 @@
 """The command `letterfit preflight`: the report of a script, shown and written."""
 
-from collections.abc import Callable, Iterator
-from concurrent.futures import ProcessPoolExecutor
-from contextlib import contextmanager
-from multiprocessing import get_context
+from collections.abc import Callable
 from pathlib import Path
 
 import click
 
 import letterfit as lf
 from letterfit.cli_files import show, write_csv, write_given, write_text
+from letterfit.cli_jobs import jobs_option, workers
 from letterfit.cli_screen import progress_bar, screen_colour, screen_width
 from letterfit.cli_script import chosen_report, chosen_script, report_options
 from letterfit.cli_watch import Watching, watch_option
@@ -17,6 +15,9 @@ from letterfit.output.pdf.extra import check_extra
 from letterfit.output.svg.page import TEXTS, Text
 
 FIGURES_HELP = "Write a sheet of small pages with the figure every panel holds, SVG; - for stdout."
+Maker = Callable[[lf.ScriptReport], str | bytes]
+
+JSONL_HELP = "Write JSON Lines, one line a page, as catalogue does; - for stdout."
 CSV_HELP = "Write the figures as CSV for a spreadsheet, a row a panel; - for stdout."
 
 
@@ -24,6 +25,7 @@ CSV_HELP = "Write the figures as CSV for a spreadsheet, a row a panel; - for std
 @click.argument("script")
 @report_options
 @click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
+@click.option("--jsonl", "jsonl_file", metavar="F", help=JSONL_HELP)
 @click.option("--csv", "csv_file", metavar="F", help=CSV_HELP)
 @click.option(
     "--html", "html_file", metavar="F", help="Write the report as one HTML file; - for stdout."
@@ -38,19 +40,13 @@ CSV_HELP = "Write the figures as CSV for a spreadsheet, a row a panel; - for std
 @click.option("--pdf", "pdf_file", metavar="F", help="Write a print proof; - for stdout.")
 @click.option("--cuts", is_flag=True, help="Propose cuts in --html and --json; takes longer.")
 @click.option("--check", is_flag=True, help="Have a checker go over every layout; takes longer.")
-@click.option(
-    "--jobs",
-    type=click.IntRange(1, 256),
-    metavar="N",
-    default=1,
-    show_default=True,
-    help="Processes that share out the pages.",
-)
+@jobs_option
 @watch_option
 def preflight(  # noqa: PLR0913 - click passes every option by its name
     *,
     script: str,
     json_file: str | None,
+    jsonl_file: str | None,
     csv_file: str | None,
     html_file: str | None,
     svg_folder: str | None,
@@ -62,26 +58,30 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
     jobs: int,
 ) -> int:
     """Check whether a SCRIPT's lettering fits its pages (- reads standard input)."""
-    files = (json_file, csv_file, html_file, figures_file, pdf_file)
+    files = (json_file, jsonl_file, csv_file, html_file, figures_file, pdf_file)
     if files.count("-") > 1:
         raise click.UsageError(
-            "Only one of --json, --csv, --html, --figures and --pdf can go to standard output."
+            "Only one of --json, --jsonl, --csv, --html, --figures and --pdf can go to standard "
+            "output."
         )
-    if cuts and json_file is None and html_file is None:
-        raise click.UsageError("--cuts goes with --html or --json; letterfit cuts shows them here.")
+    if cuts and json_file is None and jsonl_file is None and html_file is None:
+        raise click.UsageError(
+            "--cuts goes with --html, --json or --jsonl; letterfit cuts shows them here."
+        )
     if svg_text is not None and svg_folder is None:
         raise click.UsageError("--svg-text goes with --svg.")
     if pdf_file is not None:
         check_extra()  # before the work, not after it
     parsed = chosen_script(script)
-    with _workers(jobs) as executor, progress_bar(len(parsed.pages)) as progress:
+    with workers(jobs) as executor, progress_bar(len(parsed.pages)) as progress:
         report = chosen_report(parsed, check=check, cuts=cuts, executor=executor, progress=progress)
     if svg_folder is not None:
         write_pages(report, Path(svg_folder), text=svg_text or "outlines")
     if csv_file is not None:
         write_csv(csv_file, lf.to_csv(report))
-    makers: tuple[tuple[str | None, Callable[[lf.ScriptReport], str | bytes]], ...] = (
+    makers: tuple[tuple[str | None, Maker], ...] = (
         (json_file, lf.to_json),
+        (jsonl_file, lf.to_json_lines),
         (html_file, lf.to_html),
         (figures_file, lf.figures_to_svg),
         (pdf_file, lf.to_pdf),
@@ -116,13 +116,3 @@ def write_pages(report: lf.ScriptReport, folder: Path, *, text: Text = "outlines
 
 def _balloons(page: lf.PageReport) -> list[lf.BalloonReport]:
     return [balloon for panel in page.panels for balloon in panel.balloons]
-
-
-@contextmanager
-def _workers(jobs: int) -> Iterator[ProcessPoolExecutor | None]:
-    """Worker processes for more than one job; HarfBuzz holds the interpreter's lock in threads."""
-    if jobs == 1:
-        yield None
-        return
-    with ProcessPoolExecutor(jobs, mp_context=get_context("spawn")) as executor:
-        yield executor

@@ -28,6 +28,7 @@ from letterfit.cli_lettering import (
 from letterfit.cli_outlines import chosen_outlines, outline_options
 from letterfit.cli_placing import chosen_butted, chosen_same_speaker, placing_options
 from letterfit.report.laid import script_paper
+from letterfit.report.preflighting import report_script
 from letterfit.script.docx_package import MOST_FILE_BYTES
 
 Command = TypeVar("Command", bound=Callable[..., object])
@@ -182,6 +183,35 @@ def chosen_laid(script: lf.Script) -> tuple[lf.LaidPage, ...]:
     return lf.plan_script(script, paper=chosen_paper(), plans=chosen_plans(), reading=reading)
 
 
+def chosen_settings(*, check: bool = False, cuts: bool = False) -> lf.PreflightSettings:
+    """How the running command was asked to check scripts.
+
+    Args:
+        check: Whether the checker goes over every layout.
+        cuts: Whether cuts are proposed.
+
+    Raises:
+        LetterfitError: When the plans or the lettering cannot be used.
+    """
+    kept = click.get_current_context().meta[_KEPT]
+    paper: str | None = kept["paper"]
+    return lf.PreflightSettings(
+        lettering=chosen_lettering(),
+        paper=lf.Paper.named(paper) if paper is not None else None,
+        plans=chosen_plans(),
+        limits=chosen_limits(),
+        reading=chosen_reading(),
+        outline=chosen_outlines(kept["outline"]),
+        effects=chosen_effects(),
+        aside_pt=chosen_aside(),
+        caption_align=chosen_caption_align(),
+        same_speaker=chosen_same_speaker(),
+        butted=chosen_butted(),
+        check=check,
+        cuts=cuts,
+    )
+
+
 def chosen_report(
     script: lf.Script,
     *,
@@ -202,25 +232,7 @@ def chosen_report(
     Raises:
         LetterfitError: When the script, the plans or the lettering cannot be used.
     """
-    kept = click.get_current_context().meta[_KEPT]
-    paper: str | None = kept["paper"]
-    report = lf.preflight(
-        script,
-        lettering=chosen_lettering(),
-        paper=lf.Paper.named(paper) if paper is not None else None,
-        plans=chosen_plans(),
-        limits=chosen_limits(),
-        reading=chosen_reading(),
-        outline=chosen_outlines(kept["outline"]),
-        effects=chosen_effects(),
-        aside_pt=chosen_aside(),
-        caption_align=chosen_caption_align(),
-        same_speaker=chosen_same_speaker(),
-        butted=chosen_butted(),
-        check=check,
-        cuts=cuts,
-        executor=executor,
-        progress=progress,
-    )
+    settings = chosen_settings(check=check, cuts=cuts)
+    report = report_script(script, settings, executor=executor, progress=progress)
     click.get_current_context().meta[_REPORTED] = report
     return report

@@ -35,6 +35,7 @@ PATIENCE = 25
 
 OUTPUTS = (
     "json_file",
+    "jsonl_file",
     "html_file",
     "figures_file",
     "pdf_file",

@@ -9,37 +9,24 @@ r"""The stages in order: plan, measure, fit, place, report.
 (True, 2, True)
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from concurrent.futures import Executor
-from dataclasses import replace
-from functools import partial
 
 from letterfit.errors import ScriptError
-from letterfit.findings import Finding
 from letterfit.fit import Breaks, fit_texts, fit_words, way_to_break, words_front
 from letterfit.fit.model import FittedBalloon
-from letterfit.lettering import Lettering, embedding, measure, open_typeface
+from letterfit.lettering import Lettering, measure
 from letterfit.lettering.settings import Align
 from letterfit.outline import Outline
 from letterfit.paper.model import Plans
 from letterfit.paper.sheet import Paper
 from letterfit.place.model import Reading
-from letterfit.report.codes import found
-from letterfit.report.laid import plan_script, script_paper
 from letterfit.report.limits import Limits
-from letterfit.report.lint import lint_script
 from letterfit.report.manner import Outlines
-from letterfit.report.model import PageReport, ScriptReport
-from letterfit.report.page import PageJob, report_page, report_pages
-from letterfit.report.reading import reading_of, written_language
-from letterfit.report.setting import SameSpeaker, Setting
+from letterfit.report.model import ScriptReport
+from letterfit.report.preflighting import PreflightSettings, report_script
+from letterfit.report.setting import SameSpeaker
 from letterfit.script.model import Script
-
-EFFECTS_FACE, EFFECTS_SIZE_PT = "Bangers", 14.0
-"""How sound effects are measured where nothing else is asked for: about twice the dialogue."""
-
-TOGETHER = 8
-"""Pages that are lettered at once: more save no more time, and nobody waits long for a sign."""
 
 
 def fit_balloon(  # noqa: PLR0913 - keyword-only
@@ -243,139 +230,19 @@ def preflight(  # noqa: PLR0913 - every stage's settings, keyword-only
             f"preflight takes a parsed script, not {type(script).__name__}",
             advice="make one by parse_script(text) or read_script(path)",
         )
-    setting = Setting(
-        lettering=lettering or Lettering(),
-        effects=effects or _effects_lettering(lettering or Lettering()),
-        outlines=Outlines(speech=outline) if isinstance(outline, str) else outline,
-        limits=limits or Limits(),
-        reading=reading or reading_of(script, lettering=lettering),
-        language=written_language(script),
-        source=script.source,
+    settings = PreflightSettings(
+        lettering=lettering,
+        paper=paper,
+        plans=plans,
+        limits=limits,
+        reading=reading,
+        outline=outline,
+        effects=effects,
         aside_pt=aside_pt,
         caption_align=caption_align,
         same_speaker=same_speaker,
         butted=butted,
         check=check,
         cuts=cuts,
-        names=speakers_of(script),
     )
-    return _report(script, setting, paper, plans=plans, executor=executor, progress=progress)
-
-
-def _report(  # noqa: PLR0913 - what preflight was given
-    script: Script,
-    setting: Setting,
-    paper: Paper | None,
-    *,
-    plans: Plans | None,
-    executor: Executor | None,
-    progress: Callable[[int, int], None] | None,
-) -> ScriptReport:
-    """Plan, letter and report every page."""
-    sheet = script_paper(paper, plans)
-    laid = plan_script(script, paper=sheet, plans=plans, reading=setting.reading)
-    jobs = [PageJob(label=one.label, page=one.page, plan=one.plan) for one in laid]
-    pages = tuple(_reported(jobs, setting, executor=executor, progress=progress))
-    return ScriptReport(
-        title=script.title,
-        source=script.source,
-        lettering=setting.lettering,
-        paper=sheet,
-        reading=setting.reading,
-        limits=setting.limits,
-        pages=pages,
-        findings=_script_findings(script, setting, plans=plans),
-        same_speaker=setting.same_speaker,
-        butted=setting.butted,
-    )
-
-
-def speakers_of(script: Script) -> tuple[str, ...]:
-    """The names of all who speak in a script, in its order."""
-    said = (e for page in script.pages for panel in page.panels for e in panel.elements)
-    return tuple(dict.fromkeys(e.speaker for e in said if e.speaker))
-
-
-def _script_findings(
-    script: Script, setting: Setting, *, plans: Plans | None
-) -> tuple[Finding, ...]:
-    """What belongs to no page: the parser's findings first."""
-    return (
-        *script.findings,
-        *_small_type(setting),
-        *_restricted_fonts(setting),
-        *_unused_plans(script, plans),
-        *lint_script(script),
-    )
-
-
-def _effects_lettering(lettering: Lettering) -> Lettering:
-    """Bangers, and the dialogue's own typeface for the letters that it lacks."""
-    effects, own = open_typeface(EFFECTS_FACE), lettering.typeface
-    known = {face.name for family in (effects, *effects.fallback) for face in family.faces}
-    if known.isdisjoint(face.name for face in own.faces):
-        others = (replace(own, fallback=()), *effects.fallback)
-        effects = replace(effects, fallback=others)
-    return Lettering(typeface=effects, size_pt=EFFECTS_SIZE_PT)
-
-
-def _reported(
-    jobs: Sequence[PageJob],
-    setting: Setting,
-    *,
-    executor: Executor | None,
-    progress: Callable[[int, int], None] | None,
-) -> Iterator[PageReport]:
-    """The pages' reports in script order, wherever they are made."""
-    done = 0
-    for reports in _shared_out(jobs, setting, executor=executor):
-        for report in reports:
-            done += 1
-            if progress is not None:
-                progress(done, len(jobs))
-            yield replace(report, setting=setting)
-
-
-def _shared_out(
-    jobs: Sequence[PageJob], setting: Setting, *, executor: Executor | None
-) -> Iterator[Sequence[PageReport]]:
-    """Reports of some pages at a time; of one at a time where there may be several at work."""
-    if executor is not None:
-        yield from zip(executor.map(partial(report_page, setting=setting), jobs))
-        return
-    for start in range(0, len(jobs), TOGETHER):
-        yield report_pages(jobs[start : start + TOGETHER], setting)
-
-
-def _small_type(setting: Setting) -> Iterator[Finding]:
-    size, least = setting.lettering.size_pt, setting.limits.least_size_pt
-    if size < least:
-        yield found(
-            "small-type",
-            f"Lettering of {size:g} pt is under the least legible size, {least:g} pt "
-            f"({setting.limits.basis('least_size_pt')}).",
-            advice="Set it larger and give the words more room.",
-        )
-
-
-def _restricted_fonts(setting: Setting) -> Iterator[Finding]:
-    """The user's fonts that must not be embedded; nothing is said of a bundled one."""
-    for face in dict.fromkeys((*setting.lettering.typeface.faces, *setting.effects.typeface.faces)):
-        if face.file.content is not None and embedding(face).is_restricted:
-            yield found(
-                "restricted-font",
-                f"{face.name} {embedding(face).words} (OS/2 fsType; no legal advice).",
-                advice="Read its licence before you send files that hold it.",
-            )
-
-
-def _unused_plans(script: Script, plans: Plans | None) -> Iterator[Finding]:
-    numbers = {number for page in script.pages for number in page.numbers}
-    for number, shape in plans.pages if plans else ():
-        if number not in numbers:
-            yield found(
-                "plan-without-page",
-                f"The plans have a page {number}, the script has not.",
-                advice="Take the plan out, or correct its number.",
-                line=shape.line,
-            )
+    return report_script(script, settings, executor=executor, progress=progress)

@@ -17,9 +17,10 @@ from letterfit.outline import Ellipse
 from letterfit.output import to_json
 from letterfit.paper import Paper, parse_plans
 from letterfit.report import Limits, ScriptReport
+from letterfit.report.sharing import TOGETHER
 from letterfit.script import parse_script
 from letterfit.script.model import Script
-from letterfit.stages import TOGETHER, balloon_front, fit_balloon, fit_into, preflight
+from letterfit.stages import balloon_front, fit_balloon, fit_into, preflight
 from tests.box_font import box_font
 from tests.plays import play_pages, play_script
 
@@ -162,8 +163,9 @@ def test_pages_typed_twice_keep_their_panels_apart() -> None:
     [
         lambda: ThreadPoolExecutor(2),
         lambda: ProcessPoolExecutor(2, mp_context=get_context("spawn")),
+        lambda: ProcessPoolExecutor(2, mp_context=get_context("fork")),
     ],
-    ids=["threads", "processes"],
+    ids=["threads", "processes", "forked"],
 )
 def test_an_executor_changes_nothing(
     play: Script,

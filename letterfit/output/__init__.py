@@ -6,6 +6,7 @@ from letterfit.output.cuts_schema import cuts_schema
 from letterfit.output.fonts_json import fonts_to_json
 from letterfit.output.html import to_html
 from letterfit.output.joined_json import joined_to_json
+from letterfit.output.lines_json import to_json_line, to_json_lines
 from letterfit.output.measures_json import comparison_to_json, measures_to_json
 from letterfit.output.measures_schemas import comparison_schema, measures_schema
 from letterfit.output.page_plan_json import page_plan_to_json, page_plans_to_json
@@ -14,7 +15,7 @@ from letterfit.output.plan_schemas import page_plans_schema, plans_schema, tiers
 from letterfit.output.plans_json import plans_to_json
 from letterfit.output.report_csv import to_csv
 from letterfit.output.report_json import to_json
-from letterfit.output.report_schema import report_schema
+from letterfit.output.report_schema import lines_schema, report_schema
 from letterfit.output.script_json import script_to_json
 from letterfit.output.svg import (
     balloon_to_svg,
@@ -53,6 +54,7 @@ __all__ = [
     "joined_to_json",
     "joined_to_svg",
     "joined_to_text",
+    "lines_schema",
     "measures_schema",
     "measures_to_json",
     "measures_to_text",
@@ -76,6 +78,8 @@ __all__ = [
     "to_csv",
     "to_html",
     "to_json",
+    "to_json_line",
+    "to_json_lines",
     "to_pdf",
     "to_svg",
     "to_text",

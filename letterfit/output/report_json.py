@@ -58,16 +58,25 @@ def to_json(report: ScriptReport) -> str:
             "title": None if report.title is None else plain(report.title),
             "source": plain(report.source),
             "lettering": lettering_json(report.lettering),
-            "paper": _paper(report.paper),
-            "reading": report.reading,
-            "placing": {"same_speaker": report.same_speaker, "butted": report.butted},
-            "limits": _limits(report.limits),
+            **terms_json(report),
             "fits": report.fits,
             "pace": pace_json(pace),
-            "pages": [_page(page, own) for page, own in zip(report.pages, pace.pages, strict=True)],
+            "pages": [
+                page_json(page, own) for page, own in zip(report.pages, pace.pages, strict=True)
+            ],
             "findings": [finding_json(finding) for finding in report.all_findings],
         }
     )
+
+
+def terms_json(report: ScriptReport) -> JsonObject:
+    """What a script was laid on and held against."""
+    return {
+        "paper": _paper(report.paper),
+        "reading": report.reading,
+        "placing": {"same_speaker": report.same_speaker, "butted": report.butted},
+        "limits": _limits(report.limits),
+    }
 
 
 def _paper(paper: Paper) -> JsonObject:
@@ -99,7 +108,8 @@ def _limits(limits: Limits) -> JsonObject:
     }
 
 
-def _page(page: PageReport, pace: PagePace) -> JsonObject:
+def page_json(page: PageReport, pace: PagePace) -> JsonObject:
+    """One page, panel by panel."""
     return {
         "number": page.numbers[0],
         "numbers": list(page.numbers),

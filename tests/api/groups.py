@@ -38,16 +38,18 @@ GROUPS = (
     group(
         "Report",
         "The whole way in one call, and what came of it, panel by panel.",
-        "preflight ScriptReport PageReport PanelReport BalloonReport EffectReport PanelOverflow"
-        " FigureRemedy Outlines Limits parse_limits pace_of Pace PagePace TierPace Typical"
-        " SilentRun SpeakerShare",
+        "preflight preflight_many preflight_stream PreflightSettings ScriptBegun ScriptEnded"
+        " ScriptRefused ScriptReport PageReport PanelReport BalloonReport EffectReport"
+        " PanelOverflow FigureRemedy Outlines Limits parse_limits pace_of Pace PagePace TierPace"
+        " Typical SilentRun SpeakerShare",
     ),
     group(
         "Output",
         "A report as text, JSON, CSV, SVG, HTML and PDF; a script as text and JSON; notebooks.",
-        "to_text to_json to_csv to_html to_pdf to_svg figures_to_svg script_to_text script_to_json"
+        "to_text to_json to_json_lines to_json_line to_csv to_html to_pdf to_svg figures_to_svg"
+        " script_to_text script_to_json"
         " page_plans_to_text page_plans_to_json page_plan_to_json page_plan_to_svg plans_to_json"
-        " report_schema plans_schema page_plans_schema SideBySide",
+        " report_schema lines_schema plans_schema page_plans_schema SideBySide",
     ),
     group(
         "Lettering",
