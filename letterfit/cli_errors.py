@@ -1,5 +1,6 @@
 """The command line's complaints: whatever went wrong with what was given, in one line."""
 
+import errno
 from concurrent.futures import BrokenExecutor
 
 import click
@@ -9,6 +10,17 @@ from letterfit.files import NoOrdinaryFileError
 
 COMPLAINTS = (LetterfitError, click.ClickException, OSError, BrokenExecutor)
 """What is the user's to mend."""
+
+_ADVICE = {
+    errno.EDQUOT: "make room there, or name another folder",
+    errno.EISDIR: "name a file, not a folder",
+    errno.ELOOP: "name the file itself: these links lead to each other",
+    errno.ENAMETOOLONG: "give a shorter name",
+    errno.ENOSPC: "make room there, or name another folder",
+    errno.ENOTDIR: "name a folder that is one",
+    errno.EROFS: "name a folder that can be written",
+}
+"""What to do about the system's own complaints."""
 
 
 def one_line(error: Exception) -> str:
@@ -26,7 +38,8 @@ def one_line(error: Exception) -> str:
         text = f"{error.filename}: {error.strerror}; give a file"
     elif isinstance(error, OSError) and error.strerror:
         name = f"{error.filename}: " if error.filename else ""
-        text = f"{name}{error.strerror.lower()}; check the name, and your rights there"
+        advice = _ADVICE.get(error.errno or 0, "check the name, and your rights there")
+        text = f"{name}{error.strerror.lower()}; {advice}"
     elif isinstance(error, BrokenExecutor):
         text = (
             "a worker process ended before its pages were done; give fewer --jobs, or more memory"

@@ -1,6 +1,9 @@
 """Files: settings read within bounds; what is written is written whole or not at all."""
 
+import contextlib
+import errno
 import os
+import stat
 import sys
 import tempfile
 from pathlib import Path
@@ -17,6 +20,9 @@ BYTE_ORDER_MARK = "\ufeff"
 
 MOST_BYTES = 4 * max(LONGEST_FILE, LONGEST_JSON) + 4
 """Enough of any file to see that it is too long: no letter of UTF-8 takes more than 4 bytes."""
+
+OPEN = ("/dev/fd", "/dev/stdout", "/dev/stderr", "/proc/self/fd")
+"""Names of what the running process has open: a file that replaced it would not be it."""
 
 
 def read_settings(name: str) -> str:
@@ -42,25 +48,66 @@ def write_text(path: Path, text: str) -> None:
 def write_bytes(path: Path, data: bytes) -> None:
     """Write a file, replacing what stood there in one step.
 
-    A link stays a link, and a device such as /dev/null is written to, never replaced.
+    A run that is killed leaves the old file, and at most a hidden ".letterfit-*.part" beside it. A
+    link stays a link, and a file keeps its mode; one that has a second name (a hard link) is parted
+    from it, and the other name keeps the old content. A pipe or a device such as /dev/null is
+    written to, never replaced; a reader of it that has seen enough may go.
 
     Args:
         path: The file; its folder must exist.
         data: Its whole content.
 
     Raises:
-        OSError: When the folder is missing, full or closed to us; the old file is kept. It names
-            the file as given.
+        OSError: When the folder is missing, full or closed to us, or the file may not be written;
+            the old file is kept. It names the file as given.
     """
     try:
-        target = path.resolve()
-        if target.exists() and not target.is_file():
-            with target.open("wb") as device:
+        check_place(path)
+        if is_stream(path):
+            with contextlib.suppress(BrokenPipeError), path.open("wb") as device:
                 device.write(data)
         else:
-            _replace(target, data)
+            _replace(Path(os.path.realpath(path)), data)
     except OSError as error:
         raise OSError(error.errno, error.strerror, str(path)) from error
+
+
+def check_place(path: Path) -> None:
+    """Refuse a place where no file can be written, before there is one.
+
+    Args:
+        path: The file to be; links are followed.
+
+    Raises:
+        OSError: When its folder is missing or closed to us, or it is a folder, or a file that may
+            not be written: it would not be safe for being in a folder that may.
+    """
+    try:
+        there = path.stat()
+    except FileNotFoundError:
+        folder = Path(os.path.realpath(path)).parent
+        if not folder.exists():
+            raise
+        if not folder.is_dir():
+            raise _refused(errno.ENOTDIR, path) from None
+        if not os.access(folder, os.W_OK | os.X_OK):
+            raise _refused(errno.EACCES, path) from None
+        return
+    if stat.S_ISDIR(there.st_mode):
+        raise _refused(errno.EISDIR, path)
+    if not os.access(path, os.W_OK):
+        raise _refused(errno.EACCES, path)
+
+
+def is_stream(path: Path) -> bool:
+    """Whether a path is written to as it goes: a pipe, a device, or what a run has open already."""
+    if not path.exists() or path.is_dir():
+        return False
+    return not path.is_file() or any(map(path.is_relative_to, OPEN))
+
+
+def _refused(number: int, path: Path) -> OSError:
+    return OSError(number, os.strerror(number), str(path))
 
 
 def write_given(name: str, content: str | bytes) -> None:
@@ -102,6 +149,9 @@ def show(content: str | bytes) -> None:
     """Print a text, or bytes as they are; a reader, such as `head`, that has seen enough may go.
 
     A letter that the terminal's own encoding does not have is shown as a question mark.
+
+    Raises:
+        OSError: When what standard output goes to is full, or cannot be written for another reason.
     """
     if isinstance(content, str) and sys.stdout is not None:
         encoding = sys.stdout.encoding or "utf-8"
@@ -109,16 +159,29 @@ def show(content: str | bytes) -> None:
     try:
         click.echo(content, nl=isinstance(content, str) and not content.endswith("\n"))
     except BrokenPipeError:  # the verdict still holds
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _close_output()
+    except OSError as error:
+        _close_output()
+        raise OSError(error.errno, error.strerror, "standard output") from error
+
+
+def _close_output() -> None:
+    """Let what is left in standard output's buffer go nowhere, or Python fails on it as it ends."""
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, sys.stdout.fileno())
+    os.close(nowhere)
 
 
 def _replace(path: Path, data: bytes) -> None:
-    handle, name = tempfile.mkstemp(dir=path.parent, prefix=".letterfit-")
+    mode = path.stat().st_mode & 0o777 if path.exists() else 0o666 & ~_umask()
+    handle, name = tempfile.mkstemp(dir=path.parent, prefix=".letterfit-", suffix=".part")
     temporary = Path(name)
     try:
         with os.fdopen(handle, "wb") as file:
             file.write(data)
-        temporary.chmod(0o666 & ~_umask())
+            file.flush()
+            os.fsync(file.fileno())  # a network drive tells only now that it is full
+        temporary.chmod(mode)
         temporary.replace(path)
     except BaseException:
         temporary.unlink(missing_ok=True)

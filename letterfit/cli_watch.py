@@ -8,6 +8,7 @@ input is told in one line and does not end the watch.
 """
 
 import functools
+import os
 import time
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
@@ -17,6 +18,7 @@ from typing import TypeVar
 import click
 
 from letterfit.cli_errors import one_line
+from letterfit.cli_outputs import check_outputs, chosen_outputs
 from letterfit.cli_screen import screen_colour, screen_width
 from letterfit.cli_script import chosen_files, last_report
 from letterfit.errors import LetterfitError
@@ -32,18 +34,6 @@ SETTLE_S = 0.2
 
 PATIENCE = 25
 """How often a file is waited for that goes on changing, or is gone: five seconds in all."""
-
-OUTPUTS = (
-    "json_file",
-    "jsonl_file",
-    "html_file",
-    "figures_file",
-    "pdf_file",
-    "csv_file",
-    "svg_folder",
-    "write_plan",
-)
-"""Parameters that name what is written."""
 
 UNUSABLE, INTERRUPTED = 2, 130
 
@@ -89,9 +79,10 @@ class Watching(click.Command):
 
     def invoke(self, ctx: click.Context) -> object:
         """Run once, or again and again until the user ends it; the status of the last run."""
+        given = [str(ctx.params[str(p.name)]) for p in self.params if isinstance(p, click.Argument)]
+        check_outputs(chosen_outputs(ctx.params), read=given)
         if not ctx.meta.get(_KEPT):
             return super().invoke(ctx)
-        given = [str(ctx.params[str(p.name)]) for p in self.params if isinstance(p, click.Argument)]
         names = watched_files(given, ctx.params)
         return _Watch(functools.partial(super().invoke, ctx), names, self.surroundings).run()
 
@@ -126,12 +117,10 @@ def watched_files(given: Sequence[str], parameters: Mapping[str, object]) -> tup
     typeface = parameters.get("typeface")
     fonts = filter(_is_file, typeface) if isinstance(typeface, tuple) else ()
     names = tuple(dict.fromkeys((*given, *chosen_files(), *fonts)))
-    for key in OUTPUTS:
-        output = parameters.get(key)
-        shown = f"--{key.removesuffix('_file').removesuffix('_folder').replace('_', '-')}"
+    for shown, output in chosen_outputs(parameters).items():
         if output == "-":
             raise click.UsageError(f"With --watch, {shown} writes a file again and again, not -.")
-        if output is not None and any(_same(str(output), name) for name in names):
+        if any(_same(output, name) for name in names):
             raise click.UsageError(f"With --watch, {shown} must not write what is read: {output}.")
     return names
 
@@ -141,7 +130,7 @@ def _is_file(name: str) -> bool:
 
 
 def _same(one: str, other: str) -> bool:
-    return Path(one).resolve() == Path(other).resolve()
+    return os.path.realpath(one) == os.path.realpath(other)
 
 
 class _Watch:

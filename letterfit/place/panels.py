@@ -27,7 +27,7 @@ from letterfit.place.pose import Task, pose
 from letterfit.place.press import pressed
 from letterfit.place.problem import Batch, Problem, starts
 from letterfit.place.proofs import proof
-from letterfit.place.quick import LARGE, alike, any_layouts, attempts
+from letterfit.place.quick import LARGE, MOST_BALLOONS, alike, any_layouts, attempts
 from letterfit.place.relax import relaxed
 from letterfit.place.settle import decode
 
@@ -69,6 +69,9 @@ def place_cases(cases: Sequence[Case]) -> tuple[PanelLayout, ...]:
         if reason:
             layouts[index] = _impossible(*reason)
             continue
+        if len(case.menus) > MOST_BALLOONS:
+            layouts[index] = _too_many(len(case.menus))
+            continue
         chosen.append(index)
     for group in alike(cases, chosen):
         layouts.update(zip(group, _solved([cases[index] for index in group]), strict=True))
@@ -92,6 +95,11 @@ def _bounded(cases: Sequence[Case], layouts: Sequence[PanelLayout]) -> tuple[Pan
 
 def _impossible(proved: Proof, words: str) -> PanelLayout:
     return PanelLayout(verdict="impossible", reason=words, proof=proved, figure_bound_mm=0.0)
+
+
+def _too_many(size: int) -> PanelLayout:
+    reason = f"{size} balloons in one panel: no layout is looked for of more than {MOST_BALLOONS}"
+    return PanelLayout(verdict="not found", reason=reason)
 
 
 def _solved(cases: Sequence[Case]) -> list[PanelLayout]:

@@ -21,6 +21,10 @@ TAIL_AREA = 12.0
 LARGE = 12
 """Panels of more balloons are searched narrowly and apart from others, so that any number ends."""
 
+MOST_BALLOONS = 64
+"""Balloons of a panel that is searched: ten times what a crowded one has (common practice, no
+source). Beyond it a search takes minutes, and what it finds nobody would draw."""
+
 TOGETHER = 256
 """Most panels searched at once."""
 
@@ -79,7 +83,8 @@ def can_place_cases(cases: Sequence[Case]) -> tuple[bool, ...]:
     chosen = [
         index
         for index, case in enumerate(cases)
-        if case.menus and not proof(case.panel, case.menus, terms=case.terms)
+        if 0 < len(case.menus) <= MOST_BALLOONS
+        and not proof(case.panel, case.menus, terms=case.terms)
     ]
     for group in alike(cases, chosen):
         ways = [list(attempts(cases[i].panel, cases[i].menus, terms=cases[i].terms)) for i in group]

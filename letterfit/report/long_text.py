@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from letterfit.fit.balloon import MOST_WORDS
 from letterfit.lettering import Lettering, measure
 from letterfit.lettering.words import Words
 from letterfit.report.codes import found
@@ -39,14 +40,20 @@ def measured(
     >>> words.count, words.findings[0].code, words.findings[0].line
     (167, 'long-text', 7)
     """
-    text = element.text if len(element.text) <= LONGEST else element.text[:MEASURED]
-    words = measure(text, lettering, language=setting.language, where=id, line=element.line)
-    if text == element.text:
-        return words
+
+    def begun(text: str) -> Words:
+        return measure(text, lettering, language=setting.language, where=id, line=element.line)
+
+    length = f"{len(element.text):,} characters"
+    if len(element.text) <= LONGEST:
+        words = begun(element.text)
+        if len(words) <= MOST_WORDS:
+            return words
+        length = f"{len(words):,} words"  # as short as letters: more than any fit takes
+    words = begun(element.text[:MEASURED])
     finding = found(
         "long-text",
-        f"A text of {len(element.text):,} characters is no balloon: its first {MEASURED:,} are "
-        "measured.",
+        f"A text of {length} is no balloon: its first {MEASURED:,} characters are measured.",
         advice="Split it into balloons of a few lines.",
         where=id,
         line=element.line,

@@ -25,6 +25,9 @@ from letterfit.script.tables import pipe_tables, row_events
 MOST_LINES = 200_000
 """The longest script that is read; a script of 500 pages has some 40,000 lines."""
 
+MOST_PAGES = 5_000
+"""The most pages of a script: some two hundred issues (common practice, no source)."""
+
 _TITLE_LABELS = ("title", "titre", "título", "titel", "titolo")
 
 
@@ -62,7 +65,8 @@ def parse_blocks(
         findings: What was found before, in reading the file.
 
     Raises:
-        ScriptError: No page and no panel is among them, or there are more than MOST_LINES.
+        ScriptError: No page and no panel is among them, or there are more than MOST_LINES lines or
+            MOST_PAGES pages.
     """
     start, has_pages = _start(blocks)
     if start is None or len(blocks) > MOST_LINES:
@@ -71,6 +75,8 @@ def parse_blocks(
     machine = Machine(cast=cast, has_pages=has_pages)
     account = tuple(_take(machine, blocks, at) for at in range(len(blocks)))
     pages = machine.finish()
+    if len(pages) > MOST_PAGES:
+        raise _too_many(f"{MOST_PAGES:,} pages", source)
     front = tuple(placed.text for placed in account if placed.place == "front matter")
     script = Script(
         pages=pages,
@@ -119,17 +125,19 @@ def _headings(blocks: Sequence[Block]) -> Iterator[tuple[int, PageHeading | Pane
 
 def _no_script(blocks: Sequence[Block], source: str) -> ScriptError:
     if len(blocks) > MOST_LINES:
-        return ScriptError(
-            f"the script has more than {MOST_LINES} lines",
-            advice="give one script at a time",
-            source=source,
-        )
+        return _too_many(f"{MOST_LINES:,} lines", source)
     if not any(not isinstance(block, Row) and block.text for block in blocks):
         return ScriptError("the script is empty", advice="give a typed script", source=source)
     return ScriptError(
         "no page and no panel was found",
         advice='begin each page with a line such as "PAGE 1" and each panel with "Panel 1."',
         source=source,
+    )
+
+
+def _too_many(what: str, source: str) -> ScriptError:
+    return ScriptError(
+        f"the script has more than {what}", advice="give one script at a time", source=source
     )
 
 

@@ -1,5 +1,6 @@
 """Plans written as TOML: what is read back is what was written."""
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -41,3 +42,11 @@ def test_nothing_planned_is_an_empty_file() -> None:
     """Plans of nothing are a TOML file of nothing."""
     assert plans_to_toml(Plans()) == "\n"
     assert parse_plans("\n") == Plans()
+
+
+@pytest.mark.parametrize("name", ["newsprint", "a5", 'x"\n[all]\ntiers = "9', "170 x 260 mm"])
+def test_a_paper_by_a_name_of_its_own_is_written_as_its_size(name: str) -> None:
+    """Plans of JSON may call a paper anything; the name of another one would be another page."""
+    read = parse_plans(plans_to_toml(Plans(paper=Paper(name=name, trim=(170.5, 260.125)))))
+    assert read.paper == Paper(trim=(170.5, 260.125), name=read.paper.name if read.paper else "")
+    assert read.every_page is None

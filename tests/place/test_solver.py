@@ -328,3 +328,15 @@ def test_keep_clear_over_the_whole_panel_finds_nothing() -> None:
     """Nothing can stand clear of everything: not found, in a moment."""
     layout = place_outlines(WIDE, [ellipses(300)], keep_clear=[WIDE])
     assert layout.verdict == "not found"
+
+
+@pytest.mark.parametrize("count", [64, 65])
+def test_a_panel_of_too_many_balloons_is_not_searched(count: int) -> None:
+    """Sixty-four are placed; of one more it is said that nobody looked, not that none go in."""
+    panel, menus = Rect(0, 0, 600, 600), [[Ellipse(half_width=8, half_height=4)]] * count
+    layout = place_outlines(panel, menus)
+    assert layout.verdict == ("placed" if count == 64 else "not found")
+    assert layout.reason == (
+        "" if count == 64 else "65 balloons in one panel: no layout is looked for of more than 64"
+    )
+    assert can_place(panel, menus) == (count == 64)

@@ -7,7 +7,7 @@ import pytest
 
 from letterfit.errors import ScriptError
 from letterfit.output.script_json import script_to_json
-from letterfit.script import Dialogue, Script, parse_script, read_script
+from letterfit.script import Dialogue, Script, parse, parse_script, read_script
 from tests.plays import play_names, play_pages, play_script
 
 SCRIPTS = Path(__file__).parents[1] / "data/scripts"
@@ -316,5 +316,15 @@ def test_no_page_and_no_panel_is_an_error(text: str) -> None:
 
 def test_a_script_of_too_many_lines_is_refused() -> None:
     """Whatever the lines hold, in one line that says so."""
-    with pytest.raises(ScriptError, match="more than 200000 lines"):
+    with pytest.raises(ScriptError, match="more than 200,000 lines"):
         parse_script("PAGE 1\n" * 200_001, source="gate.txt")
+
+
+def test_a_script_of_too_many_pages_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    """As many as there may be are read; with one more the complaint says how many that is."""
+    assert parse.MOST_PAGES == 5_000
+    monkeypatch.setattr(parse, "MOST_PAGES", 3)
+    pages = [f"PAGE {k}\nPanel 1. Gate.\n" for k in range(1, 5)]
+    assert len(parse_script("".join(pages[:3])).pages) == 3
+    with pytest.raises(ScriptError, match=r"gate.txt: the script has more than 3 pages; give one"):
+        parse_script("".join(pages), source="gate.txt")

@@ -76,6 +76,12 @@ def test_text_that_is_too_long_is_refused() -> None:
         parse_script("x" * (MOST_TEXT_BYTES + 1))
 
 
+def test_text_as_long_as_may_be_is_read() -> None:
+    """The last byte of 20 MB is read like the first."""
+    assert MOST_TEXT_BYTES == 20_000_000
+    assert len(decode(b"x" * MOST_TEXT_BYTES).text) == MOST_TEXT_BYTES
+
+
 def test_files_that_cannot_be_read_are_refused(tmp_path: Path) -> None:
     """Missing files, folders, and names no file can have."""
     for path, what in (

@@ -1,0 +1,71 @@
+"""What is to be written is looked at before the work."""
+
+from pathlib import Path
+
+import pytest
+
+from letterfit.cli import FITS, UNUSABLE
+from tests.command import Run, runner
+
+SCRIPT = "PAGE 1\n\nPanel 1. The gate.\nWENNA: The tide turned.\n"
+
+
+@pytest.fixture(name="run")
+def _run(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> Run:
+    """Run the command line in a folder with one script: status, output, errors."""
+    monkeypatch.chdir(tmp_path)
+    Path("gate.txt").write_text(SCRIPT, encoding="utf-8")
+    return runner(capsys)
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (("--json", "no/out.json"), "no/out.json: no such file or directory"),
+        (("--json", "plain/out.json"), "plain/out.json: not a directory"),
+        (("--json", "folder"), "folder: is a directory; name a file"),
+        (("--pdf", "ring"), "ring: too many levels"),
+        (("--svg", "plain"), "--svg names a folder, and plain is none"),
+        (("--json", "out", "--html", "./out"), "--json and --html would write the same file"),
+        (("--csv", "link", "--html", "out"), "--html and --csv would write the same file"),
+        (("--svg", "out", "--html", "out"), "--html and --svg would write the same file"),
+        (("--html", "nowhere.txt"), "--html must not write what is read: nowhere.txt"),
+    ],
+    ids=lambda value: " ".join(value) if isinstance(value, tuple) else None,
+)
+def test_what_cannot_be_written_is_told_before_the_work(
+    run: Run, arguments: tuple[str, ...], said: str
+) -> None:
+    """In one line with status 2, though the script, which is not there, would be told too."""
+    Path("plain").touch()
+    Path("folder").mkdir()
+    Path("ring").symlink_to("ring")
+    Path("link").symlink_to("out")
+    status, out, err = run("preflight", "nowhere.txt", *arguments)
+    assert (status, out, err.count("\n")) == (UNUSABLE, "", 1)
+    assert said in err
+    assert not Path("out").exists()
+
+
+def test_a_script_is_never_written_over(run: Run) -> None:
+    """By whatever name it is called."""
+    Path("link.txt").symlink_to("gate.txt")
+    for name in ("gate.txt", "./gate.txt", "link.txt"):
+        status, _, err = run("parse", "gate.txt", "--json", name)
+        assert (status, err.count("\n")) == (UNUSABLE, 1)
+    assert Path("gate.txt").read_text(encoding="utf-8") == SCRIPT
+
+
+def test_a_device_takes_any_number_of_outputs(run: Run) -> None:
+    """Where nothing is kept, nothing is lost."""
+    files = ("--json", "/dev/null", "--csv", "/dev/null")
+    assert run("preflight", "gate.txt", *files)[0] == FITS
+
+
+def test_a_plan_may_be_written_over(run: Run) -> None:
+    """To write every page's plan out and change it is a way to work."""
+    Path("plan.toml").write_text('[all]\ntiers = "1"\n', encoding="utf-8")
+    assert run("plan", "gate.txt", "--plan", "plan.toml", "--write-plan", "plan.toml")[0] == FITS
+    assert "[page.1]" in Path("plan.toml").read_text(encoding="utf-8")
