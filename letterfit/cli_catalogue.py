@@ -13,6 +13,7 @@ import letterfit as lf
 from letterfit.cli_errors import one_line
 from letterfit.cli_files import show
 from letterfit.cli_jobs import jobs_option, workers
+from letterfit.cli_outputs import check_outputs
 from letterfit.cli_script import chosen_script, chosen_settings, report_options
 from letterfit.output.terminal.catalogue import catalogue_line, catalogue_sum
 from letterfit.report.catalogue import ScriptSource, Told
@@ -47,6 +48,7 @@ def catalogue(
     settings = chosen_settings(check=check, cuts=cuts)
     ended: list[lf.ScriptEnded] = []
     refused = 0
+    check_outputs({} if jsonl_file is None else {"--jsonl": jsonl_file}, read=scripts)
     with _lines(jsonl_file) as lines, workers(jobs) as executor:
         stream = lf.preflight_stream(_sources(scripts), settings, executor=executor)
         with closing(stream):

@@ -58,6 +58,14 @@ def test_a_script_is_never_written_over(run: Run) -> None:
     assert Path("gate.txt").read_text(encoding="utf-8") == SCRIPT
 
 
+def test_a_catalogue_is_not_written_over_its_scripts(run: Run) -> None:
+    """Lines are written as they come, so the script would be gone before it is read."""
+    status, _, err = run("catalogue", "other.txt", "gate.txt", "--jsonl", "gate.txt")
+    assert (status, err.count("\n")) == (UNUSABLE, 1)
+    assert "--jsonl must not write what is read" in err
+    assert Path("gate.txt").read_text(encoding="utf-8") == SCRIPT
+
+
 def test_a_device_takes_any_number_of_outputs(run: Run) -> None:
     """Where nothing is kept, nothing is lost."""
     files = ("--json", "/dev/null", "--csv", "/dev/null")
