@@ -11,6 +11,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from struct import Struct
 from typing import NamedTuple, Protocol, overload
 
 import numpy as np
@@ -99,9 +100,30 @@ class LateGlyphs(Sequence[Glyph]):
     def __repr__(self) -> str:
         return repr(self._placed)
 
-    def __reduce__(self) -> tuple[type, tuple[tuple[Glyph, ...]]]:
-        """To another process they go as they are."""
-        return tuple, (self._placed,)
+    def __reduce__(self) -> tuple[type, tuple[tuple[str, ...], bytes]]:
+        """To another process they go as bytes, to be glyphs again when somebody draws them."""
+        place = {face: k for k, face in enumerate(dict.fromkeys(g.face for g in self._placed))}
+        rows = [_ROW.pack(place[g.face], g.glyph_id, g.turned, g.at, *g[2:5]) for g in self._placed]
+        return SentGlyphs, (tuple(place), b"".join(rows))
+
+
+_ROW = Struct("<4i3d")
+"""A glyph as bytes: its face's place, its number, whether it is turned, `at`; x, y and em in mm."""
+
+
+class SentGlyphs(LateGlyphs):
+    """The glyphs of a line that came from another process: the names of their faces, and rows."""
+
+    def __init__(self, faces: tuple[str, ...], rows: bytes) -> None:
+        self._sent = (faces, rows)
+
+    @cached_property
+    def _placed(self) -> tuple[Glyph, ...]:
+        faces, rows = self._sent
+        return tuple(
+            Glyph(faces[face], number, x_mm, y_mm, em_mm, turned=bool(turned), at=at)
+            for face, number, turned, at, x_mm, y_mm, em_mm in _ROW.iter_unpack(rows)
+        )
 
 
 @dataclass(frozen=True, slots=True, eq=False)
