@@ -38,7 +38,7 @@ def catalogue(
 ) -> int:
     """Check many SCRIPTs, a line for each; one that cannot be read ends none of the others.
 
-    Memory does not grow with their number or length. Status 2 if a script cannot be used, else 1 if
+    Memory does not grow with their number. Status 2 if a script cannot be used, else 1 if
     something does not fit.
     """
     if "-" in scripts:
