@@ -18,6 +18,7 @@ from letterfit.cli_cuts import cuts
 from letterfit.cli_errors import COMPLAINTS, one_line
 from letterfit.cli_files import show, write_given, write_text
 from letterfit.cli_fonts import tell_fonts
+from letterfit.cli_help import Grouped
 from letterfit.cli_joined import joined_advice, tell_joined
 from letterfit.cli_lettering import chosen_lettering, lettering_options
 from letterfit.cli_measures import compare, measure
@@ -89,7 +90,7 @@ LANGUAGE = click.option(
 JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
 
 
-@commands.command(short_help="Fit one text into a balloon, or with --table many.")
+@commands.command(cls=Grouped, short_help="Fit one text into a balloon, or with --table many.")
 @click.argument("text", required=False)
 @table_options
 @OUTLINE

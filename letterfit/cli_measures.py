@@ -7,6 +7,7 @@ import click
 import letterfit as lf
 from letterfit.cli_files import show, write_given
 from letterfit.cli_fonts import font_choice
+from letterfit.cli_help import Grouped
 from letterfit.cli_lettering import chosen_lettering
 from letterfit.cli_screen import progress_bar, screen_colour, screen_width
 from letterfit.cli_script import chosen_reading, chosen_report, chosen_script, report_options
@@ -69,7 +70,7 @@ def measure(  # noqa: PLR0913 - click passes every option by its name
     return 0 if measured.fits else 1
 
 
-@click.command(short_help="Measure two pages side by side, each a script or an SVG.")
+@click.command(cls=Grouped, short_help="Measure two pages side by side, each a script or an SVG.")
 @click.argument("first", metavar="A")
 @click.argument("second", metavar="B")
 @click.option(

@@ -18,6 +18,7 @@ from typing import TypeVar
 import click
 
 from letterfit.cli_errors import one_line
+from letterfit.cli_help import Grouped
 from letterfit.cli_outputs import check_outputs, chosen_outputs
 from letterfit.cli_screen import screen_colour, screen_width
 from letterfit.cli_script import chosen_files, last_report
@@ -72,7 +73,7 @@ def _stamp(name: str) -> Stamp:
 WORLD = Surroundings(look=stamps, clock=lambda: time.strftime("%H:%M:%S"), sleep=time.sleep)
 
 
-class Watching(click.Command):
+class Watching(Grouped):
     """A command on a script or a page that --watch does again and again."""
 
     surroundings = WORLD

@@ -4,7 +4,8 @@ Which sizes are open in a place is told size by size, for placing is not steady:
 fail where a smaller one does. A table over a tier's places and over the widths still owed finds its
 cheapest widths at each height; one over tiers and over the heights still owed then finds the
 cheapest heights that add up (dynamic programming over the sums: Bellman 1957). Of changes that cost
-the same, the one is taken that shares them out: a small price on squares sees to it.
+the same, the one is taken that shares them out: a small price on squares sees to it. Another keeps
+sizes as they are that would hardly change.
 """
 
 from collections.abc import Sequence
@@ -21,6 +22,9 @@ Bools = npt.NDArray[np.bool_]
 
 EVENLY = 0.02
 """The price of a squared change, both as shares of the page: it breaks ties."""
+
+TOUCHED = 1e-5
+"""The price of changing a size at all: what hardly gains by it stays as it is."""
 
 ROUNDING = 1e-9
 
@@ -153,7 +157,8 @@ def tier_table(
 
 def _price(moved: Floats, whole: float) -> Floats:
     share = moved / whole
-    result: Floats = np.abs(share) / 2 + EVENLY * share**2
+    touched = TOUCHED * (np.abs(moved) > ROUNDING)
+    result: Floats = np.abs(share) / 2 + EVENLY * share**2 + touched
     return result
 
 

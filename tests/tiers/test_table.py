@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from letterfit.tiers.grid import Row, Span
-from letterfit.tiers.table import EVENLY, TierTable, Window, cheapest, tier_table
+from letterfit.tiers.table import EVENLY, TOUCHED, TierTable, Window, cheapest, tier_table
 
 
 def span(own: float, *, by: float = 0.4) -> Span:
@@ -185,7 +185,7 @@ def test_widths_change_where_that_moves_less_of_the_page() -> None:
     high, wide = np.indices(tables[0].open[0].shape)
     tables[0].close(0, np.asarray((wide < 14) & (high < 22)))
     assert found(tables) == ([12, 12], [[14, 10], [12]])
-    assert tables[0].costs()[12] == pytest.approx(0.5 * 2 / 80 + EVENLY * 2 * 0.5 * (2 / 80) ** 2)
+    assert tables[0].costs()[12] == pytest.approx(0.5 * 2 / 80 + EVENLY * (2 / 80) ** 2 + TOUCHED)
 
 
 def test_limits_close_what_lies_beyond_them() -> None:

@@ -1,0 +1,46 @@
+"""Help with many options: under headings, none lost, none twice."""
+
+import re
+
+import pytest
+from click.testing import CliRunner
+
+from letterfit.cli import commands
+from letterfit.cli_help import HEADINGS, REST
+
+MANY = ("preflight", "fit", "cuts", "tiers", "compare", "measure", "plan")
+
+
+def told(command: str) -> str:
+    """The help of a command."""
+    return CliRunner().invoke(commands, [command, "--help"]).output
+
+
+@pytest.mark.parametrize("command", MANY)
+def test_every_option_stands_in_the_help_once(command: str) -> None:
+    """All that the command takes, hidden ones apart, is told, and at the start of one line."""
+    names = [
+        parameter.opts[0]
+        for parameter in commands.commands[command].params
+        if parameter.opts[0].startswith("--")
+    ]
+    shown = re.findall(r"^  (?:-h, )?(--[a-z-]+)", told(command), flags=re.MULTILINE)
+    assert sorted(shown) == sorted([*names, "--help"])
+
+
+def test_what_comes_out_stands_first() -> None:
+    """Headings in their order, output before page, lettering and the rest."""
+    headings = re.findall(r"^([A-Z][a-z ]+):$", told("preflight"), flags=re.MULTILINE)
+    assert headings == [*(heading for heading, _ in HEADINGS), REST]
+
+
+def test_a_command_of_few_options_has_one_list() -> None:
+    """No headings where there is little to find."""
+    headings = re.findall(r"^([A-Z][a-z ]+):$", told("parse"), flags=re.MULTILINE)
+    assert headings == [REST]
+
+
+def test_no_option_stands_under_two_headings() -> None:
+    """Each is named once."""
+    names = [name for _, names in HEADINGS for name in names]
+    assert len(names) == len(set(names))
