@@ -23,8 +23,9 @@ Bools = npt.NDArray[np.bool_]
 EVENLY = 0.02
 """The price of a squared change, both as shares of the page: it breaks ties."""
 
+TINY_MM = 0.25
 TOUCHED = 1e-5
-"""The price of changing a size at all: what hardly gains by it stays as it is."""
+"""The price of changing a size by less than that: what hardly gains by it stays as it is."""
 
 ROUNDING = 1e-9
 
@@ -157,7 +158,7 @@ def tier_table(
 
 def _price(moved: Floats, whole: float) -> Floats:
     share = moved / whole
-    touched = TOUCHED * (np.abs(moved) > ROUNDING)
+    touched = TOUCHED * ((np.abs(moved) > ROUNDING) & (np.abs(moved) < TINY_MM))
     result: Floats = np.abs(share) / 2 + EVENLY * share**2 + touched
     return result
 
