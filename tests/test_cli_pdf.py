@@ -57,7 +57,7 @@ def test_two_outputs_do_not_share_standard_output(run: Run) -> None:
     """Neither JSON nor a proof would be of use."""
     status, out, err = run("preflight", "gate.txt", "--pdf", "-", "--json", "-")
     assert (status, out) == (UNUSABLE, "")
-    assert "--json, --csv, --html, --figures and --pdf" in err
+    assert "--json, --jsonl, --csv, --html, --figures and --pdf" in err
 
 
 def test_without_the_extra_one_line_says_how_to_install_it(

@@ -108,7 +108,7 @@ def test_without_pyphen_the_error_says_how_to_get_it(monkeypatch: pytest.MonkeyP
     """The package is optional."""
     monkeypatch.setitem(sys.modules, "pyphen", None)
     hyphens._dictionary.cache_clear()
-    with pytest.raises(FontError, match=r"pyphen.*letterfit\[hyphens\]"):
+    with pytest.raises(FontError, match="pip install pyphen"):
         hyphenated(["capitaine"], language="fr", rules=ON)
 
 
