@@ -12,7 +12,7 @@ settings.register_profile(
     derandomize=True,  # the same inputs on every run: a red test stays red
     database=None,
     deadline=None,  # time is measured in benchmarks, never in tests
-    max_examples=45,
+    max_examples=60,
     suppress_health_check=[HealthCheck.too_slow],
 )
 settings.load_profile("letterfit")

@@ -121,8 +121,6 @@ class Tables:
         """Have sizes tried, all together, and keep what is told."""
         asked = [(self.ground.spots[c.tier][c.place], self.size(c)) for c in cells]
         for cell, (_, size), well in zip(cells, asked, self.ground.tell(asked), strict=True):
-            if well:
-                self.good[cell.tier][cell.place][cell.where] = True
             self._recall(cell.tier, cell.place, size, well=well)
 
 
