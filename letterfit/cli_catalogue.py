@@ -12,6 +12,7 @@ import click
 import letterfit as lf
 from letterfit.cli_errors import one_line
 from letterfit.cli_files import show
+from letterfit.cli_help import Grouped
 from letterfit.cli_jobs import jobs_option, workers
 from letterfit.cli_outputs import check_outputs
 from letterfit.cli_script import chosen_script, chosen_settings, report_options
@@ -26,7 +27,7 @@ JSONL_HELP = (
 )
 
 
-@click.command(short_help="Check many scripts, a line for each.")
+@click.command(cls=Grouped, short_help="Check many scripts, a line for each.")
 @click.argument("scripts", metavar="SCRIPT...", nargs=-1, required=True)
 @report_options
 @click.option("--jsonl", "jsonl_file", metavar="F", help=JSONL_HELP)

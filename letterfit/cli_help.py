@@ -5,18 +5,7 @@ import click
 HEADINGS: tuple[tuple[str, tuple[str, ...]], ...] = (
     (
         "Output",
-        (
-            "json",
-            "csv",
-            "html",
-            "svg",
-            "svg-text",
-            "figures",
-            "pdf",
-            "jsonl",
-            "write-plan",
-            "guides",
-        ),
+        ("json", "jsonl", "csv", "html", "svg", "svg-text", "figures", "pdf", "write-plan"),
     ),
     ("Page", ("paper", "plan", "house-rules", "reading", "figure", "tier-change", "panel-change")),
     (

@@ -8,7 +8,7 @@ from click.testing import CliRunner
 from letterfit.cli import commands
 from letterfit.cli_help import HEADINGS, REST
 
-MANY = ("preflight", "fit", "cuts", "tiers", "compare", "measure", "plan")
+MANY = ("preflight", "fit", "cuts", "tiers", "compare", "measure", "plan", "catalogue")
 
 
 def told(command: str) -> str:
@@ -44,3 +44,14 @@ def test_no_option_stands_under_two_headings() -> None:
     """Each is named once."""
     names = [name for _, names in HEADINGS for name in names]
     assert len(names) == len(set(names))
+
+
+def test_every_name_under_a_heading_is_an_option() -> None:
+    """Of some command: none is left that no command has any more."""
+    known = {
+        option.removeprefix("--")
+        for command in commands.commands.values()
+        for parameter in command.params
+        for option in parameter.opts
+    }
+    assert {name for _, names in HEADINGS for name in names} <= known

@@ -154,6 +154,7 @@ class _Reader:
         self._left = MOST_UNPACKED_BYTES
 
     def package(self) -> Package:
+        """The document's parts that are read, as trees."""
         if "_rels/.rels" not in self._entries:
             self._refuse_archive()
         name = self._target("", "/officeDocument")

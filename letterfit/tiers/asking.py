@@ -67,14 +67,12 @@ class Tables:
     def _recall(self, tier: int, place: int, size: Size, *, well: bool) -> None:
         """See the table of a place in the light of what was told of some size."""
         table = self.tables[tier]
-        widths, heights = table.widths[place], table.heights
+        same = (table.heights == size[1])[:, None] & (table.widths[place] == size[0])[None, :]
         if well:
-            same = (heights == size[1])[:, None] & (widths == size[0])[None, :]
             self.good[tier][place] |= same
             return
         self.doubtful[tier][place] |= _smaller(table, place, size, by=0.0)
-        closed = _smaller(table, place, size, by=self.spare)
-        closed |= (heights == size[1])[:, None] & (widths == size[0])[None, :]
+        closed = same | _smaller(table, place, size, by=self.spare)
         table.close(place, closed & ~self.good[tier][place])
 
     def size(self, cell: Cell) -> Size:
