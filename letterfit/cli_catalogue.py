@@ -16,10 +16,9 @@ from letterfit.cli_help import Grouped
 from letterfit.cli_jobs import jobs_option, workers
 from letterfit.cli_outputs import check_outputs
 from letterfit.cli_script import chosen_script, chosen_settings, report_options
+from letterfit.cli_status import FITS, MISFIT, UNUSABLE
 from letterfit.output.terminal.catalogue import catalogue_line, catalogue_sum
 from letterfit.report.catalogue import ScriptSource, Told
-
-FITS, MISFIT, UNUSABLE = 0, 1, 2
 
 JSONL_HELP = (
     "Write JSON Lines to a file as pages are done, a line for each script, page and end; - for "

@@ -13,7 +13,8 @@ import click
 from letterfit.files import read_ordinary
 from letterfit.json_paths import LONGEST_JSON
 from letterfit.output.plans_json import plans_to_json
-from letterfit.paper import Plans, plans_to_toml
+from letterfit.paper.model import Plans
+from letterfit.paper.write_plans import plans_to_toml
 from letterfit.toml_lines import LONGEST_FILE
 
 BYTE_ORDER_MARK = "\ufeff"

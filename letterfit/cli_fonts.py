@@ -5,8 +5,20 @@ from collections.abc import Callable, Sequence
 import click
 
 import letterfit as lf
-from letterfit.lettering import bundled_families
+from letterfit.cli_files import show, write_given
+from letterfit.cli_screen import screen_width
+from letterfit.cli_status import FITS
 from letterfit.lettering.fonts.bundled import find_bundled
+from letterfit.lettering.fonts.facts import bundled_families
+
+
+@click.command(short_help="Tell of typefaces: styles, measures, languages, licence.")
+@click.argument("files", metavar="[NAME|FILE]...", nargs=-1)
+@click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
+def fonts(*, files: tuple[str, ...], json_file: str | None) -> int:
+    """Tell of the bundled typefaces, or of given FILES: styles, measures, languages, licence."""
+    tell_fonts(files, json_file=json_file, width=screen_width(), write=write_given, show=show)
+    return FITS
 
 
 def tell_fonts(

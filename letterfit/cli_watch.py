@@ -22,6 +22,7 @@ from letterfit.cli_help import Grouped
 from letterfit.cli_outputs import check_outputs, chosen_outputs
 from letterfit.cli_screen import screen_colour, screen_width
 from letterfit.cli_script import chosen_files, last_report
+from letterfit.cli_status import INTERRUPTED, UNUSABLE
 from letterfit.errors import LetterfitError
 from letterfit.output.terminal.changes import write_checked
 from letterfit.output.terminal.sheet import Cell, Sheet
@@ -35,8 +36,6 @@ SETTLE_S = 0.2
 
 PATIENCE = 25
 """How often a file is waited for that goes on changing, or is gone: five seconds in all."""
-
-UNUSABLE, INTERRUPTED = 2, 130
 
 _KEPT = "letterfit.watch"
 

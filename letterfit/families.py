@@ -4,8 +4,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
 
-from letterfit.drawn import Burst, Cloud, Squared, Whisper
+from letterfit.drawn.burst import Burst
+from letterfit.drawn.cloud import Cloud
 from letterfit.drawn.spacing import lobes_round
+from letterfit.drawn.whisper import Squared, Whisper
 from letterfit.errors import OutlineError
 from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect, Superellipse
 

@@ -14,7 +14,8 @@ from typing import Literal
 from letterfit.errors import OutlineError
 from letterfit.fit.joined import JoinedBalloon, fit_words_joined
 from letterfit.fit.model import FittedBalloon
-from letterfit.lettering import Lettering, measure
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.words import Words
 
 MOST_LINES = 8

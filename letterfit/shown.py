@@ -2,12 +2,17 @@
 
 A notebook asks the value of a cell for `_repr_mimebundle_`, or for `_repr_html_` (IPython, "Rich
 display"). The stages know nothing of drawing, so their values are only `Shown`; the outputs, which
-stand below them, register here what they draw of each (`functools.singledispatch`).
+stand below them, register here what they draw of each (`functools.singledispatch`), and are
+imported when the first value is shown.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import singledispatch
+from importlib import import_module
+
+DRAWERS = "letterfit.output.notebook"
+"""Whoever registers drawings is imported by this."""
 
 
 @singledispatch
@@ -34,6 +39,7 @@ class Shown:
     __slots__ = ()
 
     def _repr_html_(self) -> str | None:
+        import_module(DRAWERS)
         return as_html(self)
 
     def _repr_mimebundle_(
@@ -41,7 +47,7 @@ class Shown:
         include: object = None,  # noqa: ARG002 - IPython leaves out by itself what it does not want
         exclude: object = None,  # noqa: ARG002
     ) -> dict[str, str]:
-        html = as_html(self)
+        html = self._repr_html_()
         drawn = {} if html is None else {"text/html": html}
         return {**drawn, "text/plain": as_text(self)}
 

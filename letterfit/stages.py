@@ -13,10 +13,11 @@ from collections.abc import Callable, Sequence
 from concurrent.futures import Executor
 
 from letterfit.errors import ScriptError
-from letterfit.fit import Breaks, fit_texts, fit_words, way_to_break, words_front
+from letterfit.fit.breaking import Breaks, way_to_break
+from letterfit.fit.dressing import fit_texts, fit_words, words_front
 from letterfit.fit.model import FittedBalloon
-from letterfit.lettering import Lettering, measure
-from letterfit.lettering.settings import Align
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Align, Lettering
 from letterfit.outline import Outline
 from letterfit.paper.model import Plans
 from letterfit.paper.sheet import Paper

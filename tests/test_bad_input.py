@@ -11,7 +11,7 @@ from collections.abc import Callable
 import pytest
 
 import letterfit as lf
-from letterfit import cli
+from letterfit.cli_status import MISFIT, UNUSABLE
 from tests.command import Run, runner
 
 TEXT = "The tide turned an hour ago and still nobody has come to ask."
@@ -244,7 +244,7 @@ def test_the_command_line_refuses_bad_numbers(
 ) -> None:
     """Status 2, and one line on standard error that names what is wrong."""
     status, out, errors = run("fit", TEXT, *arguments)
-    assert (status, out, errors.count("\n")) == (cli.UNUSABLE, "", 1)
+    assert (status, out, errors.count("\n")) == (UNUSABLE, "", 1)
     assert said in errors
 
 
@@ -253,7 +253,7 @@ def test_the_command_line_tells_of_an_outline_too_small(run: Run, breaks: lf.Bre
     """Status 1: a misfit, not an error."""
     given = ("--width", "2", "--height", "2", "--breaks", breaks)
     status, out, errors = run("fit", TEXT, *given)
-    assert (status, errors) == (cli.MISFIT, "")
+    assert (status, errors) == (MISFIT, "")
     assert "13" in out
 
 
@@ -262,7 +262,7 @@ def test_the_command_line_refuses_ten_thousand_words(run: Run, breaks: lf.Breaks
     """Status 2, with or without an outline."""
     for given in ((), ("--width", "50", "--height", "30", "--breaks", breaks)):
         status, out, errors = run("fit", "tide " * 10_000, *given)
-        assert (status, out, errors.count("\n")) == (cli.UNUSABLE, "", 1)
+        assert (status, out, errors.count("\n")) == (UNUSABLE, "", 1)
 
 
 def test_an_outline_with_next_to_no_room_is_an_overflow() -> None:

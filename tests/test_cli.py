@@ -12,7 +12,7 @@ import pytest
 from docx import Document
 
 from letterfit import cli
-from letterfit.cli import FITS, MISFIT, UNUSABLE
+from letterfit.cli_status import FITS, MISFIT, UNUSABLE
 from tests.command import Run, runner
 
 SCRIPT = """\

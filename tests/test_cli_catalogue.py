@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from letterfit import cli_catalogue
-from letterfit.cli import FITS, MISFIT, UNUSABLE
+from letterfit.cli_status import FITS, MISFIT, UNUSABLE
 from tests.command import Run, runner
 
 GATE = "PAGE 1\n\nPanel 1. The lock.\n\nWENNA: The tide turned an hour ago.\n"

@@ -7,7 +7,7 @@ import jsonschema
 import pytest
 
 import letterfit as lf
-from letterfit.cli import FITS, MISFIT, UNUSABLE
+from letterfit.cli_status import FITS, MISFIT, UNUSABLE
 from letterfit.output.cuts_json import cuts_to_json
 from tests.command import Run, runner
 

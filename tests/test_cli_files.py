@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from letterfit import cli_files
-from letterfit.cli import FITS, UNUSABLE
+from letterfit.cli_status import FITS, UNUSABLE
 from tests.command import Run, runner
 
 SCRIPT = "PAGE 1\n\nPanel 1. The gate.\nWENNA: The tide turned.\n"

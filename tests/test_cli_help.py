@@ -2,10 +2,11 @@
 
 import re
 
+import click
 import pytest
 from click.testing import CliRunner
 
-from letterfit.cli import commands
+from letterfit.cli import MODULES, commands
 from letterfit.cli_help import HEADINGS, REST
 
 MANY = ("preflight", "fit", "cuts", "tiers", "compare", "measure", "plan", "catalogue")
@@ -16,12 +17,19 @@ def told(command: str) -> str:
     return CliRunner().invoke(commands, [command, "--help"]).output
 
 
+def command_of(name: str) -> click.Command:
+    """A command by its name."""
+    command = commands.get_command(click.Context(commands), name)
+    assert command is not None
+    return command
+
+
 @pytest.mark.parametrize("command", MANY)
 def test_every_option_stands_in_the_help_once(command: str) -> None:
     """All that the command takes, hidden ones apart, is told, and at the start of one line."""
     names = [
         parameter.opts[0]
-        for parameter in commands.commands[command].params
+        for parameter in command_of(command).params
         if parameter.opts[0].startswith("--")
     ]
     shown = re.findall(r"^  (?:-h, )?(--[a-z-]+)", told(command), flags=re.MULTILINE)
@@ -50,8 +58,8 @@ def test_every_name_under_a_heading_is_an_option() -> None:
     """Of some command: none is left that no command has any more."""
     known = {
         option.removeprefix("--")
-        for command in commands.commands.values()
-        for parameter in command.params
+        for command in MODULES
+        for parameter in command_of(command).params
         for option in parameter.opts
     }
     assert {name for _, names in HEADINGS for name in names} <= known

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from letterfit.cli import FITS, MISFIT, UNUSABLE
+from letterfit.cli_status import FITS, MISFIT, UNUSABLE
 from letterfit.toml_lines import LONGEST_FILE
 from tests.command import Run, runner
 

@@ -6,7 +6,7 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
-from letterfit.cli import FITS, UNUSABLE
+from letterfit.cli_status import FITS, UNUSABLE
 from tests.command import Run, runner
 
 SPEECH = "The tide turned an hour ago, and nobody came. I counted nine barges in the fog."

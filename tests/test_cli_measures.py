@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from letterfit.cli import FITS, MISFIT, UNUSABLE
+from letterfit.cli_status import FITS, MISFIT, UNUSABLE
 from tests.command import Run, runner
 from tests.existing import pages
 

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 import letterfit as lf
-from letterfit.cli import FITS, UNUSABLE
+from letterfit.cli_status import FITS, UNUSABLE
 from tests.command import Run, runner
 
 TOP = Path(__file__).parents[1]

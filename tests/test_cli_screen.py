@@ -14,9 +14,9 @@ import pytest
 from rich.cells import cell_len
 
 from letterfit import cli
-from letterfit.cli import FITS
 from letterfit.cli_files import show
 from letterfit.cli_screen import screen_colour, screen_width
+from letterfit.cli_status import FITS
 from tests.command import Run, runner
 
 SCRIPT = "".join(

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from letterfit.cli import FITS, UNUSABLE
+from letterfit.cli_status import FITS, UNUSABLE
 from tests.command import Run, runner
 
 YUSEI = Path(__file__).parent / "data" / "fonts" / "YuseiMagic" / "YuseiMagic-400Regular.ttf"

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from letterfit.cli import FITS, MISFIT, UNUSABLE
+from letterfit.cli_status import FITS, MISFIT, UNUSABLE
 from tests.command import Run, runner
 
 HEAD = "id,text,outline,width,height\n"

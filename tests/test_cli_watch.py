@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from letterfit import cli
-from letterfit.cli import FITS, INTERRUPTED, MISFIT, UNUSABLE
+from letterfit import cli, cli_parse
+from letterfit.cli_status import FITS, INTERRUPTED, MISFIT, UNUSABLE
 from letterfit.cli_watch import PATIENCE, Surroundings, Watching, stamps
 from tests.command import Run, runner
 
@@ -226,7 +226,7 @@ def test_an_end_before_the_first_check_is_an_interruption(
     watch: Watch, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """There is no status to tell."""
-    monkeypatch.setattr(cli, "chosen_script", lambda _name: interrupt())
+    monkeypatch.setattr(cli_parse, "chosen_script", lambda _name: interrupt())
     assert watch("parse", "gate.txt")[0] == INTERRUPTED
 
 

@@ -12,13 +12,13 @@ from pathlib import Path
 from distributed import Client, LocalCluster
 
 from letterfit.errors import LetterfitError
-from letterfit.lettering import Lettering
-from letterfit.output import to_json
+from letterfit.lettering.settings import Lettering
+from letterfit.output.report_json import to_json
 from letterfit.report.catalogue import preflight_many
 from letterfit.report.model import ScriptReport
 from letterfit.report.preflighting import PreflightSettings
-from letterfit.script import parse_script
 from letterfit.script.model import Script
+from letterfit.script.parse import parse_script
 
 FONT = Path(__file__).parent / "data" / "fonts" / "YuseiMagic" / "YuseiMagic-400Regular.ttf"
 SCRIPTS, AHEAD = 60, 12

@@ -11,15 +11,26 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from letterfit.drawn import Burst, Cloud, Drawn, Whisper
+from letterfit.drawn.burst import Burst
+from letterfit.drawn.cloud import Cloud
+from letterfit.drawn.model import Drawn
+from letterfit.drawn.whisper import Whisper
 from letterfit.errors import OutlineError
 from letterfit.families import FAMILIES, family, is_plain, whispered
-from letterfit.fit import fit_words, fit_words_into, set_shape, words_front, words_shapes
-from letterfit.fit.dressing import ink_on_page
-from letterfit.lettering import Lettering, measure
+from letterfit.fit.dressing import (
+    fit_words,
+    fit_words_into,
+    ink_on_page,
+    set_shape,
+    words_front,
+    words_shapes,
+)
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.outline import CaptionBox, Ellipse, Floats, Superellipse
-from letterfit.output import report_schema, to_json
-from letterfit.report import Outlines
+from letterfit.output.report_json import to_json
+from letterfit.output.report_schema import report_schema
+from letterfit.report.manner import Outlines
 from letterfit.script.model import Dialogue, Kind
 from letterfit.script.parse import parse_script
 from letterfit.separation import clearance

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 import letterfit as lf
+import letterfit.output.notebook
 from letterfit.shown import Shown, SideBySide, as_html, as_text
 
 

@@ -12,15 +12,18 @@ from typing import Any
 import pytest
 
 from letterfit.errors import OutlineError, PageError, ScriptError
-from letterfit.lettering import Lettering, open_typeface
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.words import Glyph
 from letterfit.outline import Ellipse
-from letterfit.output import to_json
-from letterfit.paper import Paper, parse_plans
-from letterfit.report import Limits, ScriptReport
+from letterfit.output.report_json import to_json
+from letterfit.paper.read_plans import parse_plans
+from letterfit.paper.sheet import Paper
+from letterfit.report.limits import Limits
+from letterfit.report.model import ScriptReport
 from letterfit.report.sharing import TOGETHER
-from letterfit.script import parse_script
 from letterfit.script.model import Script
+from letterfit.script.parse import parse_script
 from letterfit.stages import balloon_front, fit_balloon, fit_into, preflight
 from tests.box_font import box_font
 from tests.plays import play_pages, play_script

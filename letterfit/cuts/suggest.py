@@ -8,8 +8,10 @@ from letterfit.cuts.propose import cuts_for
 from letterfit.cuts.tokens import tokens_of
 from letterfit.cuts.units import LATE
 from letterfit.errors import OutlineError
-from letterfit.fit import FittedBalloon, fit_words, fit_words_into
-from letterfit.lettering import Lettering, measure
+from letterfit.fit.dressing import fit_words, fit_words_into
+from letterfit.fit.model import FittedBalloon
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.outline import Outline
 
 MOST_TRIED = 40

@@ -21,7 +21,7 @@ from letterfit.existing.walk import Place, Shape, Text, Walk, style_sheets
 from letterfit.files import read_ordinary
 from letterfit.findings import Finding
 from letterfit.geometry import Rect
-from letterfit.lettering import Lettering
+from letterfit.lettering.settings import Lettering
 from letterfit.outline import Floats
 
 

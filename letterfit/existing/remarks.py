@@ -12,7 +12,7 @@ from letterfit.existing.telling_panels import Told as ToldPanel
 from letterfit.existing.walk import LEFT_OUT
 from letterfit.findings import Finding
 from letterfit.geometry import Rect
-from letterfit.lettering import Lettering
+from letterfit.lettering.settings import Lettering
 from letterfit.outline import Floats
 
 MOST_OVERLAPS = 20

@@ -14,7 +14,8 @@ from letterfit.existing.rings import is_inside
 from letterfit.existing.texts import measured_line
 from letterfit.existing.walk import Shape, Text
 from letterfit.findings import Finding
-from letterfit.lettering import Lettering, measure
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.outline import Floats
 
 MOST_LINES = 5000

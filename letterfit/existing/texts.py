@@ -18,8 +18,8 @@ from letterfit.existing.styles import Sheet, Style, style_of
 from letterfit.existing.transforms import Transform
 from letterfit.findings import Finding
 from letterfit.geometry import MM_PER_PT
-from letterfit.lettering import Lettering, measure
-from letterfit.lettering.settings import TIGHTEST, WIDEST
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import TIGHTEST, WIDEST, Lettering
 from letterfit.outline import Floats
 
 MEASURED_PT = 10.0

@@ -52,7 +52,8 @@ def live_runs(
     Returns:
         Runs that hold all characters; none where no glyph says which character it draws.
 
-    >>> from letterfit.lettering import Lettering, measure
+    >>> from letterfit.lettering.measuring import measure
+    >>> from letterfit.lettering.settings import Lettering
     >>> lettering = Lettering()
     >>> words = measure("Shut **it** now", lettering)
     >>> line = words.line(0, 2)

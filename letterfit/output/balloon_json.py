@@ -2,11 +2,12 @@
 
 from collections.abc import Sequence
 
-from letterfit.drawn import Drawn
+from letterfit.drawn.model import Drawn
 from letterfit.findings import Finding
 from letterfit.fit.model import FittedBalloon, Line, Overflow
 from letterfit.geometry import Point
-from letterfit.lettering import Habits, Lettering
+from letterfit.lettering.settings import Lettering
+from letterfit.lettering.style.habits import Habits
 from letterfit.outline import Outline
 from letterfit.output import numbers
 from letterfit.output.json_text import JsonObject, dump

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from letterfit.cuts import Cut, Giving, LeastWords, Proposal
+from letterfit.cuts.model import Cut, Giving, LeastWords, Proposal
 from letterfit.fit.model import FittedBalloon
 from letterfit.output import numbers
 from letterfit.output.balloon_json import outline_json

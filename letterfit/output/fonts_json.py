@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 
 from letterfit.findings import Finding
-from letterfit.lettering import FontFacts
 from letterfit.lettering.fonts.contents import FileFace
+from letterfit.lettering.fonts.facts import FontFacts
 from letterfit.output.json_text import JsonObject, dump
 
 SCHEMA = 1

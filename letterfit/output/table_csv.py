@@ -4,7 +4,7 @@ import math
 
 from letterfit.output import numbers
 from letterfit.output.csv_text import Cell, csv_text
-from letterfit.table import FittedRow, FittedTable
+from letterfit.table.model import FittedRow, FittedTable
 
 COLUMNS = (
     "id",

@@ -4,7 +4,7 @@ from letterfit.output import numbers
 from letterfit.output.balloon_json import finding_json, fitted_json
 from letterfit.output.json_text import JsonObject, dump
 from letterfit.output.plain import plain
-from letterfit.table import CommonSize, FittedRow, FittedTable
+from letterfit.table.model import CommonSize, FittedRow, FittedTable
 
 
 def table_to_json(table: FittedTable) -> str:

@@ -13,7 +13,9 @@ from functools import lru_cache
 import numpy as np
 import numpy.typing as npt
 
-from letterfit.drawn import Burst, Cloud, Squared, Whisper
+from letterfit.drawn.burst import Burst
+from letterfit.drawn.cloud import Cloud
+from letterfit.drawn.whisper import Squared, Whisper
 from letterfit.outline import CaptionBox, Ellipse, Floats, Outline, RoundedRect, Superellipse
 from letterfit.place.model import PlacedOutline
 

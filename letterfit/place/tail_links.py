@@ -10,7 +10,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from letterfit.drawn import Burst, Cloud, Drawn
+from letterfit.drawn.burst import Burst
+from letterfit.drawn.cloud import Cloud
+from letterfit.drawn.model import Drawn
 from letterfit.geometry import Point
 from letterfit.outline import Outline
 from letterfit.place.model import PlacedOutline, Tail

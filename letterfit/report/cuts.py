@@ -2,7 +2,9 @@
 
 from collections.abc import Iterator, Sequence
 
-from letterfit.cuts import Cut, LeastCut, LeastWords, Proposal, cuts_for
+from letterfit.cuts.least import LeastCut
+from letterfit.cuts.model import Cut, LeastWords, Proposal
+from letterfit.cuts.propose import cuts_for
 from letterfit.fit.model import FittedBalloon
 from letterfit.report.case import Case
 from letterfit.report.cutting import Source, Taken, cut_away, cuts_by_measure, cuts_of, tokens_gone

@@ -10,9 +10,9 @@ the cuts are enough and near the fewest words: what those are `letterfit.report.
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from letterfit.cuts import Cut
 from letterfit.cuts.choices import KEPT, Choice, choices_of, few_units
 from letterfit.cuts.mend import faults, mended
+from letterfit.cuts.model import Cut
 from letterfit.cuts.propose import EXTRA_WORD
 from letterfit.cuts.tables import cut_table
 from letterfit.cuts.tokens import Token, tokens_of

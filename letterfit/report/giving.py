@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from letterfit.cuts import Giving
+from letterfit.cuts.model import Giving
 from letterfit.cuts.tokens import Token
 from letterfit.report.bisection import least_that
 from letterfit.report.least_panel import Gone, left_as_typed, widest

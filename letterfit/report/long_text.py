@@ -3,7 +3,8 @@
 from dataclasses import replace
 
 from letterfit.fit.balloon import MOST_WORDS
-from letterfit.lettering import Lettering, measure
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.words import Words
 from letterfit.report.codes import found
 from letterfit.report.setting import Setting

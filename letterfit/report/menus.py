@@ -7,14 +7,9 @@ import numpy as np
 
 from letterfit.errors import OutlineError
 from letterfit.families import family
-from letterfit.fit import (
-    FittedBalloon,
-    Shape,
-    check_words,
-    fit_words_into,
-    set_shape,
-    texts_shapes,
-)
+from letterfit.fit.balloon import check_words
+from letterfit.fit.dressing import fit_words_into, set_shape, texts_shapes
+from letterfit.fit.model import FittedBalloon, Shape
 from letterfit.geometry import Rect
 from letterfit.lettering.words import Words
 from letterfit.outline import Outline

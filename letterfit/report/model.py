@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from itertools import islice
 from statistics import median_high
 
-from letterfit.cuts import Proposal
+from letterfit.cuts.model import Proposal
 from letterfit.findings import Finding
 from letterfit.fit.model import FittedBalloon
 from letterfit.geometry import Rect

@@ -9,7 +9,7 @@ leaves the panels right; each is placed again.
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from letterfit.cuts import Cut, LeastWords, Proposal
+from letterfit.cuts.model import Cut, LeastWords, Proposal
 from letterfit.cuts.tokens import Token, word_count
 from letterfit.fit.model import FittedBalloon
 from letterfit.report.case import Case

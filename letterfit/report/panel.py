@@ -7,8 +7,7 @@ from itertools import islice
 from letterfit.errors import PageError
 from letterfit.findings import Finding
 from letterfit.geometry import Rect
-from letterfit.place import PanelLayout
-from letterfit.place.model import PlacedOutline
+from letterfit.place.model import PanelLayout, PlacedOutline
 from letterfit.place.order import reads_in_order
 from letterfit.report.case import Case
 from letterfit.report.codes import gravest_first

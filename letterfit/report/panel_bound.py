@@ -18,7 +18,7 @@ import numpy as np
 from letterfit.cuts.least_area import MOST_GONE, LeastAreas, least_areas
 from letterfit.cuts.tokens import Token
 from letterfit.fit.joined import OVERLAP
-from letterfit.lettering import measure
+from letterfit.lettering.measuring import measure
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats
 from letterfit.report.case import Case

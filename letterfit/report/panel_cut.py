@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 
-from letterfit.cuts import LeastWords
+from letterfit.cuts.model import LeastWords
 from letterfit.errors import OutlineError
 from letterfit.geometry import Rect
-from letterfit.lettering import Lettering
+from letterfit.lettering.settings import Lettering
 from letterfit.place.model import Reading
 from letterfit.report.case import Case
 from letterfit.report.cuts import can_be_cut, whole_cut

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from letterfit.findings import Finding
-from letterfit.place import PanelLayout
+from letterfit.place.model import PanelLayout
 from letterfit.report.codes import found, gravest_first
 from letterfit.report.limits import Limits
 from letterfit.report.menus import Menu

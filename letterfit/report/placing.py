@@ -5,8 +5,11 @@ from dataclasses import dataclass, replace
 
 from letterfit.findings import Finding
 from letterfit.fit.joined import OVERLAP
-from letterfit.place import PanelLayout, PanelTask, Speaker, check_layout, check_proof, place_panels
+from letterfit.place.check_proofs import check_proof
+from letterfit.place.checker import check_layout
+from letterfit.place.model import PanelLayout, Speaker
 from letterfit.place.order import reads_in_order
+from letterfit.place.solver import PanelTask, place_panels
 from letterfit.report.case import Case
 from letterfit.report.codes import found
 from letterfit.report.joints import joints

@@ -6,8 +6,9 @@ from contextlib import closing
 from dataclasses import dataclass, replace
 
 from letterfit.findings import Finding
-from letterfit.lettering import Lettering, embedding, open_typeface
-from letterfit.lettering.settings import Align
+from letterfit.lettering.fonts.embedding import embedding
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.settings import Align, Lettering
 from letterfit.paper.model import Plans
 from letterfit.paper.sheet import Paper
 from letterfit.place.model import Reading

@@ -4,8 +4,7 @@ from dataclasses import dataclass, field, replace
 from typing import Literal, get_args
 
 from letterfit.errors import FontError, OutlineError, PageError
-from letterfit.lettering import Lettering
-from letterfit.lettering.settings import ALIGNS, Align
+from letterfit.lettering.settings import ALIGNS, Align, Lettering
 from letterfit.lettering.style.habits import one_of
 from letterfit.place.model import Reading
 from letterfit.report.limits import Limits

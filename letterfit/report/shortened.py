@@ -6,7 +6,7 @@ from typing import Literal
 
 from letterfit.cuts.tokens import word_count
 from letterfit.fit.model import FittedBalloon
-from letterfit.place import PanelLayout
+from letterfit.place.model import PanelLayout
 from letterfit.place.proofs import least_area
 from letterfit.report.case import Case
 from letterfit.report.menus import Menu, Spot, menus_of

@@ -12,7 +12,7 @@ from typing import TypeVar
 from letterfit.geometry import Rect
 from letterfit.lettering.words import Words
 from letterfit.outline import Outline
-from letterfit.place import PanelTask, can_place_panels
+from letterfit.place.solver import PanelTask, can_place_panels
 from letterfit.report.case import Case
 from letterfit.report.menus import Menu, with_words
 from letterfit.report.placing import place_cases

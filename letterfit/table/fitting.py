@@ -10,8 +10,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from letterfit.errors import OutlineError, TableError
-from letterfit.fit import FittedBalloon, fit_words_into
-from letterfit.lettering import Lettering, measure
+from letterfit.fit.dressing import fit_words_into
+from letterfit.fit.model import FittedBalloon
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.words import Words
 from letterfit.table.common import common_size
 from letterfit.table.faults import refuse, shown

@@ -12,7 +12,7 @@ from letterfit.errors import PageError
 from letterfit.geometry import Rect
 from letterfit.paper.laying import lay_cell, lay_panel, mirrored
 from letterfit.paper.shapes import Cell, TierShape
-from letterfit.place import PanelLayout
+from letterfit.place.model import PanelLayout
 from letterfit.report.case import Case
 from letterfit.report.menus import Menu, in_rooms
 from letterfit.report.model import PageReport

@@ -9,6 +9,8 @@ import sys
 from collections.abc import Iterator, Mapping
 from types import FunctionType
 
+import letterfit
+
 SECTION = re.compile(r"^(Args|Returns|Raises|Source):[ ]*(.*)$")
 ENTRY = re.compile(r"^ {4}(\w+(?:, \w+)*):(?: |$)(.*)$")
 
@@ -67,8 +69,11 @@ def own_docstring(value: object) -> str:
     return "" if made or text is None else inspect.cleandoc(text)
 
 
-def constant_docstring(name: str, module: str = "letterfit") -> str:
+def constant_docstring(name: str, module: str | None = None) -> str:
     """The string below a constant's definition, wherever it was imported from."""
+    if module is None:
+        homes = [home for home, names in letterfit.HOMES.items() if name in names]
+        module = homes[0] if homes else "letterfit"
     tree = ast.parse(inspect.getsource(sys.modules[module]))
     for here, after in zip(tree.body, [*tree.body[1:], None], strict=True):
         if isinstance(here, ast.ImportFrom) and any(a.name == name for a in here.names):

@@ -25,17 +25,18 @@ from itertools import islice
 from statistics import median
 
 import letterfit as lf
-from letterfit.fit import (
+from letterfit.fit import front
+from letterfit.fit.dressing import (
     first_fit_into,
     fit_words,
     fit_words_into,
-    front,
     words_front,
     words_shapes,
 )
 from letterfit.geometry import MM_PER_PT
-from letterfit.lettering import Words, measure
 from letterfit.lettering.fonts.bundled import fonts_folder
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.words import Words
 from letterfit.outline import Ellipse
 from tests.benchmarks import qt_layout, tex_layout
 from tests.benchmarks.text import shaping

@@ -23,8 +23,11 @@ from itertools import islice
 import numpy as np
 
 from letterfit.families import family
-from letterfit.fit import FittedBalloon, fit_words
-from letterfit.lettering import Lettering, Words, measure
+from letterfit.fit.dressing import fit_words
+from letterfit.fit.model import FittedBalloon
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
+from letterfit.lettering.words import Words
 from tests.fit.brute_force import least_over_all
 from tests.fit.texts import all_stacks, stack_of
 from tests.plays import play_names, speeches

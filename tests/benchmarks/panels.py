@@ -12,7 +12,7 @@ import numpy as np
 
 from letterfit.geometry import Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline
-from letterfit.place import Speaker
+from letterfit.place.model import Speaker
 
 SEED, HEAVY_SEED = 20_251, 20_252
 

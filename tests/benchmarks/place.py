@@ -28,7 +28,8 @@ import numpy as np
 
 from letterfit.geometry import Rect
 from letterfit.outline import Ellipse
-from letterfit.place import PanelLayout, PanelTask, place_outlines, place_panels
+from letterfit.place.model import PanelLayout
+from letterfit.place.solver import PanelTask, place_outlines, place_panels
 from tests.benchmarks.panels import MOST_BALLOONS, Task, usual_panels
 from tests.place.reference import stored
 from tests.place.reference.objective import layout_cost

@@ -25,8 +25,9 @@ import uharfbuzz as hb
 
 from letterfit import Lettering
 from letterfit.errors import LetterfitError
-from letterfit.lettering import Words, measure
 from letterfit.lettering.fonts.bundled import fonts_folder
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.words import Words
 from tests.benchmarks.paragraphs import Paragraphs, is_installed
 from tests.benchmarks.texts import dialogue, hostile, strangers
 from tests.benchmarks.timing import Step, interleaved, ratio

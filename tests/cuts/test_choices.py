@@ -5,7 +5,6 @@ from itertools import combinations, pairwise
 
 import pytest
 
-from letterfit.cuts import Unit, units_of
 from letterfit.cuts.choices import (
     KEPT,
     MOST_UNITS,
@@ -17,7 +16,7 @@ from letterfit.cuts.choices import (
 )
 from letterfit.cuts.tables import cut_table
 from letterfit.cuts.tokens import Token, tokens_of
-from letterfit.cuts.units import LATE, sentence_ranges
+from letterfit.cuts.units import LATE, Unit, sentence_ranges, units_of
 
 SMALL = (
     "Well, I really think that it holds, old thing.",

@@ -8,11 +8,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import letterfit as lf
-from letterfit.cuts import least_removal
 from letterfit.cuts.bound import Bound
+from letterfit.cuts.least import least_removal
 from letterfit.cuts.tokens import Token, joined, tokens_of
-from letterfit.fit import fit_words_into
-from letterfit.lettering import measure
+from letterfit.fit.dressing import fit_words_into
+from letterfit.lettering.measuring import measure
 from tests.plays import speeches
 
 LETTERING = lf.Lettering()

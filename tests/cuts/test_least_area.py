@@ -12,8 +12,8 @@ from letterfit.cuts.least_area import LeastAreas, least_areas
 from letterfit.cuts.mend import forms, mended
 from letterfit.cuts.tables import cut_table
 from letterfit.cuts.tokens import Token, joined, tokens_of
-from letterfit.fit import fit_words, words_shapes
-from letterfit.lettering import measure
+from letterfit.fit.dressing import fit_words, words_shapes
+from letterfit.lettering.measuring import measure
 from letterfit.lettering.words import Words
 from tests.box_font import box_font
 from tests.plays import speeches

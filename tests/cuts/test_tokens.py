@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 import letterfit as lf
 from letterfit.cuts.tokens import joined, tokens_of
-from letterfit.lettering import measure
+from letterfit.lettering.measuring import measure
 from tests.plays import speeches
 
 SPEECHES = [s.text for s in speeches("hamlet", max_words=40)]

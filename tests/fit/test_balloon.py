@@ -8,9 +8,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from letterfit.errors import OutlineError
-from letterfit.fit import fit_texts, fit_words
+from letterfit.fit.dressing import fit_texts, fit_words
 from letterfit.fit.looks import LONE_SLACK
-from letterfit.lettering import Lettering, measure
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.words import Words
 from tests.fit.texts import (
     airs,

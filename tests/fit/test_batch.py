@@ -15,7 +15,8 @@ from letterfit.fit.handsome import handsome
 from letterfit.fit.profiles import Profiles
 from letterfit.fit.scales import line_scales
 from letterfit.fit.survey import Goal, survey
-from letterfit.lettering import Lettering, measure
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.words import Words
 from tests.fit.texts import airs, all_stacks, names, texts
 from tests.plays import play_names, speeches

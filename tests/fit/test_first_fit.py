@@ -8,8 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from letterfit.errors import OutlineError
-from letterfit.fit import FittedBalloon, first_fit_into, fit_words_into
 from letterfit.fit.aspects import unit_outline
+from letterfit.fit.dressing import first_fit_into, fit_words_into
+from letterfit.fit.model import FittedBalloon
 from letterfit.lettering.words import Words
 from letterfit.outline import Ellipse, RoundedRect
 from tests.fit.texts import airs, ink_polygons, names, polygon, stack_of, texts

@@ -10,8 +10,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from letterfit.families import FAMILIES, is_plain
-from letterfit.fit import FittedBalloon, fit_words, fit_words_into, words_front
+from letterfit.fit.dressing import fit_words, fit_words_into, words_front
 from letterfit.fit.flush import _stacks
+from letterfit.fit.model import FittedBalloon
 from letterfit.lettering.words import Words
 from letterfit.outline import Ellipse, Floats
 from tests.words import box_words

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from letterfit.errors import OutlineError
 from letterfit.families import FAMILIES, is_plain
-from letterfit.fit import fit_words, set_shape, words_front, words_shapes
+from letterfit.fit.dressing import fit_words, set_shape, words_front, words_shapes
 from letterfit.fit.front import MOST_SHAPES
 from letterfit.fit.judge import looks_cost
 from letterfit.fit.looks import LONE_SLACK, LOST

@@ -8,8 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from letterfit.errors import OutlineError
-from letterfit.fit import fit_words, fit_words_into
 from letterfit.fit.aspects import unit_outline
+from letterfit.fit.dressing import fit_words, fit_words_into
 from letterfit.lettering.words import Words
 from letterfit.outline import Ellipse, RoundedRect, Superellipse
 from letterfit.separation import clearance

@@ -12,7 +12,9 @@ from letterfit.errors import OutlineError
 from letterfit.families import FAMILIES
 from letterfit.fit.joined import JoinedBalloon, fit_words_joined, height_for
 from letterfit.joined_outline import Joined
-from letterfit.lettering import Lettering, Words, measure
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
+from letterfit.lettering.words import Words
 from letterfit.outline import Ellipse
 from letterfit.separation import gap
 from tests.fit.texts import ink_polygons, polygon, texts

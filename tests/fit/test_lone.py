@@ -1,7 +1,7 @@
 """The last search for a stack without a lone short word."""
 
-from letterfit.fit import fit_words
 from letterfit.fit.aspects import cells
+from letterfit.fit.dressing import fit_words
 from letterfit.fit.lone import without_lone_word
 from tests.words import box_words
 

@@ -9,8 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from letterfit.families import FAMILIES
-from letterfit.fit import fit_words, looks
-from letterfit.lettering import Lettering, measure
+from letterfit.fit import looks
+from letterfit.fit.dressing import fit_words
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.words import Words
 from tests.words import box_words
 

@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from letterfit.families import FAMILIES
-from letterfit.fit import fit_words, looks
+from letterfit.fit import looks
+from letterfit.fit.dressing import fit_words
 from letterfit.lettering.words import Words
 from tests.fit.other_stacks import lone, other_stack
 from tests.fit.texts import all_stacks, least_area, stack_of

@@ -21,9 +21,11 @@ import numpy as np
 import pytest
 
 from letterfit import Ellipse, Lettering, RoundedRect, Superellipse, open_typeface
-from letterfit.fit import FittedBalloon, first_fit_into, fit_words_into
-from letterfit.lettering import Words, measure
+from letterfit.fit.dressing import first_fit_into, fit_words_into
+from letterfit.fit.model import FittedBalloon
 from letterfit.lettering.fonts.bundled import fonts_folder
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.words import Words
 from letterfit.outline import Floats, Outline
 from tests.lettering.browser import CHROMIUM, printed
 from tests.plays import play_names, speeches

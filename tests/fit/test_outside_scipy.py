@@ -17,9 +17,12 @@ from hypothesis import strategies as st
 from scipy.optimize import minimize_scalar
 from scipy.spatial import HalfspaceIntersection
 
-from letterfit.fit import FittedBalloon, first_fit_into, fit_words, fit_words_into
+from letterfit.fit.dressing import first_fit_into, fit_words, fit_words_into
+from letterfit.fit.model import FittedBalloon
 from letterfit.fit.polish import smallest_outline
-from letterfit.lettering import Lettering, Words, measure
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
+from letterfit.lettering.words import Words
 from letterfit.outline import Ellipse, Floats, Superellipse
 from letterfit.separation import clearance
 from tests.fit.texts import ink_polygons

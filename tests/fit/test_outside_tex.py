@@ -16,7 +16,8 @@ import numpy as np
 import pytest
 
 from letterfit.fit.table import best_breaks
-from letterfit.lettering import Lettering, measure
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.outline import Ellipse, Floats
 from tests.fit.tex import AWFUL, TEX, Paragraph, badness, tex_lines
 from tests.plays import play_names, speeches

@@ -6,9 +6,12 @@ import numpy as np
 import pytest
 
 from letterfit.families import FAMILIES, is_plain
-from letterfit.fit import FittedBalloon, fit_words, words_front
+from letterfit.fit.dressing import fit_words, words_front
 from letterfit.fit.looks import LONE_SLACK
-from letterfit.lettering import Lettering, Words, measure
+from letterfit.fit.model import FittedBalloon
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
+from letterfit.lettering.words import Words
 from tests.benchmarks.looks import SLACK, Seen
 from tests.benchmarks.looks import fitted as spoken_and_fitted
 from tests.fit.other_stacks import other_stack

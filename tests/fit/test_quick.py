@@ -15,7 +15,9 @@ from letterfit.fit.ink import Stack
 from letterfit.fit.judge import words_on
 from letterfit.fit.quick import best_stack
 from letterfit.fit.within import best_of_all
-from letterfit.lettering import Lettering, Words, measure
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
+from letterfit.lettering.words import Words
 from tests.fit.test_capitals import goes_in
 from tests.fit.texts import NAMES, airs, all_stacks, names, texts
 from tests.plays import play_names, speeches

@@ -12,9 +12,10 @@ from hypothesis import strategies as st
 from scipy.optimize import minimize_scalar
 
 from letterfit.families import FAMILIES
-from letterfit.fit import fit_words
 from letterfit.fit.aspects import aspect_range
-from letterfit.lettering import Lettering, measure
+from letterfit.fit.dressing import fit_words
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.words import Words
 from tests.fit.brute_force import least_over_all
 from tests.fit.texts import NAMES, airs, all_stacks, least_area, names, stack_of, texts

@@ -10,14 +10,8 @@ from hypothesis import strategies as st
 
 from letterfit.errors import OutlineError
 from letterfit.families import FAMILIES, family, is_plain
-from letterfit.fit import (
-    FittedBalloon,
-    fit_words,
-    fit_words_into,
-    set_shape,
-    words_front,
-    words_shapes,
-)
+from letterfit.fit.dressing import fit_words, fit_words_into, set_shape, words_front, words_shapes
+from letterfit.fit.model import FittedBalloon
 from letterfit.fit.turned import exchanged, on_page, turned_aspect
 from letterfit.lettering.words import Glyph, SetLine, Words
 from letterfit.outline import Ellipse, Floats, Outline

@@ -4,10 +4,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from letterfit.fit import fit_words, fit_words_into
 from letterfit.fit.aspects import few_cells
 from letterfit.fit.batch import is_plain
 from letterfit.fit.capitals import ROOMY, STEP
+from letterfit.fit.dressing import fit_words, fit_words_into
 from letterfit.fit.ink import stack_points
 from letterfit.fit.profiles import Profiles
 from letterfit.fit.scales import line_scales

@@ -9,8 +9,8 @@ import shapely
 from hypothesis import strategies as st
 
 from letterfit.families import FAMILIES, is_plain
-from letterfit.fit import FittedBalloon
 from letterfit.fit.aspects import unit_outline
+from letterfit.fit.model import FittedBalloon
 from letterfit.fit.polish import smallest_outline
 from letterfit.fit.stack import baselines
 from letterfit.lettering.words import Words

@@ -9,7 +9,10 @@ import zipfile
 from collections.abc import Callable, Mapping
 
 import letterfit as lf
-from letterfit.lettering import font_facts, glyph_path, measure, open_typeface
+from letterfit.lettering.fonts.face import glyph_path
+from letterfit.lettering.fonts.facts import font_facts
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.measuring import measure
 from letterfit.report.house_rules import parse_limits
 
 Target = Callable[[bytes], None]

@@ -13,7 +13,9 @@ from typing import NamedTuple
 import numpy as np
 from fontTools.ttLib import TTFont
 
-from letterfit.lettering import Lettering, measure, open_typeface
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.words import SetLine, Words
 
 FONTS = Path(__file__).parents[1] / "data" / "fonts"

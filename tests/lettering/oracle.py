@@ -9,8 +9,8 @@ from pathlib import Path
 
 import uharfbuzz as hb
 
-from letterfit.lettering import Words
 from letterfit.lettering.fonts.bundled import fonts_folder
+from letterfit.lettering.words import Words
 
 HB_SHAPE = shutil.which("hb-shape")
 """HarfBuzz's own program (Debian: libharfbuzz-bin)."""

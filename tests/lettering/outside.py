@@ -18,7 +18,7 @@ from fontTools.pens.boundsPen import BoundsPen
 from fontTools.ttLib import TTFont
 from fontTools.unicodedata import script as unicode_script
 
-from letterfit.lettering import Glyph
+from letterfit.lettering.words import Glyph
 
 ROOT = Path(__file__).parent.parent.parent
 

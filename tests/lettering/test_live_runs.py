@@ -4,10 +4,12 @@ import uharfbuzz as hb
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from letterfit.lettering import Lettering, SetLine, measure
 from letterfit.lettering.fonts.face import Face, engine
 from letterfit.lettering.live_runs import LiveRun, live_runs
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.style.crossbar import crossbar_feature
+from letterfit.lettering.words import SetLine
 
 PLAIN = Lettering()
 WORDS = st.lists(

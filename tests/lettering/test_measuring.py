@@ -9,8 +9,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from letterfit.errors import FontError
-from letterfit.lettering import Lettering, Words, measure, measure_ink, open_typeface
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.measuring import measure, measure_ink
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.style.crossbar import pronouns
+from letterfit.lettering.words import Words
 from tests.box_font import CAP, DEPTH, MARGIN, UPEM, WIDE, box_font, width_em
 from tests.lettering.oracle import (
     DIALOGUE,

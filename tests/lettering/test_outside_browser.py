@@ -13,7 +13,7 @@ from unicodedata import normalize
 import pytest
 
 from letterfit import Lettering, Typeface, open_typeface
-from letterfit.lettering import measure
+from letterfit.lettering.measuring import measure
 from tests.lettering.browser import CHROMIUM, PX, BrowserLine, browser_widths_em
 from tests.lettering.oracle import DIALOGUE, LATIN_FONTS
 from tests.lettering.outside import font_bytes, plain_font, translations

@@ -18,8 +18,8 @@ import pytest
 import shapely
 
 from letterfit import FittedBalloon, Lettering, Typeface, open_typeface
-from letterfit.fit import fit_words
-from letterfit.lettering import measure
+from letterfit.fit.dressing import fit_words
+from letterfit.lettering.measuring import measure
 from letterfit.outline import Ellipse, Outline, Superellipse
 from tests.lettering.laid import line_spans, losses, wrong_breaks
 from tests.lettering.outside import (

@@ -18,7 +18,8 @@ from unicodedata import normalize
 import pytest
 
 from letterfit import Lettering, open_typeface
-from letterfit.lettering import SetLine, measure
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.words import SetLine
 from tests.lettering.oracle import DIALOGUE, HB_SHAPE
 from tests.lettering.outside import (
     LineSet,

@@ -14,7 +14,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from letterfit import Lettering, Typeface, open_typeface
-from letterfit.lettering import Words, measure
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.words import Words
 from tests.lettering.outside import (
     PlainFont,
     Translation,

@@ -4,9 +4,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from letterfit.lettering import Habits, Lettering, Words, measure, measuring, plain_text
+from letterfit.lettering import measuring, plain_text
 from letterfit.lettering.breaks.rules import BreakRules
+from letterfit.lettering.measuring import measure
 from letterfit.lettering.plain_text import short_way
+from letterfit.lettering.settings import Lettering
+from letterfit.lettering.style.habits import Habits
+from letterfit.lettering.words import Words
 from tests.plays import play_names, speeches
 
 WORDS = [

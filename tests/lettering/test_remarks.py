@@ -2,7 +2,9 @@
 
 import pytest
 
-from letterfit.lettering import Lettering, measure, open_typeface
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from tests.box_font import box_font
 
 

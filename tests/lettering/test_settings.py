@@ -7,7 +7,10 @@ import pickle
 import pytest
 
 from letterfit.errors import FontError
-from letterfit.lettering import BreakRules, Habits, Lettering, open_typeface
+from letterfit.lettering.breaks.rules import BreakRules
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.settings import Lettering
+from letterfit.lettering.style.habits import Habits
 from tests.box_font import box_font
 
 

@@ -6,8 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from letterfit.lettering import Glyph, Lettering, Words, measure
-from letterfit.lettering.words import ResetLine
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
+from letterfit.lettering.words import Glyph, ResetLine, Words
 from tests.lettering.oracle import DIALOGUE
 from tests.words import box_line, box_words
 

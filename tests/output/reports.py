@@ -6,11 +6,11 @@ without any other stage of letterfit.
 
 from dataclasses import replace
 
-from letterfit.drawn import Whisper
+from letterfit.drawn.whisper import Whisper
 from letterfit.findings import Finding
 from letterfit.fit.model import FittedBalloon, Line, Overflow
 from letterfit.geometry import Point, Rect
-from letterfit.lettering import Lettering
+from letterfit.lettering.settings import Lettering
 from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect, Superellipse
 from letterfit.paper.model import PagePlan, Tier
 from letterfit.paper.sheet import Paper

@@ -4,9 +4,9 @@ import json
 
 import pytest
 
-from letterfit.lettering import Lettering
+from letterfit.lettering.settings import Lettering
 from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect, Superellipse
-from letterfit.output import balloon_to_json
+from letterfit.output.balloon_json import balloon_to_json
 from tests.output import reports
 
 OUTLINES = (

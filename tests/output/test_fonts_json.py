@@ -3,8 +3,9 @@
 import json
 from pathlib import Path
 
-from letterfit.lettering import bundled_families, font_facts, open_typeface
-from letterfit.output import fonts_to_json
+from letterfit.lettering.fonts.facts import bundled_families, font_facts
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.output.fonts_json import fonts_to_json
 from tests.box_font import box_font
 
 VARIABLE = Path(__file__).parents[1] / "data" / "variable" / "Grandstander-wght-latin.woff2"

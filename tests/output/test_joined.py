@@ -10,9 +10,11 @@ from rich.cells import cell_len
 from letterfit.fit.joined import JoinedBalloon
 from letterfit.geometry import Point
 from letterfit.joining import fit_joined
-from letterfit.output import joined_to_json, joined_to_svg, joined_to_text
+from letterfit.output.joined_json import joined_to_json
 from letterfit.output.svg.balloon_shape import contour
 from letterfit.output.svg.curves import chain, points_at
+from letterfit.output.svg.joined_file import joined_to_svg
+from letterfit.output.terminal.joined import joined_to_text
 from letterfit.place.model import Tail
 from tests.output.svg.raster import classes, parse, render
 

@@ -6,10 +6,12 @@ import pytest
 from jsonschema import Draft202012Validator
 from referencing import Registry, Resource
 
-from letterfit.output import lines_schema, report_schema, to_json, to_json_line, to_json_lines
+from letterfit.output.lines_json import to_json_line, to_json_lines
+from letterfit.output.report_json import to_json
+from letterfit.output.report_schema import lines_schema, report_schema
 from letterfit.report.catalogue import preflight_stream
 from letterfit.report.model import ScriptReport
-from letterfit.script import parse_script
+from letterfit.script.parse import parse_script
 from letterfit.stages import preflight
 
 TEXT = "PAGE 1\n\nPanel 1. The lock.\n\nWENNA: {}\n\nPAGE 2\n\nPanel 1.\n\nTOBY (OFF): Ahoy!\n"

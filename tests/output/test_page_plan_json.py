@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 
 import letterfit as lf
-from letterfit.paper import lay_page
+from letterfit.paper.laying import lay_page
 from tests.output import schemas
 from tests.paper.shapes import SHAPES
 

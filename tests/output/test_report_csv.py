@@ -7,11 +7,11 @@ import re
 
 import pytest
 
-from letterfit.output import to_csv, to_json
-from letterfit.output.report_csv import COLUMNS
-from letterfit.paper import parse_plans
+from letterfit.output.report_csv import COLUMNS, to_csv
+from letterfit.output.report_json import to_json
+from letterfit.paper.read_plans import parse_plans
 from letterfit.report.model import ScriptReport
-from letterfit.script import parse_script
+from letterfit.script.parse import parse_script
 from letterfit.stages import preflight
 from tests.output import reports
 

@@ -12,7 +12,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from letterfit.geometry import Point, Rect
-from letterfit.output import report_schema, to_json
+from letterfit.output.report_json import to_json
+from letterfit.output.report_schema import report_schema
 from letterfit.report.model import PanelOverflow
 from tests.output import reports
 

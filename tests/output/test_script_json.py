@@ -3,7 +3,7 @@
 import json
 
 from letterfit.output.script_json import script_to_json
-from letterfit.script import parse_script
+from letterfit.script.parse import parse_script
 
 TEXT = "L’ÉCLUSE\n\nPAGES 2-3 (1 panel)\nPanel 4.1. Wide.\n2. ODILE (OFF): « Ohé\u202f! »\n"
 

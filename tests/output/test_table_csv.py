@@ -3,12 +3,12 @@
 import csv
 import io
 
-from letterfit.lettering import Lettering
+from letterfit.lettering.settings import Lettering
 from letterfit.outline import Ellipse
-from letterfit.output import table_to_csv
-from letterfit.output.table_csv import COLUMNS
+from letterfit.output.table_csv import COLUMNS, table_to_csv
 from letterfit.stages import fit_into
-from letterfit.table import TextRow, fit_table
+from letterfit.table.fitting import fit_table
+from letterfit.table.model import TextRow
 
 ROWS = (
     TextRow(id="=1+1", text="-- No!", outline=Ellipse(half_width=12, half_height=7)),

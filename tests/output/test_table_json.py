@@ -6,8 +6,9 @@ import pytest
 from jsonschema import Draft202012Validator, ValidationError
 
 from letterfit.outline import Ellipse
-from letterfit.output import table_to_json
-from letterfit.table import FittedTable, TextRow, fit_table
+from letterfit.output.table_json import table_to_json
+from letterfit.table.fitting import fit_table
+from letterfit.table.model import FittedTable, TextRow
 
 ROOMY, TIGHT = Ellipse(half_width=14, half_height=8), Ellipse(half_width=8, half_height=4)
 SPEECH = "The tide turned an hour ago, and nobody has come to ask why the gate is shut."

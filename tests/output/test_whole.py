@@ -11,10 +11,13 @@ from rich.cells import cell_len
 from scipy.ndimage import binary_dilation
 
 from letterfit.geometry import Rect
-from letterfit.output import report_schema, to_json, to_svg, to_text
+from letterfit.output.report_json import to_json
+from letterfit.output.report_schema import report_schema
+from letterfit.output.svg.page import to_svg
+from letterfit.output.terminal.report import to_text
 from letterfit.paper.sheet import Paper
 from letterfit.report.model import ScriptReport
-from letterfit.script import parse_script
+from letterfit.script.parse import parse_script
 from letterfit.stages import preflight
 from tests.output.svg import raster
 

@@ -5,8 +5,15 @@ from collections.abc import Sequence
 
 from hypothesis import strategies as st
 
-from letterfit.paper import InsetShape, PageShape, PanelShape, StackShape, TierShape
-from letterfit.paper.shapes import CORNERS, Cell
+from letterfit.paper.shapes import (
+    CORNERS,
+    Cell,
+    InsetShape,
+    PageShape,
+    PanelShape,
+    StackShape,
+    TierShape,
+)
 
 RATIOS = st.integers(4, 16).map(lambda n: n / 8)
 SHARES = st.integers(20, 40).map(lambda n: n / 100)

@@ -3,8 +3,9 @@
 import pytest
 
 from letterfit.errors import PageError
-from letterfit.paper import Paper, parse_plans
 from letterfit.paper.json_plans import parse_json_plans
+from letterfit.paper.read_plans import parse_plans
+from letterfit.paper.sheet import Paper
 
 PLACES = '{"pages": [{"page": 3, "tiers": [{"places": [%s]}]}]}'
 

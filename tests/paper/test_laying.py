@@ -8,7 +8,10 @@ from hypothesis import strategies as st
 
 from letterfit.errors import PageError
 from letterfit.geometry import Rect
-from letterfit.paper import PageShape, Paper, lay_page, parse_tiers
+from letterfit.paper.laying import lay_page
+from letterfit.paper.notation import parse_tiers
+from letterfit.paper.shapes import PageShape
+from letterfit.paper.sheet import Paper
 from tests.paper.shapes import SHAPES
 from tests.paper.test_plan import xy_cut
 

@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from letterfit.errors import PageError
-from letterfit.paper import PageShape, TierShape, parse_tiers, write_tiers
+from letterfit.paper.notation import parse_tiers, write_tiers
+from letterfit.paper.shapes import PageShape, TierShape
 from tests.paper.shapes import SHAPES, alike
 
 RATIOS = st.integers(2, 400).map(lambda n: n / 8)

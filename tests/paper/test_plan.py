@@ -9,17 +9,13 @@ from hypothesis import strategies as st
 
 from letterfit.errors import PageError
 from letterfit.geometry import Rect
-from letterfit.paper import (
-    PagePlan,
-    PageShape,
-    Paper,
-    TierShape,
-    default_shape,
-    parse_plans,
-    parse_tiers,
-    plan_page,
-    write_tiers,
-)
+from letterfit.paper.grid import default_shape
+from letterfit.paper.model import PagePlan
+from letterfit.paper.notation import parse_tiers, write_tiers
+from letterfit.paper.plan import plan_page
+from letterfit.paper.read_plans import parse_plans
+from letterfit.paper.shapes import PageShape, TierShape
+from letterfit.paper.sheet import Paper
 from letterfit.script.model import ScriptPage, ScriptPanel
 
 COMIC = Paper.named("us-comic")

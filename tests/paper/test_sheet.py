@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from letterfit.errors import PageError
 from letterfit.geometry import Rect
-from letterfit.paper import Paper, paper_names
+from letterfit.paper.sheet import Paper, paper_names
 
 # Sizes: ISO 216 and JIS P 0138 as named entry by entry in the file; the US comic trim and the
 # album are common practice, no source.

@@ -5,7 +5,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from letterfit.errors import PageError
-from letterfit.paper import TierShape, parse_plans, write_tiers
+from letterfit.paper.notation import write_tiers
+from letterfit.paper.read_plans import parse_plans
+from letterfit.paper.shapes import TierShape
 
 WHOLE = """\
 # The gate book.

@@ -4,7 +4,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from letterfit.paper import PageShape, Paper, Plans, parse_plans, plans_to_toml
+from letterfit.paper.model import Plans
+from letterfit.paper.read_plans import parse_plans
+from letterfit.paper.shapes import PageShape
+from letterfit.paper.sheet import Paper
+from letterfit.paper.write_plans import plans_to_toml
 from tests.paper.shapes import SHAPES, alike
 
 GUTTERS = st.one_of(st.none(), st.integers(0, 80).map(lambda n: n / 10))

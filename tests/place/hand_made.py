@@ -7,7 +7,8 @@ from shapely import box, union_all
 
 from letterfit.geometry import Rect
 from letterfit.outline import Outline
-from letterfit.place import PanelLayout, PlacedOutline, figure_room
+from letterfit.place.figure import figure_room
+from letterfit.place.model import PanelLayout, PlacedOutline
 from letterfit.separation import gap
 from tests.place.shapes import outline_polygon, wedge_polygon
 

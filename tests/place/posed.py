@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from letterfit.geometry import Rect
 from letterfit.outline import Outline
-from letterfit.place import Speaker
+from letterfit.place.model import Speaker
 from letterfit.place.pose import Task, pose
 from letterfit.place.problem import Problem
 from letterfit.place.terms import make_terms

@@ -8,7 +8,8 @@ from shapely import Polygon
 
 from letterfit.geometry import Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect, Superellipse
-from letterfit.place import PlacedOutline, Speaker, tail_polygon
+from letterfit.place.model import PlacedOutline, Speaker
+from letterfit.place.wedge import tail_polygon
 
 ASPECTS = (2.6, 1.9, 1.4, 1.0)
 

@@ -3,7 +3,9 @@
 import pytest
 
 from letterfit.geometry import Insets, Rect
-from letterfit.place import Reading, Speaker, check_layout, place_outlines
+from letterfit.place.checker import check_layout
+from letterfit.place.model import Reading, Speaker
+from letterfit.place.solver import place_outlines
 from tests.place.shapes import captions, ellipses
 
 WENNA = Speaker(name="WENNA")

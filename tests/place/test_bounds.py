@@ -15,7 +15,8 @@ from ortools.sat.python import cp_model
 
 from letterfit.geometry import Rect
 from letterfit.outline import CaptionBox
-from letterfit.place import PanelLayout, Speaker, place_outlines
+from letterfit.place.model import PanelLayout, Speaker
+from letterfit.place.solver import place_outlines
 
 CASES = 60
 

@@ -9,13 +9,14 @@ from hypothesis import strategies as st
 from shapely import Polygon, box, union_all
 from shapely.affinity import translate
 
-from letterfit.drawn import Cloud, Whisper
+from letterfit.drawn.cloud import Cloud
+from letterfit.drawn.whisper import Whisper
 from letterfit.geometry import Point, Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline
-from letterfit.place import PlacedOutline, Tail
 from letterfit.place.check_areas import area_inside, cut_level, outside, polygon_area, shared_inside
 from letterfit.place.check_claims import COVERAGE_TOLERANCE, wrong_claims
 from letterfit.place.check_tails import slices
+from letterfit.place.model import PlacedOutline, Tail
 from tests.place.hand_made import hand_made, joint
 from tests.place.shapes import outline_polygon, outlines
 

@@ -6,9 +6,9 @@ from hypothesis import strategies as st
 
 from letterfit.geometry import Insets, Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline
-from letterfit.place import place_outlines
 from letterfit.place.check_nested import none_goes_in
 from letterfit.place.check_options import Option, Room, make_room, options
+from letterfit.place.solver import place_outlines
 from tests.place.hand_made import joint
 from tests.place.shapes import outlines
 

@@ -8,12 +8,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from letterfit.drawn import Whisper
+from letterfit.drawn.whisper import Whisper
 from letterfit.geometry import Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline
-from letterfit.place import PanelLayout, PlacedOutline, Proof, check_layout, place_outlines
 from letterfit.place.check_proofs import check_proof
-from letterfit.place.model import ProofName
+from letterfit.place.checker import check_layout
+from letterfit.place.model import PanelLayout, PlacedOutline, Proof, ProofName
+from letterfit.place.solver import place_outlines
 from tests.place.hand_made import hand_made, joint
 from tests.place.shapes import outlines
 

@@ -7,9 +7,8 @@ import pytest
 
 from letterfit.geometry import Rect
 from letterfit.outline import CaptionBox
-from letterfit.place import PlacedOutline
 from letterfit.place.check_reading import reading_faults
-from letterfit.place.model import Reading
+from letterfit.place.model import PlacedOutline, Reading
 
 PANEL = Rect(0, 0, 100, 60)
 BOX = CaptionBox(half_width=10, half_height=4)

@@ -15,8 +15,9 @@ from letterfit.findings import Finding
 from letterfit.geometry import Insets, Rect
 from letterfit.geometry import Point as At
 from letterfit.outline import CaptionBox, Ellipse, Outline
-from letterfit.place import PlacedOutline, check_layout
 from letterfit.place.check_spacing import JOINT_TOLERANCE, region_gap, spacing_faults
+from letterfit.place.checker import check_layout
+from letterfit.place.model import PlacedOutline
 from letterfit.place.terms import KeepClear, region_corners
 from tests.place.hand_made import hand_made, joint
 from tests.place.shapes import outline_polygon, outlines

@@ -11,15 +11,10 @@ import pytest
 from letterfit.findings import Finding
 from letterfit.geometry import Point, Rect
 from letterfit.outline import CaptionBox, Ellipse
-from letterfit.place import (
-    PanelLayout,
-    PlacedOutline,
-    Tail,
-    check_layout,
-    checker,
-    figure_room,
-)
-from letterfit.place.checker import CODES
+from letterfit.place import checker
+from letterfit.place.checker import CODES, check_layout
+from letterfit.place.figure import figure_room
+from letterfit.place.model import PanelLayout, PlacedOutline, Tail
 from letterfit.place.silhouette import mouth_in
 from tests.place.hand_made import hand_made, joint
 from tests.place.shapes import ellipses

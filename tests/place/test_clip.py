@@ -8,11 +8,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import box
 
-from letterfit.drawn import Burst, Cloud, Squared, Whisper
+from letterfit.drawn.burst import Burst
+from letterfit.drawn.cloud import Cloud
+from letterfit.drawn.whisper import Squared, Whisper
 from letterfit.outline import Ellipse, Outline, RoundedRect, Superellipse
-from letterfit.place import PlacedOutline
 from letterfit.place.clip import cap_area, half_chords, lens_area, line_polygon
 from letterfit.place.figure import half_chord
+from letterfit.place.model import PlacedOutline
 from tests.place.shapes import outline_polygon, outlines
 
 CORE = Superellipse(half_width=15, half_height=9)

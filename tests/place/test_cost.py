@@ -8,7 +8,6 @@ from shapely import LineString
 
 from letterfit.geometry import Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline
-from letterfit.place import PlacedOutline, Speaker
 from letterfit.place.cost import (
     CROSSING,
     REACH,
@@ -18,6 +17,7 @@ from letterfit.place.cost import (
     own_costs,
     tail_cost,
 )
+from letterfit.place.model import PlacedOutline, Speaker
 from letterfit.place.problem import Batch, Problem
 from tests.place.posed import posed
 from tests.place.shapes import ellipses, outline_polygon

@@ -9,8 +9,11 @@ from shapely import Polygon, box, union_all
 
 from letterfit.geometry import Point, Rect
 from letterfit.outline import Ellipse, Outline
-from letterfit.place import PlacedOutline, Speaker, Tail, covered_area, place_outlines, tail_polygon
+from letterfit.place.coverage import covered_area
+from letterfit.place.model import PlacedOutline, Speaker, Tail
+from letterfit.place.solver import place_outlines
 from letterfit.place.tails import with_tails
+from letterfit.place.wedge import tail_polygon
 from tests.place.shapes import outline_polygon, outlines, panels, wedge_polygon
 
 PANEL = Rect(10, 20, 120, 80)

@@ -8,9 +8,9 @@ from hypothesis import strategies as st
 
 from letterfit.geometry import Insets, Rect
 from letterfit.outline import CaptionBox, Outline
-from letterfit.place import place_outlines
 from letterfit.place.check_proofs import check_proof
 from letterfit.place.exhaust import exhausted
+from letterfit.place.solver import place_outlines
 from letterfit.place.terms import Terms
 from tests.benchmarks.panels import heavy_panels
 from tests.place.shapes import ellipses, outlines

@@ -8,12 +8,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon, box
 
-from letterfit.drawn import Cloud
+from letterfit.drawn.cloud import Cloud
 from letterfit.errors import PageError
 from letterfit.geometry import Point, Rect
 from letterfit.outline import Ellipse, Floats, Outline, Superellipse
-from letterfit.place import PlacedOutline, figure_room
-from letterfit.place.figure import half_chord
+from letterfit.place.figure import figure_room, half_chord
+from letterfit.place.model import PlacedOutline
 from tests.place.shapes import outline_polygon, outlines
 
 PANEL = Rect(5, 7, 90, 60)

@@ -6,9 +6,10 @@ from hypothesis import strategies as st
 
 from letterfit.geometry import Rect
 from letterfit.outline import CaptionBox, Outline
-from letterfit.place import figure_room, place_outlines
 from letterfit.place.bounds import figure_bounds
+from letterfit.place.figure import figure_room
 from letterfit.place.model import PlacedOutline
+from letterfit.place.solver import place_outlines
 from letterfit.place.terms import make_terms
 from tests.place.shapes import outlines
 

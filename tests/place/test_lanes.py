@@ -7,8 +7,8 @@ from shapely import box
 
 from letterfit.geometry import Rect
 from letterfit.outline import Outline
-from letterfit.place import PlacedOutline
 from letterfit.place.lanes import FIGURES, lanes_of
+from letterfit.place.model import PlacedOutline
 from letterfit.place.pose import Task, pose
 from letterfit.place.problem import Batch, Problem
 from letterfit.place.terms import make_terms

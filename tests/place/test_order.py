@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 
 from letterfit.geometry import Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline
-from letterfit.place import PlacedOutline, highest_first, order, reading_order
-from letterfit.place.model import Reading
-from letterfit.place.order import reading_boxes, reads_in_order
+from letterfit.place import order
+from letterfit.place.model import PlacedOutline, Reading
+from letterfit.place.order import highest_first, reading_boxes, reading_order, reads_in_order
 from tests.place.hand_made import joint
 from tests.place.shapes import outlines
 

@@ -2,7 +2,8 @@
 
 from letterfit.geometry import Rect
 from letterfit.outline import CaptionBox
-from letterfit.place import check_layout, place_outlines
+from letterfit.place.checker import check_layout
+from letterfit.place.solver import place_outlines
 
 
 def box(width: float, height: float) -> list[CaptionBox]:

@@ -11,9 +11,11 @@ from hypothesis import strategies as st
 from letterfit.errors import PageError
 from letterfit.geometry import Rect
 from letterfit.outline import CaptionBox, Ellipse
-from letterfit.place import PanelTask, Speaker, check_layout, place_outlines, place_panels
+from letterfit.place.checker import check_layout
 from letterfit.place.measured import Case, measured
+from letterfit.place.model import Speaker
 from letterfit.place.problem import Batch
+from letterfit.place.solver import PanelTask, place_outlines, place_panels
 from letterfit.separation import gap
 from tests.benchmarks.panels import heavy_panels
 from tests.place.posed import posed

@@ -6,10 +6,10 @@ from hypothesis import strategies as st
 
 from letterfit.geometry import Rect
 from letterfit.outline import Floats, Outline
-from letterfit.place import Speaker
 from letterfit.place.beam import search
 from letterfit.place.cost import full_cost
 from letterfit.place.jumps import jumps, steps
+from letterfit.place.model import Speaker
 from letterfit.place.polish import polish
 from letterfit.place.problem import Batch, Problem
 from letterfit.place.settle import decode

@@ -6,9 +6,10 @@ from hypothesis import strategies as st
 
 from letterfit.geometry import Rect
 from letterfit.outline import Ellipse, Outline
-from letterfit.place import check_layout, place_outlines
+from letterfit.place.checker import check_layout
 from letterfit.place.press import pressed
 from letterfit.place.settle import decode
+from letterfit.place.solver import place_outlines
 from tests.place.posed import posed
 from tests.place.shapes import outlines
 

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from letterfit.geometry import Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline
-from letterfit.place import place_outlines
+from letterfit.place.solver import place_outlines
 from letterfit.separation import gap
 from tests.place.shapes import ellipses, outlines
 

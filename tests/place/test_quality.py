@@ -15,11 +15,13 @@ from scipy.optimize import Bounds, differential_evolution
 from shapely import box
 
 from letterfit.outline import Floats
-from letterfit.place import PanelLayout, PanelTask, PlacedOutline, check_layout, place_outlines
+from letterfit.place.checker import check_layout
 from letterfit.place.cost import full_cost
+from letterfit.place.model import PanelLayout, PlacedOutline
 from letterfit.place.pose import Task as Posed
 from letterfit.place.pose import pose
 from letterfit.place.problem import Batch
+from letterfit.place.solver import PanelTask, place_outlines
 from tests.benchmarks.panels import Task, heavy_panels, usual_panels
 from tests.place.reference import stored
 from tests.place.reference.board import Board

@@ -9,10 +9,10 @@ import pytest
 
 from letterfit.geometry import Rect
 from letterfit.outline import Ellipse
-from letterfit.place import place_outlines
 from letterfit.place.pose import Task, pose
 from letterfit.place.problem import Problem
 from letterfit.place.relax import relaxed
+from letterfit.place.solver import place_outlines
 from letterfit.place.terms import make_terms
 from letterfit.separation import gap
 from tests.place.shapes import ellipses

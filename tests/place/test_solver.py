@@ -14,14 +14,11 @@ from shapely import box
 from letterfit.errors import PageError
 from letterfit.geometry import Point, Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline
-from letterfit.place import (
-    PanelLayout,
-    Speaker,
-    can_place,
-    check_layout,
-    figure_room,
-    place_outlines,
-)
+from letterfit.place.checker import check_layout
+from letterfit.place.figure import figure_room
+from letterfit.place.model import PanelLayout, Speaker
+from letterfit.place.quick import can_place
+from letterfit.place.solver import place_outlines
 from tests.place.shapes import captions, ellipses, outline_polygon, outlines, panels, voices
 
 WENNA, PILOT = Speaker(name="WENNA"), Speaker(name="PILOT")

@@ -10,9 +10,10 @@ from shapely import box
 
 from letterfit.geometry import Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline
-from letterfit.place import PlacedOutline, Speaker, figure_room, place_outlines
-from letterfit.place.model import Reading
+from letterfit.place.figure import figure_room
+from letterfit.place.model import PlacedOutline, Reading, Speaker
 from letterfit.place.silhouette import head_in, mouth_in
+from letterfit.place.solver import place_outlines
 from letterfit.place.standing import standing_figures
 from tests.place.shapes import ellipses, outline_polygon, outlines, wedge_polygon
 

@@ -9,10 +9,11 @@ from hypothesis import strategies as st
 from shapely import LineString, MultiPoint
 from shapely import Point as Dot
 
-from letterfit.drawn import Cloud, Squared, Whisper
+from letterfit.drawn.cloud import Cloud
+from letterfit.drawn.whisper import Squared, Whisper
 from letterfit.geometry import Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect, Superellipse
-from letterfit.place import PlacedOutline
+from letterfit.place.model import PlacedOutline
 from letterfit.place.tail_body import (
     apart,
     are_apart,

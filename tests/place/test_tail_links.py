@@ -7,12 +7,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
 
-from letterfit.drawn import Burst, Squared
+from letterfit.drawn.burst import Burst
+from letterfit.drawn.whisper import Squared
 from letterfit.geometry import Point, Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect
-from letterfit.place import PlacedOutline, Speaker, tail_polygon
+from letterfit.place.model import PlacedOutline, Speaker
 from letterfit.place.tail_links import bridge, chains, far_links, link_tails
 from letterfit.place.tail_scene import Scene, scene_of
+from letterfit.place.wedge import tail_polygon
 from letterfit.separation import clearance
 from tests.place.shapes import outline_polygon, outlines
 

@@ -7,11 +7,12 @@ from shapely import Polygon, box
 
 from letterfit.geometry import Point, Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline
-from letterfit.place import PlacedOutline, Speaker, Tail, tail_polygon
+from letterfit.place.model import PlacedOutline, Speaker, Tail
 from letterfit.place.silhouette import head_in, mouth_in
 from letterfit.place.tail_plain import is_blocked, is_clear, plain_tail
 from letterfit.place.tail_scene import Scene, scene_of
 from letterfit.place.tail_shapes import Target
+from letterfit.place.wedge import tail_polygon
 from tests.place.shapes import outline_polygon, outlines
 
 PANEL = Rect(0, 0, 120, 80)

@@ -4,7 +4,7 @@ import numpy as np
 
 from letterfit.geometry import Point, Rect
 from letterfit.outline import Ellipse, Floats
-from letterfit.place import PlacedOutline, Speaker, Tail
+from letterfit.place.model import PlacedOutline, Speaker, Tail
 from letterfit.place.silhouette import head_in, mouth_in
 from letterfit.place.tail_scene import Scene, scene_of
 from letterfit.place.tail_walk import (

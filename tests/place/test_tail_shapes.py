@@ -8,10 +8,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
 
-from letterfit.drawn import Squared
+from letterfit.drawn.whisper import Squared
 from letterfit.geometry import Point, Rect
 from letterfit.outline import Ellipse, Outline, RoundedRect
-from letterfit.place import PlacedOutline, tail_polygon
+from letterfit.place.model import PlacedOutline
 from letterfit.place.tail_shapes import (
     CLEAR,
     FULL,
@@ -24,6 +24,7 @@ from letterfit.place.tail_shapes import (
     widest,
 )
 from letterfit.place.tail_walk import DIRECTIONS, outline_reach
+from letterfit.place.wedge import tail_polygon
 from letterfit.separation import clearance
 from tests.place.shapes import outline_polygon, outlines
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from letterfit.geometry import Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline
-from letterfit.place import PlacedOutline
+from letterfit.place.model import PlacedOutline
 from letterfit.place.tail_walk import (
     UNITS,
     along_units,

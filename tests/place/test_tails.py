@@ -11,18 +11,14 @@ from hypothesis import strategies as st
 from shapely import LineString, Polygon
 from shapely import Point as Dot
 
-from letterfit.drawn import Cloud
+from letterfit.drawn.cloud import Cloud
 from letterfit.geometry import Point, Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect
-from letterfit.place import (
-    PlacedOutline,
-    Speaker,
-    Tail,
-    place_outlines,
-    tail_polygon,
-)
+from letterfit.place.model import PlacedOutline, Speaker, Tail
 from letterfit.place.silhouette import body_in, head_in, mouth_in
+from letterfit.place.solver import place_outlines
 from letterfit.place.tails import with_tails
+from letterfit.place.wedge import tail_polygon
 from letterfit.separation import clearance
 from tests.place.shapes import (
     ellipses,

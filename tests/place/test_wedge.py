@@ -7,8 +7,8 @@ from shapely import Point as Dot
 from shapely import Polygon
 
 from letterfit.geometry import Point
-from letterfit.place import Tail, tail_polygon
-from letterfit.place.wedge import bolt_polygon, side_curves, wedge_area
+from letterfit.place.model import Tail
+from letterfit.place.wedge import bolt_polygon, side_curves, tail_polygon, wedge_area
 
 tails = st.builds(
     lambda half, length, lean, bow: Tail(

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from letterfit.errors import FontError, LetterfitError, OutlineError, PageError, ScriptError
-from letterfit.output import to_json
-from letterfit.paper import parse_plans
+from letterfit.output.report_json import to_json
+from letterfit.paper.read_plans import parse_plans
 from letterfit.report import catalogue, sharing
 from letterfit.report.catalogue import (
     ScriptBegun,
@@ -22,8 +22,8 @@ from letterfit.report.model import PageReport, ScriptReport
 from letterfit.report.page import PageJob, report_pages
 from letterfit.report.preflighting import PreflightSettings
 from letterfit.report.setting import Setting
-from letterfit.script import parse_script
 from letterfit.script.model import Script
+from letterfit.script.parse import parse_script
 from letterfit.stages import preflight
 
 GATE = """\

@@ -15,7 +15,7 @@ import letterfit as lf
 from letterfit.geometry import MM_PER_INCH, Rect
 from letterfit.output.svg.curves import chain, points_at
 from letterfit.place.wedge import tail_polygon
-from letterfit.report import BalloonReport, PanelReport, ScriptReport
+from letterfit.report.model import BalloonReport, PanelReport, ScriptReport
 from tests.output.svg import raster
 from tests.plays import play_names, play_script
 

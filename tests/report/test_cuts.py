@@ -6,8 +6,9 @@ import letterfit as lf
 from letterfit.cuts.mend import faults
 from letterfit.cuts.tokens import word_count
 from letterfit.geometry import Rect
-from letterfit.report import PanelJob, Setting
 from letterfit.report.menus import menus_of
+from letterfit.report.panel import PanelJob
+from letterfit.report.setting import Setting
 from letterfit.report.shortened import Shortened
 from letterfit.script.model import Dialogue, ScriptPanel
 from tests.plays import play_script

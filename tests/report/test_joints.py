@@ -5,10 +5,13 @@ from dataclasses import replace
 import pytest
 
 from letterfit.geometry import Rect
-from letterfit.lettering import Lettering, open_typeface
-from letterfit.report import Outlines, PanelJob, Setting
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.settings import Lettering
 from letterfit.report.joints import joints
+from letterfit.report.manner import Outlines
 from letterfit.report.menus import menus_of
+from letterfit.report.panel import PanelJob
+from letterfit.report.setting import Setting
 from letterfit.script.model import Dialogue, ScriptPanel
 from tests.box_font import box_font
 

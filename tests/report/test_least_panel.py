@@ -13,9 +13,10 @@ from letterfit.cuts.mend import mended
 from letterfit.cuts.tables import cut_table
 from letterfit.cuts.tokens import Token, joined, tokens_of, word_count
 from letterfit.geometry import Rect
-from letterfit.report import PanelJob, Setting
 from letterfit.report.menus import menus_of
+from letterfit.report.panel import PanelJob
 from letterfit.report.placing import place_cases
+from letterfit.report.setting import Setting
 from letterfit.script.model import Dialogue, ScriptPanel
 from tests.box_font import box_font
 from tests.plays import speeches

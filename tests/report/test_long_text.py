@@ -3,7 +3,8 @@
 import pytest
 
 from letterfit.fit.balloon import MOST_WORDS
-from letterfit.lettering import Lettering, open_typeface
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.settings import Lettering
 from letterfit.report.long_text import LONGEST, MEASURED, measured
 from letterfit.report.setting import Setting
 from letterfit.script.model import Dialogue

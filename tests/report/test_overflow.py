@@ -7,13 +7,16 @@ import numpy as np
 import pytest
 from shapely import Polygon
 
-from letterfit.fit import Shape
+from letterfit.fit.model import Shape
 from letterfit.geometry import Rect
-from letterfit.lettering import Lettering, measure, open_typeface
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.outline import Ellipse
-from letterfit.report import Limits, PanelOverflow, Setting
 from letterfit.report.case import Case
+from letterfit.report.limits import Limits
 from letterfit.report.menus import Menu, first_words, menu_of
+from letterfit.report.model import PanelOverflow
 from letterfit.report.overflow import (
     SIZE_STEP_PT,
     area_over,
@@ -25,6 +28,7 @@ from letterfit.report.overflow import (
     words_to_cut,
 )
 from letterfit.report.placing import place_case
+from letterfit.report.setting import Setting
 from letterfit.report.trials import Remedy, tried
 from letterfit.script.model import Dialogue
 from tests.box_font import box_font

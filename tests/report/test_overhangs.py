@@ -7,10 +7,12 @@ import pytest
 
 from letterfit.fit.dressing import ink_on_page
 from letterfit.geometry import MM_PER_PT, Rect
-from letterfit.lettering import Lettering, open_typeface
-from letterfit.report import Outlines, Setting
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.settings import Lettering
+from letterfit.report.manner import Outlines
 from letterfit.report.menus import Menu, menu_of
 from letterfit.report.overhangs import LEAST_MM, overhangs
+from letterfit.report.setting import Setting
 from letterfit.script.model import Dialogue, Kind
 from tests.box_font import box_font
 

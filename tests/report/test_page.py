@@ -8,11 +8,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from letterfit.geometry import Rect
-from letterfit.paper import PagePlan, Paper, Tier
-from letterfit.place import Reading
-from letterfit.report import Limits, PageJob, PageReport, PanelReport, unique_names
-from letterfit.report.model import FigureRemedy
-from letterfit.report.page import page_findings
+from letterfit.paper.model import PagePlan, Tier
+from letterfit.paper.sheet import Paper
+from letterfit.place.model import Reading
+from letterfit.report.limits import Limits
+from letterfit.report.model import FigureRemedy, PageReport, PanelReport
+from letterfit.report.page import PageJob, page_findings, unique_names
 from letterfit.script.model import ScriptPage
 from letterfit.script.parse import parse_script
 from letterfit.stages import preflight

@@ -14,7 +14,7 @@ import pytest
 
 import letterfit as lf
 from letterfit.geometry import MM_PER_PT, Rect
-from letterfit.report import PageReport
+from letterfit.report.model import PageReport
 from letterfit.report.pace import Typical, page_pace
 from tests.box_font import box_font
 

@@ -11,12 +11,18 @@ from hypothesis import strategies as st
 from letterfit.errors import PageError
 from letterfit.findings import Finding
 from letterfit.geometry import MM_PER_PT, Rect
-from letterfit.lettering import Lettering, open_typeface
-from letterfit.place import PanelLayout, PlacedOutline, Reading, check_layout
-from letterfit.report import CODES, Limits, PanelJob, PanelReport, Setting, report_panels
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.settings import Lettering
+from letterfit.place.checker import check_layout
+from letterfit.place.model import PanelLayout, PlacedOutline, Reading
 from letterfit.report import panel as panel_module
 from letterfit.report.case import Case
+from letterfit.report.codes import CODES
+from letterfit.report.limits import Limits
+from letterfit.report.model import PanelReport
+from letterfit.report.panel import PanelJob, report_panels
 from letterfit.report.placing import Placing, place_cases
+from letterfit.report.setting import Setting
 from letterfit.script.model import Dialogue, Kind, ScriptPanel
 from tests.box_font import box_font, width_em
 

@@ -18,10 +18,12 @@ import letterfit as lf
 from letterfit.errors import PageError
 from letterfit.findings import Finding
 from letterfit.geometry import Rect
-from letterfit.paper import PagePlan, PageShape, Paper, Tier
+from letterfit.paper.model import PagePlan, Tier
 from letterfit.paper.notation import parse_tiers
-from letterfit.report import Limits, PageJob
-from letterfit.report.page import page_findings
+from letterfit.paper.shapes import PageShape
+from letterfit.paper.sheet import Paper
+from letterfit.report.limits import Limits
+from letterfit.report.page import PageJob, page_findings
 from letterfit.script.model import ScriptPage
 from tests.paper.shapes import SHAPES
 from tests.report.test_page import panels as reported

@@ -6,14 +6,16 @@ from dataclasses import replace
 import pytest
 
 from letterfit.geometry import Rect
-from letterfit.lettering import Lettering, open_typeface
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.settings import Lettering
 from letterfit.outline import Ellipse
-from letterfit.place import PanelLayout, PanelTask, PlacedOutline, Proof, Verdict
-from letterfit.report import Setting
+from letterfit.place.model import PanelLayout, PlacedOutline, Proof, Verdict
+from letterfit.place.solver import PanelTask
 from letterfit.report import placing as placing_module
 from letterfit.report.case import Case
 from letterfit.report.menus import menu_of
 from letterfit.report.placing import Placing, place_case, place_cases, speaker_of
+from letterfit.report.setting import Setting
 from letterfit.script.model import Dialogue
 from tests.box_font import box_font
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 import letterfit as lf
-from letterfit.lettering import measure
+from letterfit.lettering.measuring import measure
 from letterfit.report.model import BalloonReport
 from letterfit.report.reading import reading_of, written_language
 from letterfit.script.parse import parse_script

@@ -5,8 +5,9 @@ import math
 import pytest
 
 from letterfit.errors import FontError
-from letterfit.lettering import Lettering, open_typeface
-from letterfit.report import Limits
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.settings import Lettering
+from letterfit.report.limits import Limits
 from letterfit.report.setting import Setting
 from letterfit.script.model import Dialogue
 from tests.box_font import box_font

@@ -11,18 +11,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from letterfit.errors import FontError
-from letterfit.lettering import Lettering
 from letterfit.lettering.fonts import sending
 from letterfit.lettering.fonts.fontfile import FontFile
-from letterfit.output import to_json
+from letterfit.lettering.settings import Lettering
+from letterfit.output.report_json import to_json
 from letterfit.report import sharing
 from letterfit.report.model import PageReport
 from letterfit.report.page import PageJob
 from letterfit.report.preflighting import Begun, PreflightSettings, begin, report_script
 from letterfit.report.setting import Setting
 from letterfit.report.sharing import TOGETHER, Answer, Lettered, Sent, delivered, tasks_of
-from letterfit.script import parse_script
 from letterfit.script.model import Script
+from letterfit.script.parse import parse_script
 
 FONT = Path(__file__).parents[1] / "data" / "fonts" / "YuseiMagic" / "YuseiMagic-400Regular.ttf"
 

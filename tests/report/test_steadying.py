@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from letterfit.paper import Paper
-from letterfit.report import PageReport, PanelReport
+from letterfit.paper.sheet import Paper
+from letterfit.report.model import PageReport, PanelReport
 from letterfit.report.steadying import unsteady
 from letterfit.script.parse import parse_script
 from letterfit.stages import preflight

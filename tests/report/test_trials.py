@@ -1,11 +1,12 @@
 """Remedies in step: every question is answered as if it were the only one."""
 
 from letterfit.geometry import Rect
-from letterfit.lettering import Lettering, open_typeface
-from letterfit.place import can_place
-from letterfit.report import Setting
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.settings import Lettering
+from letterfit.place.quick import can_place
 from letterfit.report.case import Case
 from letterfit.report.menus import first_words, menu_of
+from letterfit.report.setting import Setting
 from letterfit.report.trials import Asking, go_in, set_words, tried
 from letterfit.script.model import Dialogue
 from tests.box_font import box_font

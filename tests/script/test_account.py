@@ -11,10 +11,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from letterfit.errors import ScriptError
-from letterfit.script import Script, parse_script
 from letterfit.script.account import Placed
 from letterfit.script.lines import split_lines
-from letterfit.script.parse import parse_blocks
+from letterfit.script.model import Script
+from letterfit.script.parse import parse_blocks, parse_script
 from letterfit.script.tables import pipe_tables
 
 SCRIPTS = Path(__file__).parents[1] / "data/scripts"

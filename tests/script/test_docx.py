@@ -12,10 +12,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from letterfit.errors import ScriptError
-from letterfit.script import Script, parse_script_bytes
 from letterfit.script.docx import docx_blocks
 from letterfit.script.events import Row
 from letterfit.script.lines import split_lines
+from letterfit.script.model import Script
+from letterfit.script.sources import parse_script_bytes
 
 RUN = "<w:r><w:t xml:space='preserve'>{}</w:t></w:r>"
 GONE = "<w:r><w:delText>{}</w:delText></w:r>"

@@ -9,8 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from letterfit.lettering.style.emphasis import emphasis_spans
-from letterfit.script import parse_script, parse_script_bytes
 from letterfit.script.docx_emphasis import Piece, marked
+from letterfit.script.parse import parse_script
+from letterfit.script.sources import parse_script_bytes
 
 WORDS = st.text(st.sampled_from("aBé中 .,!?'-…\"()1\n"), min_size=1, max_size=8)
 PIECES = st.lists(st.builds(Piece, WORDS, st.sampled_from(["", "", "*", "**", "***"])), max_size=7)

@@ -8,10 +8,10 @@ from docx import Document
 from hypothesis import given
 from hypothesis import strategies as st
 
-from letterfit.script import parse_script_bytes
 from letterfit.script.docx import docx_blocks
 from letterfit.script.docx_numbers import written
 from letterfit.script.lines import Line
+from letterfit.script.sources import parse_script_bytes
 
 W = 'xmlns:w="http://schemas.openxmlformats.org/wordprocessingml/2006/main"'
 KIND = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"

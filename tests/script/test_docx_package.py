@@ -12,8 +12,9 @@ import pytest
 from docx import Document
 
 from letterfit.errors import ScriptError
-from letterfit.script import docx_package, parse_script_bytes, read_script
+from letterfit.script import docx_package
 from letterfit.script.docx_package import MOST_UNPACKED_BYTES, parse_part
+from letterfit.script.sources import parse_script_bytes, read_script
 
 TRANSITIONAL = b"http://schemas.openxmlformats.org/wordprocessingml/2006/main"
 OLD = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 600

@@ -7,7 +7,10 @@ import pytest
 
 from letterfit.errors import ScriptError
 from letterfit.output.script_json import script_to_json
-from letterfit.script import Dialogue, Script, parse, parse_script, read_script
+from letterfit.script import parse
+from letterfit.script.model import Dialogue, Script
+from letterfit.script.parse import parse_script
+from letterfit.script.sources import read_script
 from tests.plays import play_names, play_pages, play_script
 
 SCRIPTS = Path(__file__).parents[1] / "data/scripts"

@@ -9,9 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from letterfit.errors import ScriptError
-from letterfit.script import parse_script, parse_script_bytes, read_script
 from letterfit.script.lines import MOST_MARKS, split_lines
+from letterfit.script.parse import parse_script
 from letterfit.script.reading import MOST_TEXT_BYTES, decode
+from letterfit.script.sources import parse_script_bytes, read_script
 
 FRENCH = "PAGE 1\nCASE 1 : L’écluse.\nODILE : « Ohé ! »\n"
 JAPANESE = "1ページ\n1コマ目、水門。\nウェンナ「潮が、変わった。」\n"

@@ -2,7 +2,8 @@
 
 import pytest
 
-from letterfit.script import Script, parse_script
+from letterfit.script.model import Script
+from letterfit.script.parse import parse_script
 
 
 def summary(script: Script) -> list[str]:

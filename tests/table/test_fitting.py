@@ -9,9 +9,10 @@ from hypothesis import strategies as st
 
 from letterfit.errors import TableError
 from letterfit.families import FAMILIES
-from letterfit.lettering import Lettering, measure
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.outline import Ellipse
-from letterfit.report import Limits
+from letterfit.report.limits import Limits
 from letterfit.stages import fit_into
 from letterfit.table.fitting import fit_table
 from letterfit.table.model import LEAST_SIZE_PT, TextRow

@@ -6,7 +6,7 @@ from typing import Self
 import numpy as np
 
 import letterfit as lf
-from letterfit.report import PageReport
+from letterfit.report.model import PageReport
 
 PLANS = ("2 / 2", "3 / 3", "1 / 2 / 2", "2 / 2 / 2", "2 / 3 / 2", "3 / 2 / 3", "2 / 2 / 2 / 2")
 SAID = (

@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 
 import letterfit as lf
-from letterfit.paper import write_tiers
-from letterfit.report import PageReport
+from letterfit.paper.notation import write_tiers
+from letterfit.report.model import PageReport
 
 LONG = (
     "The tide turned an hour ago, and nobody has come to ask why the gate is shut, so I shall "

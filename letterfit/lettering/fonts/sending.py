@@ -60,7 +60,7 @@ class _Unpacker(pickle.Unpickler):
 def packed(value: object) -> Packed:
     """A value as bytes, and the fonts of the user's that it names; they are kept here as well.
 
-    >>> from letterfit.lettering import Lettering
+    >>> from letterfit.lettering.settings import Lettering
     >>> packed(Lettering()).fonts
     ()
     """

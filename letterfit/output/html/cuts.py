@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Literal
 
-from letterfit.cuts import Cut, Proposal
+from letterfit.cuts.model import Cut, Proposal
 from letterfit.output.html.anchors import Anchors
 from letterfit.output.html.markup import classed, element, quoted, spoken, words
 from letterfit.output.html.struck import struck

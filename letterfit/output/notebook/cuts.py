@@ -1,6 +1,6 @@
 """A cut in a notebook: the balloon as it is then, and the words that went."""
 
-from letterfit.cuts import Cut
+from letterfit.cuts.model import Cut
 from letterfit.output.counting import counted
 from letterfit.output.notebook.balloons import drawn_image
 from letterfit.output.notebook.frame import figure

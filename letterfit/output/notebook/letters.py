@@ -12,7 +12,7 @@ from html import escape
 from letterfit.errors import FontError
 from letterfit.fit.model import Line
 from letterfit.geometry import Point
-from letterfit.lettering import Lettering
+from letterfit.lettering.settings import Lettering
 from letterfit.output.html.shared_glyphs import SharedGlyphs
 from letterfit.output.plain import one_line
 from letterfit.output.svg.elements import Attributes, Names, tag

@@ -9,8 +9,7 @@ from collections.abc import Callable, Iterable
 from functools import cache
 from unicodedata import mirrored
 
-from letterfit.lettering import Face
-from letterfit.lettering.fonts.face import engine
+from letterfit.lettering.fonts.face import Face, engine
 from letterfit.output.pdf.clusters import Cluster, clusters_of, reads_leftwards
 from letterfit.output.pdf.runs import Run, Spot
 

@@ -4,7 +4,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
-from letterfit.lettering import Face
+from letterfit.lettering.fonts.face import Face
 from letterfit.output.pdf.alphabet import Alphabet
 from letterfit.output.pdf.runs import Run
 from letterfit.output.pdf.subset import Subset, subset

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from letterfit.lettering import Face
+from letterfit.lettering.fonts.face import Face
 from letterfit.output.pdf.subset import why_not
 
 Program = tuple[str, int, tuple[tuple[str, float], ...]]

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from letterfit.lettering import Face, embedding
 from letterfit.lettering.fonts.drawing import Contour, contours
-from letterfit.lettering.fonts.face import engine
+from letterfit.lettering.fonts.embedding import embedding
+from letterfit.lettering.fonts.face import Face, engine
 
 PER_EM = 1000
 """Units of an em in the document: a unit is 2.6 micrometres at 7.5 pt."""

@@ -2,7 +2,7 @@
 
 from letterfit.fit.model import FittedBalloon
 from letterfit.geometry import Point
-from letterfit.lettering import Lettering
+from letterfit.lettering.settings import Lettering
 from letterfit.outline import Outline
 from letterfit.output.svg import style
 from letterfit.output.svg.balloon_shape import contour

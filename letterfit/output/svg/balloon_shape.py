@@ -13,7 +13,9 @@ from itertools import pairwise
 
 import numpy as np
 
-from letterfit.drawn import Burst, Cloud, Squared
+from letterfit.drawn.burst import Burst
+from letterfit.drawn.cloud import Cloud
+from letterfit.drawn.whisper import Squared
 from letterfit.geometry import Point
 from letterfit.joined_outline import Joined
 from letterfit.outline import Floats, Outline

@@ -4,9 +4,10 @@ from collections.abc import Callable, Iterator
 from functools import cache, lru_cache
 
 from letterfit.errors import FontError
-from letterfit.lettering import Lettering, Typeface, glyph_path, open_typeface, units_per_em
 from letterfit.lettering.fonts.bundled import BUNDLED, SYMBOLS
-from letterfit.lettering.fonts.face import Face
+from letterfit.lettering.fonts.face import Face, glyph_path, units_per_em
+from letterfit.lettering.fonts.typeface import Typeface, open_typeface
+from letterfit.lettering.settings import Lettering
 from letterfit.output.svg.glyphs import KNOWN_GLYPHS, GlyphSource
 from letterfit.output.svg.labels import label_typeface
 

@@ -2,7 +2,7 @@
 
 from letterfit.fit.joined import JoinedBalloon
 from letterfit.geometry import Point
-from letterfit.lettering import Lettering
+from letterfit.lettering.settings import Lettering
 from letterfit.output.svg import style
 from letterfit.output.svg.balloon_shape import contour
 from letterfit.output.svg.elements import Attributes, document, tag

@@ -6,8 +6,10 @@ from dataclasses import replace
 from functools import cache
 
 from letterfit.geometry import Point
-from letterfit.lettering import Lettering, Typeface, measure, open_typeface
 from letterfit.lettering.fonts.bundled import DEFAULT_FAMILY
+from letterfit.lettering.fonts.typeface import Typeface, open_typeface
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.output.plain import one_line
 from letterfit.output.svg.glyphs import Glyphs, group
 

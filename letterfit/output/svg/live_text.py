@@ -13,11 +13,11 @@ from html import escape
 
 from letterfit.fit.model import Line
 from letterfit.geometry import Point
-from letterfit.lettering import Lettering
 from letterfit.lettering.bidi.levels import balloon_levels
 from letterfit.lettering.fonts.asking import font_request
 from letterfit.lettering.fonts.face import Face
 from letterfit.lettering.live_runs import LiveRun, live_runs
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.shaping.run_glyphs import CURSIVE
 from letterfit.lettering.shaping.runs import script_of
 from letterfit.lettering.style.crossbar import crossbar_feature

@@ -8,7 +8,7 @@ from typing import Literal, get_args
 
 from letterfit.errors import FontError
 from letterfit.geometry import Point
-from letterfit.lettering import Lettering
+from letterfit.lettering.settings import Lettering
 from letterfit.output.panel_state import state_of
 from letterfit.output.svg import style
 from letterfit.output.svg.elements import Names, document, tag, title

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from letterfit.geometry import MM_PER_PT, Point, Rect
-from letterfit.lettering import Lettering, measure
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.output.plain import one_line
 from letterfit.output.svg.glyphs import Glyphs
 from letterfit.output.svg.labels import LONGEST, label

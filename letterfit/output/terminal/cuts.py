@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from letterfit.cuts import Cut, LeastWords, Proposal
+from letterfit.cuts.model import Cut, LeastWords, Proposal
 from letterfit.fit.model import FittedBalloon
 from letterfit.output.counting import counted
 from letterfit.output.cuts_json import proposals

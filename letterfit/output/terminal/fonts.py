@@ -3,11 +3,11 @@
 from collections.abc import Iterator, Sequence
 from unicodedata import normalize
 
-from letterfit.lettering import FontFacts, bundled_families
 from letterfit.lettering.fonts.alphabets import languages
 from letterfit.lettering.fonts.bundled import DEFAULT_FAMILY
 from letterfit.lettering.fonts.contents import FileFace
 from letterfit.lettering.fonts.embedding import NO_ADVICE
+from letterfit.lettering.fonts.facts import FontFacts, bundled_families
 from letterfit.output.terminal.sheet import Cell, Column, Sheet
 
 STYLE_NAMES = {"regular": "R", "bold": "B", "italic": "I", "bold italic": "BI"}

@@ -8,7 +8,7 @@ from letterfit.output.numbers import points_down_or_none
 from letterfit.output.plain import one_line
 from letterfit.output.terminal.marks import MARKS
 from letterfit.output.terminal.sheet import Cell, Column, Sheet
-from letterfit.table import CommonSize, FittedRow, FittedTable
+from letterfit.table.model import CommonSize, FittedRow, FittedTable
 
 COLUMNS = (
     Column(),

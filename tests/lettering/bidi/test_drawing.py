@@ -16,13 +16,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from letterfit import Lettering, Typeface, fit_balloon, open_typeface
-from letterfit.lettering import measure
 from letterfit.lettering.bidi.levels import (
     balloon_levels,
     embedding_levels,
     line_levels,
     visual_order,
 )
+from letterfit.lettering.measuring import measure
 from letterfit.lettering.shaping import cutting
 from letterfit.lettering.shaping.runs import itemise
 from letterfit.lettering.style.emphasis import Span

@@ -6,10 +6,11 @@ from pathlib import Path
 import pytest
 from fontTools.ttLib import TTFont
 
-from letterfit.lettering import FontChoice, open_typeface
 from letterfit.lettering.fonts.asking import font_request
 from letterfit.lettering.fonts.bundled import BUNDLED, SYMBOLS
+from letterfit.lettering.fonts.choice import FontChoice
 from letterfit.lettering.fonts.face import Face
+from letterfit.lettering.fonts.typeface import open_typeface
 
 VARIABLE = Path(__file__).parents[2] / "data" / "variable" / "Grandstander-wght-latin.woff2"
 FACES = [f for name in BUNDLED if name != SYMBOLS for f in open_typeface(name).faces]

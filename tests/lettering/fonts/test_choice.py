@@ -14,9 +14,12 @@ from fontTools.ttLib.tables.TupleVariation import TupleVariation
 from fontTools.varLib.instancer import instantiateVariableFont
 
 from letterfit.errors import FontError
-from letterfit.lettering import FontChoice, Lettering, Typeface, measure, open_typeface
+from letterfit.lettering.fonts.choice import FontChoice
 from letterfit.lettering.fonts.contents import Axis
+from letterfit.lettering.fonts.typeface import Typeface, open_typeface
 from letterfit.lettering.fonts.variable import further_settings, own_settings
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from tests.box_font import box_font
 
 VARIABLE = Path(__file__).parents[2] / "data" / "variable" / "Grandstander-wght-latin.woff2"

@@ -7,9 +7,11 @@ from fontTools.pens.ttGlyphPen import TTGlyphPen
 from fontTools.ttLib import TTFont
 
 from letterfit.findings import Finding
-from letterfit.lettering import Lettering, measure, open_typeface
 from letterfit.lettering.fonts.bundled import BUNDLED, SYMBOLS, read_bundled
 from letterfit.lettering.fonts.claims import SLACK_EM, font_claims
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from tests.box_font import box_font
 from tests.lettering.hostile_fonts import blank_font, opened, saved
 

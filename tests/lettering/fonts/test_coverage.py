@@ -4,8 +4,10 @@ import pytest
 import uharfbuzz as hb
 from fontTools.ttLib.tables._c_m_a_p import CmapSubtable
 
-from letterfit.lettering import Lettering, measure, open_typeface
 from letterfit.lettering.fonts.coverage import EMPTY_BY_NATURE, blank_characters, is_visible
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from tests.box_font import CHARACTERS, box_font
 from tests.lettering.hostile_fonts import blank_font, opened, saved
 

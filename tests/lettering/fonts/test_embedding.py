@@ -5,9 +5,11 @@ import io
 import pytest
 from fontTools.ttLib import TTFont
 
-from letterfit.lettering import Lettering, embedding, font_facts, open_typeface
-from letterfit.lettering.fonts.embedding import Permission, licence, read_fs_type
+from letterfit.lettering.fonts.embedding import Permission, embedding, licence, read_fs_type
 from letterfit.lettering.fonts.face import Face
+from letterfit.lettering.fonts.facts import font_facts
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.settings import Lettering
 from letterfit.script.parse import parse_script
 from letterfit.stages import preflight
 from tests.box_font import box_font

@@ -10,8 +10,16 @@ from fontTools.pens.recordingPen import RecordingPen
 from fontTools.svgLib.path import parse_path
 from fontTools.ttLib import TTFont
 
-from letterfit.lettering import Lettering, glyph_path, measure, open_typeface, units_per_em
-from letterfit.lettering.fonts.face import _ALWAYS_COVERED, engine, is_always_covered
+from letterfit.lettering.fonts.face import (
+    _ALWAYS_COVERED,
+    engine,
+    glyph_path,
+    is_always_covered,
+    units_per_em,
+)
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from tests.box_font import box_font
 from tests.lettering.oracle import LATIN_FONTS, font_bytes
 

@@ -7,12 +7,13 @@ import json
 import pytest
 from fontTools.ttLib import TTFont
 
-from letterfit.lettering import bundled_families, font_facts, open_typeface
 from letterfit.lettering.fonts.bundled import BUNDLED, fonts_folder
 from letterfit.lettering.fonts.coverage import blank_characters
 from letterfit.lettering.fonts.embedding import Licence
 from letterfit.lettering.fonts.face import Face, engine
+from letterfit.lettering.fonts.facts import bundled_families, font_facts
 from letterfit.lettering.fonts.fontfile import FontFile
+from letterfit.lettering.fonts.typeface import open_typeface
 from tests.box_font import CHARACTERS, box_font
 
 

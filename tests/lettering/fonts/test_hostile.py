@@ -8,8 +8,12 @@ from collections.abc import Callable
 import pytest
 
 from letterfit.errors import FontError
-from letterfit.lettering import Lettering, font_facts, glyph_path, measure, open_typeface
 from letterfit.lettering.fonts.bundled import read_bundled
+from letterfit.lettering.fonts.face import glyph_path
+from letterfit.lettering.fonts.facts import font_facts
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from tests.box_font import CHARACTERS, box_font
 from tests.lettering import hostile_fonts as hostile
 

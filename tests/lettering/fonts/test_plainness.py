@@ -8,13 +8,14 @@ from fontTools.misc.xmlWriter import XMLWriter
 from fontTools.ttLib import TTFont
 from fontTools.ttLib.tables.otBase import BaseTable
 
-from letterfit.lettering import Face, open_typeface
+from letterfit.lettering.fonts.face import Face
 from letterfit.lettering.fonts.plainness import (
     PAIRWISE_FAMILIES,
     PLAIN_FAMILIES,
     is_pairwise,
     is_plain,
 )
+from letterfit.lettering.fonts.typeface import open_typeface
 from letterfit.lettering.shaping.pair_book import MIDDLE_DOT, TYPOGRAPHIC
 from letterfit.lettering.shaping.runs import LATIN_END
 from tests.box_font import box_font

@@ -12,8 +12,10 @@ from fontTools.ttLib import TTCollection, TTFont
 from fontTools.ttLib.tables.TupleVariation import TupleVariation
 
 from letterfit.errors import FontError
-from letterfit.lettering import Lettering, Typeface, measure, open_typeface
 from letterfit.lettering.fonts.bundled import BUNDLED, fonts_folder
+from letterfit.lettering.fonts.typeface import Typeface, open_typeface
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from tests.box_font import box_font, broken_font
 
 

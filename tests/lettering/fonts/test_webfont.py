@@ -13,9 +13,11 @@ from fontTools.ttLib import TTFont
 from fontTools.ttLib.woff2 import WOFF2FlavorData
 
 from letterfit.errors import FontError
-from letterfit.lettering import Lettering, measure, open_typeface
 from letterfit.lettering.fonts.bundled import read_bundled
 from letterfit.lettering.fonts.fontfile import font_file
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from tests.box_font import box_font
 from tests.lettering.hostile_fonts import cff_font
 

@@ -7,10 +7,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from letterfit.lettering import Lettering, Words, measure, measuring
+from letterfit.lettering import measuring
 from letterfit.lettering.fonts.plainness import PAIRWISE_FAMILIES
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.shaping.pair_book import BARRED, PairBook, pair_book
 from letterfit.lettering.shaping.pair_setter import PairSetter
+from letterfit.lettering.words import Words
 from tests.box_font import box_font
 
 TOKENS = [

@@ -2,8 +2,11 @@
 
 import pytest
 
-from letterfit.lettering import Lettering, Words, measure, open_typeface
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.shaping.reshaping import FLATTEST, UNEVEN, widest_line
+from letterfit.lettering.words import Words
 from tests.box_font import box_font, width_em
 
 Pairs = tuple[tuple[str, str, int], ...]

@@ -5,7 +5,7 @@ from fontTools import unicodedata as fontdata
 from hypothesis import given
 from hypothesis import strategies as st
 
-from letterfit.lettering import open_typeface
+from letterfit.lettering.fonts.typeface import open_typeface
 from letterfit.lettering.shaping.runs import Itemised, clusters, itemise, script_of
 from letterfit.lettering.style.emphasis import Span
 from tests.box_font import box_font

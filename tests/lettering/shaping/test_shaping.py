@@ -5,7 +5,9 @@ import pickle
 import numpy as np
 import pytest
 
-from letterfit.lettering import Lettering, measure, open_typeface
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.shaping.cutting import TextSetter
 from letterfit.lettering.shaping.runs import itemise
 from letterfit.lettering.shaping.shaping import Shaped, Source, shape

@@ -5,14 +5,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from letterfit.errors import FontError
-from letterfit.lettering import Habits, Lettering, measure
 from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.style.crossbar import (
     check_crossbar,
     crossbar_feature,
     pronouns,
     slot_letters,
 )
+from letterfit.lettering.style.habits import Habits
 from tests.box_font import box_font
 
 

@@ -6,8 +6,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from letterfit.errors import LetterfitError, OutlineError
-from letterfit.lettering import Habits, Lettering, measure
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.style.cleaning import LONGEST_TEXT
+from letterfit.lettering.style.habits import Habits
 from letterfit.stages import fit_balloon
 
 ODD = [

@@ -4,8 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from letterfit.lettering import Lettering, measure
 from letterfit.lettering.breaks.rules import BreakRules
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.vertical.breaks import column_language, column_pieces
 
 NEVER_FIRST = "、。，．・：；？！ーゝ々）」』】〕ぁぃぅぇぉっゃゅょァィゥェォッャュョ"

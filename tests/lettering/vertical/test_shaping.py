@@ -13,7 +13,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image, ImageDraw, ImageFont, features
 
-from letterfit.lettering import Lettering, measure, open_typeface
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.shaping.cutting import TextSetter
 from letterfit.lettering.shaping.runs import itemise
 from letterfit.lettering.shaping.shaping import Source, shape

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import cache
 
-from letterfit.output import to_html
+from letterfit.output.html.document import to_html
 from letterfit.report.model import ScriptReport
 from letterfit.script.parse import parse_script
 from letterfit.stages import preflight

@@ -8,8 +8,7 @@ from itertools import pairwise
 
 import pytest
 
-from letterfit.output import to_html
-from letterfit.output.html.document import POLICY
+from letterfit.output.html.document import POLICY, to_html
 from letterfit.output.html.summary import MOST_ITEMS
 from letterfit.report.model import PanelReport
 from letterfit.script.parse import parse_script

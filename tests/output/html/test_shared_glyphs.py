@@ -9,15 +9,16 @@ import resvg_py
 from PIL import Image
 
 from letterfit.geometry import Point, Rect
-from letterfit.lettering import Lettering, measure, open_typeface
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.outline import Floats
-from letterfit.output import to_svg
 from letterfit.output.html.shared_figure import SharedFigure
 from letterfit.output.html.shared_glyphs import SharedGlyphs, use
 from letterfit.output.svg.elements import Names, document
 from letterfit.output.svg.faces import glyph_source
 from letterfit.output.svg.glyphs import Glyphs
-from letterfit.output.svg.page import page_parts
+from letterfit.output.svg.page import page_parts, to_svg
 from letterfit.report.model import PageReport
 from letterfit.stages import fit_balloon
 from tests.output.html.made import lettered

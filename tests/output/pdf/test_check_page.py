@@ -8,10 +8,10 @@ from fontTools.ttLib import TTFont
 
 from letterfit.geometry import MM_PER_INCH, MM_PER_PT, Rect
 from letterfit.lettering.fonts.bundled import BUNDLED, read_bundled
-from letterfit.output import to_pdf
 from letterfit.output.pdf.check_page import SPECIMEN
+from letterfit.output.pdf.proof import to_pdf
 from letterfit.paper.sheet import Paper
-from letterfit.script import parse_script
+from letterfit.script.parse import parse_script
 from letterfit.stages import preflight
 from tests.output import reports
 from tests.output.pdf import seen

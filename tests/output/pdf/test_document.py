@@ -8,9 +8,9 @@ import pypdfium2 as pdfium
 import pytest
 
 from letterfit.geometry import MM_PER_INCH
-from letterfit.output import to_pdf
+from letterfit.output.pdf.proof import to_pdf
 from letterfit.paper.sheet import Paper
-from letterfit.script import parse_script
+from letterfit.script.parse import parse_script
 from letterfit.stages import preflight
 from letterfit.version import VERSION
 from tests.output import reports

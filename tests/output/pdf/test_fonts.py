@@ -14,13 +14,16 @@ from fontTools.pens.areaPen import AreaPen
 from fontTools.ttLib import TTFont
 from scipy.ndimage import binary_dilation
 
-from letterfit.lettering import FontChoice, Lettering, Typeface, open_typeface
 from letterfit.lettering.fonts.bundled import BUNDLED, read_bundled
-from letterfit.output import to_pdf, to_svg
+from letterfit.lettering.fonts.choice import FontChoice
+from letterfit.lettering.fonts.typeface import Typeface, open_typeface
+from letterfit.lettering.settings import Lettering
+from letterfit.output.pdf.proof import to_pdf
 from letterfit.output.pdf.subset import subset, why_not
+from letterfit.output.svg.page import to_svg
 from letterfit.paper.sheet import Paper
-from letterfit.report import ScriptReport
-from letterfit.script import parse_script
+from letterfit.report.model import ScriptReport
+from letterfit.script.parse import parse_script
 from letterfit.stages import preflight
 from tests.lettering import hostile_fonts
 from tests.output.pdf import seen

@@ -12,8 +12,9 @@ from PIL import Image
 from scipy.ndimage import binary_dilation
 
 from letterfit.geometry import MM_PER_INCH, Point, Rect
-from letterfit.lettering import Lettering
-from letterfit.output import to_pdf, to_svg
+from letterfit.lettering.settings import Lettering
+from letterfit.output.pdf.proof import to_pdf
+from letterfit.output.svg.page import to_svg
 from letterfit.paper.model import PagePlan, Tier
 from letterfit.paper.sheet import Paper
 from letterfit.report.model import PageReport, PanelOverflow, ScriptReport

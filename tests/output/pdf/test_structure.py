@@ -11,9 +11,9 @@ import pypdfium2 as pdfium
 import pytest
 from pypdfium2 import raw
 
-from letterfit.output import to_pdf
+from letterfit.output.pdf.proof import to_pdf
 from letterfit.report.model import ScriptReport
-from letterfit.script import parse_script
+from letterfit.script.parse import parse_script
 from letterfit.stages import preflight
 from tests.output import reports
 from tests.output.pdf import seen

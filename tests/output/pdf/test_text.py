@@ -7,16 +7,17 @@ from pathlib import Path
 import pikepdf
 import pytest
 
-from letterfit.lettering import Lettering, open_typeface
-from letterfit.output import to_pdf
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.settings import Lettering
 from letterfit.output.pdf.alphabet import to_unicode
 from letterfit.output.pdf.check_page import check_page
 from letterfit.output.pdf.permits import Permits
+from letterfit.output.pdf.proof import to_pdf
 from letterfit.output.pdf.runs import Runs
 from letterfit.output.svg.faces import face_source, glyph_source
 from letterfit.paper.sheet import Paper
-from letterfit.report import ScriptReport
-from letterfit.script import parse_script
+from letterfit.report.model import ScriptReport
+from letterfit.script.parse import parse_script
 from letterfit.stages import preflight
 from tests.output import reports
 from tests.output.pdf import seen

@@ -9,10 +9,10 @@ from shapely.geometry import LineString, Polygon
 from shapely.geometry import Point as Dot
 
 from letterfit.geometry import Point, Rect
-from letterfit.output import to_svg
 from letterfit.output.svg.balloon_shape import contour
 from letterfit.output.svg.bridge import END_MM, bridge
 from letterfit.output.svg.curves import chain, points_at
+from letterfit.output.svg.page import to_svg
 from letterfit.place.model import Tail
 from tests.output import reports
 from tests.output.svg import raster

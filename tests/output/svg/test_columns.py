@@ -12,13 +12,17 @@ from scipy.ndimage import distance_transform_edt
 
 from letterfit.fit.model import FittedBalloon
 from letterfit.geometry import Point, Rect
-from letterfit.lettering import Lettering, open_typeface
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.words import Glyph
-from letterfit.output import balloon_to_json, balloon_to_svg, report_schema, to_json, to_svg
+from letterfit.output.balloon_json import balloon_to_json
+from letterfit.output.report_json import to_json
+from letterfit.output.report_schema import report_schema
+from letterfit.output.svg.balloon_file import balloon_to_svg
 from letterfit.output.svg.glyphs import Glyphs
-from letterfit.report import ScriptReport
-from letterfit.report.model import PanelOverflow
-from letterfit.script import parse_script
+from letterfit.output.svg.page import to_svg
+from letterfit.report.model import PanelOverflow, ScriptReport
+from letterfit.script.parse import parse_script
 from letterfit.stages import fit_balloon, fit_into, preflight
 from tests.output import reports
 from tests.output.svg import raster

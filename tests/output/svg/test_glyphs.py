@@ -14,8 +14,10 @@ from hypothesis import strategies as st
 
 from letterfit.errors import FontError
 from letterfit.geometry import Point
-from letterfit.lettering import Lettering, measure, open_typeface
 from letterfit.lettering.fonts.bundled import read_bundled
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.words import Glyph
 from letterfit.output.svg.faces import glyph_source
 from letterfit.output.svg.glyphs import Glyphs, group, relative_contours

@@ -12,8 +12,9 @@ from scipy.ndimage import binary_dilation, distance_transform_edt, label
 
 from letterfit.fit.model import FittedBalloon
 from letterfit.geometry import Point, Rect
-from letterfit.lettering import Lettering
-from letterfit.output import balloon_to_svg, to_svg
+from letterfit.lettering.settings import Lettering
+from letterfit.output.svg.balloon_file import balloon_to_svg
+from letterfit.output.svg.page import to_svg
 from letterfit.paper.model import PagePlan, Tier
 from letterfit.paper.sheet import Paper
 from letterfit.report.model import PageReport, PanelReport

@@ -15,11 +15,11 @@ from shapely.ops import unary_union
 from letterfit.fit.joined import height_for
 from letterfit.geometry import Point, Rect
 from letterfit.outline import Ellipse, Outline, Superellipse
-from letterfit.output import to_svg
 from letterfit.output.svg.balloon import runs
 from letterfit.output.svg.balloon_shape import contour
 from letterfit.output.svg.curves import chain, points_at
 from letterfit.output.svg.joined_run import Part, run_contour
+from letterfit.output.svg.page import to_svg
 from letterfit.report.model import BalloonReport
 from tests.output import reports
 from tests.output.svg import raster

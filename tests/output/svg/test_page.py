@@ -9,8 +9,8 @@ import pytest
 import resvg_py
 
 from letterfit.geometry import MM_PER_INCH, Rect
-from letterfit.output import to_svg
 from letterfit.output.svg import style
+from letterfit.output.svg.page import to_svg
 from letterfit.output.svg.panel import shelves
 from letterfit.report.model import PageReport
 from tests.output import reports

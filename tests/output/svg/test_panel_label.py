@@ -7,10 +7,10 @@ import numpy as np
 import pytest
 
 from letterfit.geometry import Rect
-from letterfit.output import to_svg
 from letterfit.output.svg.elements import NAMESPACE
 from letterfit.output.svg.faces import glyph_source
 from letterfit.output.svg.glyphs import Glyphs
+from letterfit.output.svg.page import to_svg
 from letterfit.output.svg.panel_label import label_parts, panel_label, ways_out
 from letterfit.paper.model import PagePlan
 from letterfit.paper.sheet import Paper

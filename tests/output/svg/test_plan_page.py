@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 
 import letterfit as lf
-from letterfit.paper import lay_page
+from letterfit.paper.laying import lay_page
 from letterfit.script.model import ScriptPage, ScriptPanel
 from tests.output.svg import raster
 from tests.paper.shapes import SHAPES

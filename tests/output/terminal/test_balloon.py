@@ -9,7 +9,7 @@ from rich.cells import cell_len
 
 from letterfit.fit.model import Overflow
 from letterfit.outline import CaptionBox, Ellipse, RoundedRect
-from letterfit.output import balloon_to_text
+from letterfit.output.terminal.balloon import balloon_to_text
 from tests.output import reports
 
 

@@ -8,7 +8,7 @@ from rich.cells import cell_len
 
 from letterfit.fit.model import FittedBalloon, Line
 from letterfit.outline import CaptionBox, Ellipse, Outline
-from letterfit.output import balloon_to_text
+from letterfit.output.terminal.balloon import balloon_to_text
 from letterfit.output.terminal.columns import columns_grid
 from tests.output import reports
 

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from letterfit.geometry import Rect
-from letterfit.output import to_text
+from letterfit.output.terminal.report import to_text
 from letterfit.report.model import FigureRemedy, PageReport, PanelReport, ScriptReport
 from tests.output import reports
 

@@ -8,7 +8,7 @@ from fontTools.ttLib import TTFont
 from rich.cells import cell_len
 
 from letterfit.lettering.fonts.bundled import BUNDLED, SYMBOLS, read_bundled
-from letterfit.output import fonts_to_text
+from letterfit.output.terminal.fonts import fonts_to_text
 
 FAMILIES = [name for name in BUNDLED if name != SYMBOLS]
 

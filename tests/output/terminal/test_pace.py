@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
-from letterfit.output import to_text
+from letterfit.output.terminal.report import to_text
 from letterfit.report.limits import Limits
 from letterfit.report.model import PageReport, ScriptReport
 from tests.output import reports

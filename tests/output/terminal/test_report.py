@@ -10,7 +10,7 @@ from rich.cells import cell_len
 
 from letterfit.findings import Finding
 from letterfit.geometry import Point
-from letterfit.output import to_text
+from letterfit.output.terminal.report import to_text
 from letterfit.report.model import PageReport, PanelOverflow, ScriptReport
 from tests.output import reports
 

@@ -5,7 +5,7 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 
 from letterfit.findings import Finding
-from letterfit.output import script_to_text
+from letterfit.output.terminal.script import script_to_text
 from letterfit.script.model import Dialogue, Script, ScriptPage, ScriptPanel
 
 SCRIPT = Script(

@@ -5,8 +5,9 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 
 from letterfit.outline import CaptionBox, Ellipse
-from letterfit.output import table_to_text
-from letterfit.table import TextRow, fit_table
+from letterfit.output.terminal.table import table_to_text
+from letterfit.table.fitting import fit_table
+from letterfit.table.model import TextRow
 
 SPEECH = "The tide turned an hour ago, and nobody has come to ask why the gate is shut."
 HAIL = TextRow(id="1.1", text="Ahoy!", outline=CaptionBox(half_width=12, half_height=5))

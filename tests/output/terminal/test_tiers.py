@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 
 import letterfit as lf
-from letterfit.paper import parse_tiers, write_tiers
+from letterfit.paper.notation import parse_tiers, write_tiers
 from letterfit.tiers.model import Outcome
 
 SCRIPT = lf.parse_script("PAGE 1\nTIERS: 2 / 1\n\nPanel 1.\nWENNA: Hold.\n\nPanel 2.\n\nPanel 3.\n")

@@ -11,7 +11,7 @@ import sys
 from collections.abc import Callable, Sequence
 from concurrent.futures import ProcessPoolExecutor
 
-from letterfit.place import PlacedOutline
+from letterfit.place.model import PlacedOutline
 from tests.benchmarks.panels import HEAVY_SEED, SEED, heavy_panels, usual_panels
 from tests.place.reference import stored
 from tests.place.reference.board import Board

@@ -12,7 +12,7 @@ import numpy as np
 import numpy.typing as npt
 
 from letterfit.outline import CaptionBox, Outline
-from letterfit.place import PlacedOutline
+from letterfit.place.model import PlacedOutline
 from tests.benchmarks.panels import Task
 from tests.place.reference.objective import (
     CORNER,

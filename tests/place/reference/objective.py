@@ -11,7 +11,7 @@ from itertools import combinations
 
 from letterfit.geometry import Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline
-from letterfit.place import PlacedOutline, Speaker
+from letterfit.place.model import PlacedOutline, Speaker
 
 COVER, FIGURE, HIGH, LEAN, CORNER, LOOKS, CROSSING = 1.0, 1.0, 0.25, 0.12, 0.5, 0.1, 0.12
 """Prices of a whole panel covered, of a whole panel's height of figure room lost, of hanging at the

@@ -8,7 +8,7 @@ import numpy as np
 
 from letterfit.geometry import Rect
 from letterfit.outline import Floats, Outline
-from letterfit.place import PlacedOutline
+from letterfit.place.model import PlacedOutline
 
 BESIDE = 0.8
 """Share of the joint half-widths that centres stand apart when one is right of the other."""

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from letterfit.place import PlacedOutline
+from letterfit.place.model import PlacedOutline
 from tests.benchmarks.panels import Task, heavy_panels, usual_panels
 
 DATA = Path(__file__).parents[2] / "data" / "place_reference.json"
