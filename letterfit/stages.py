@@ -1,6 +1,6 @@
 r"""The stages in order: plan, measure, fit, place, report.
 
-`preflight` is the whole way; the three balloon functions stop after the fit.
+`preflight` is the whole way; the four balloon functions stop after the fit.
 
 >>> from letterfit.script.parse import parse_script
 >>> script = parse_script("PAGE 1\n\nPanel 1. Lock Nine at dawn.\n\nWENNA: Lock's shut!\n")

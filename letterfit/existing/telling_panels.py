@@ -50,7 +50,7 @@ def tell_panels(shapes: Sequence[Shape], page: Rect, *, source: str = "") -> lis
         source: The file's name, for messages.
 
     Returns:
-        None for a page where nothing has the size of a panel.
+        No panels for a page where nothing has the size of one.
 
     Raises:
         DrawingError: When there are more than 100 shapes of a panel's size.
