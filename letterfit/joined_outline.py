@@ -16,7 +16,8 @@ import numpy.typing as npt
 from letterfit.errors import OutlineError
 from letterfit.geometry import Point
 from letterfit.outline import Ellipse, Floats, Outline, Superellipse
-from letterfit.outline_arc import Arc, angles_of, drawn, gauge, nearest, pair, points_of, swept
+from letterfit.outline_arc import Arc, angles_of, drawn, gauge, nearest, points_of, swept
+from letterfit.outline_path import pair
 
 SAMPLES = 1440
 """Points of the upper outline at which its crossings with the lower are looked for."""

@@ -20,6 +20,7 @@ import numpy as np
 import numpy.typing as npt
 
 from letterfit.errors import OutlineError
+from letterfit.outline_path import cubic, cubic_text, mm_text, pair
 from letterfit.shown import Shown
 
 Floats = npt.NDArray[np.float64]
@@ -28,7 +29,8 @@ PERIMETER_SAMPLES = 1 << 14
 """Directions in Cauchy's formula: errors stay below 1e-6 of the perimeter for every family."""
 
 CURVES_PER_QUADRANT = 4
-"""Bezier curves in a quarter of a superellipse's path: off the true outline by under 0.1 %."""
+"""Bezier curves in a quarter of a superellipse's path: off the true outline by under 0.1 % of its
+size for exponents from 1.2 to 3, by under 0.25 % beyond."""
 
 
 class Outline(Shown, ABC):
@@ -361,11 +363,6 @@ class CaptionBox(Outline):
         return f"M-{a} -{b}H{a}V{b}H-{a}Z"
 
 
-def mm_text(value: float) -> str:
-    """A length for path data, to a tenth of a micrometre."""
-    return f"{value:.4f}".rstrip("0").rstrip(".")
-
-
 def _smooth_path(outline: Outline) -> str:
     """Cubic curves whose ends and middles lie on the outline and whose ends are tangent to it."""
     normals = np.linspace(0, 2 * math.pi, 4 * CURVES_PER_QUADRANT + 1)
@@ -374,27 +371,13 @@ def _smooth_path(outline: Outline) -> str:
         outline.half_width * np.sin(normals), outline.half_height * np.cos(normals)
     )
     points = outline.boundary(normals)
-    parts = [f"M{_pair(points[0])}"]
-    for first, last, t0, t1 in zip(points, points[1:], normals, normals[1:], strict=False):
-        parts.append(_curve(outline, (first, last), (t0, t1)))
-    return "".join(parts) + "Z"
+    curves = [
+        _curve(outline, points[k : k + 2], normals[k : k + 2]) for k in range(len(points) - 1)
+    ]
+    return f"M{pair(points[0])}{''.join(curves)}Z"
 
 
-def _curve(outline: Outline, ends: tuple[Floats, Floats], normals: tuple[float, float]) -> str:
-    """One cubic between two points of the outline, its handles along the two tangents."""
-    first, last = ends
-    tangents = np.array([[math.cos(t), math.sin(t)] for t in normals])
-    corner = np.linalg.solve(tangents, np.einsum("ij,ij->i", tangents, np.array([first, last])))
-    middle = (first + last) / 2
-    inside, outside = 0.0, 1.0
-    for _ in range(50):  # the curve's own middle is middle + share (corner - middle)
-        share = (inside + outside) / 2
-        x, y = middle + share * (corner - middle)
-        inside, outside = (share, outside) if outline.contains(x, y) else (inside, share)
-    reach = 4 * inside / 3
-    handles = (first + reach * (corner - first), last + reach * (corner - last))
-    return f"C{_pair(handles[0])} {_pair(handles[1])} {_pair(last)}"
-
-
-def _pair(point: Floats) -> str:
-    return f"{mm_text(float(point[0]) + 0.0)} {mm_text(float(point[1]) + 0.0)}"
+def _curve(outline: Outline, ends: Floats, normals: Floats) -> str:
+    """One cubic between two points of the outline with normals at these angles."""
+    units = np.stack([np.cos(normals), np.sin(normals)], axis=-1)
+    return cubic_text(cubic(ends, units, holds=lambda point: outline.contains(*point.tolist())))

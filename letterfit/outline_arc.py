@@ -22,6 +22,7 @@ import numpy.typing as npt
 
 from letterfit.geometry import Point
 from letterfit.outline import Floats, Outline, Superellipse
+from letterfit.outline_path import cubic, cubic_text, mm_text, pair
 from letterfit.separation import least_near
 
 ARC_SAMPLES = 513
@@ -35,9 +36,6 @@ NODES, WEIGHTS = np.polynomial.legendre.leggauss(64)
 
 CURVE_TURN = math.pi / 8
 """The most of a superellipse's turn in one cubic of the path: off by under 0.1 % of its size."""
-
-HALVINGS = 50
-"""A cubic's reach is halved so often: rounding."""
 
 
 class Arc(NamedTuple):
@@ -153,29 +151,17 @@ def drawn(arc: Arc) -> str:
     """An arc as path data from where the pen stands: at its start."""
     if isinstance(arc.balloon, Superellipse):
         return "".join(_cubic(arc, *ends) for ends in pairwise(_stops(arc, CURVE_TURN)))
-    a, b = _mm(arc.balloon.half_width), _mm(arc.balloon.half_height)
+    a, b = mm_text(arc.balloon.half_width), mm_text(arc.balloon.half_height)
     large = int(arc.end - arc.start > math.pi)
     return f"A{a} {b} 0 {large} 1 {pair(arc.points(arc.end))}"
 
 
 def _cubic(arc: Arc, start: float, end: float) -> str:
     """One cubic whose ends and middle lie on the outline and whose ends are tangent to it."""
-    centre = np.array([arc.centre.x, arc.centre.y])
-    first, last = points_of(arc.balloon, [start, end])
-    normals = np.array([_normal(arc.balloon, first), _normal(arc.balloon, last)])
-    middle = (first + last) / 2
-    if abs(np.linalg.det(normals)) < 1e-12:  # as good as straight
-        corner = middle
-    else:
-        corner = np.linalg.solve(normals, np.einsum("ij,ij->i", normals, np.array([first, last])))
-    inside, outside = 0.0, 1.0
-    for _ in range(HALVINGS):  # the curve's own middle is middle + share (corner - middle)
-        share = (inside + outside) / 2
-        within = gauge(arc.balloon, middle + share * (corner - middle)) <= 1
-        inside, outside = (share, outside) if within else (inside, share)
-    reach = 4 * min(inside, 0.75) / 3
-    handles = (first + reach * (corner - first), last + reach * (corner - last))
-    return f"C{' '.join(pair(point + centre) for point in (*handles, last))}"
+    balloon, ends = arc.balloon, points_of(arc.balloon, [start, end])
+    normals = np.array([_normal(balloon, point) for point in ends])
+    points = cubic(ends, normals, holds=lambda point: bool(gauge(balloon, point) <= 1))
+    return cubic_text(points + np.array([arc.centre.x, arc.centre.y]))
 
 
 def _normal(balloon: Outline, point: Floats) -> Floats:
@@ -184,13 +170,3 @@ def _normal(balloon: Outline, point: Floats) -> Floats:
     gradient = np.sign(point) * np.abs(point / sides) ** (_exponent(balloon) - 1) / sides
     result: Floats = gradient / np.hypot(*gradient)
     return result
-
-
-def _mm(value: float) -> str:
-    """A length for path data, to a tenth of a micrometre."""
-    return f"{value:.4f}".rstrip("0").rstrip(".")
-
-
-def pair(point: Floats) -> str:
-    """A point for path data, shape (2,)."""
-    return " ".join(_mm(round(float(x), 4) + 0.0) for x in point)

@@ -24,6 +24,7 @@ FOUNDATION = {
     "json_paths",
     "outline",
     "outline_arc",
+    "outline_path",
     "separation",
     "shown",
     "toml_lines",

@@ -5,6 +5,7 @@ tests/data/geometry_identities.json holds elementary identities, each checked th
 
 import json
 import math
+import re
 from pathlib import Path
 from typing import Any
 
@@ -122,6 +123,24 @@ def _image(svg: str) -> Image.Image:
     from io import BytesIO  # noqa: PLC0415 - only this helper reads bytes
 
     return Image.open(BytesIO(bytes(resvg_py.svg_to_bytes(svg_string=svg))))
+
+
+@pytest.mark.parametrize(
+    ("exponent", "off"), [(1.2, 0.001), (2.5, 0.001), (3.0, 0.001), (10.0, 0.0025), (200.0, 0.0025)]
+)
+def test_path_of_a_superellipse_follows_its_curve(exponent: float, off: float) -> None:
+    """By no more of its size than is said, and no handle reaches past its corners."""
+    a, b = 12.0, 8.0
+    outline = Superellipse(half_width=a, half_height=b, exponent=exponent)
+    numbers = re.findall(r"-?[0-9.]+", outline.svg_path())
+    points = np.array(list(map(float, numbers))).reshape(-1, 2)
+    assert np.all(np.abs(points) <= (a + 1e-4, b + 1e-4))
+    curves = np.stack([points[k : k + 4] for k in range(0, len(points) - 1, 3)])
+    t = np.linspace(0, 1, 65)[:, None, None]
+    weights = ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t**2 * (1 - t), t**3)
+    drawn = sum(w * curves[:, k] for k, w in enumerate(weights))
+    reach = (np.abs(drawn / (a, b)) ** exponent).sum(axis=-1) ** (1 / exponent)
+    assert np.abs(reach - 1).max() <= off
 
 
 @given(st.sampled_from(OUTLINES), st.floats(0.01, 100))

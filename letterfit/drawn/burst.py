@@ -14,7 +14,8 @@ import numpy.typing as npt
 from letterfit.drawn.model import Drawn, corners, cross, from_boxes
 from letterfit.drawn.spacing import meetings, uneven
 from letterfit.errors import OutlineError
-from letterfit.outline import Floats, Outline, mm_text
+from letterfit.outline import Floats, Outline
+from letterfit.outline_path import mm_text
 
 LENGTH = 0.62
 """How far a point rises over its own base, on average."""

@@ -14,7 +14,8 @@ import numpy.typing as npt
 from letterfit.drawn.model import Drawn, corners, cross, from_boxes
 from letterfit.drawn.spacing import meetings, uneven
 from letterfit.errors import OutlineError
-from letterfit.outline import Floats, Outline, mm_text
+from letterfit.outline import Floats, Outline
+from letterfit.outline_path import mm_text
 
 BULGE = 0.64
 """How far a lobe rises over half its chord: 1 is a half circle."""
