@@ -13,10 +13,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from letterfit.findings import Finding
+from letterfit.script.blocks import Block, Row
 from letterfit.script.docx_emphasis import Piece, character_styles, mark_of, marked
 from letterfit.script.docx_numbers import Numbering
 from letterfit.script.docx_package import Node, open_package
-from letterfit.script.events import Block, Row
 from letterfit.script.lines import Line, split_lines
 from letterfit.script.reading import check_size
 from letterfit.script.tables import table_blocks

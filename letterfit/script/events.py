@@ -1,9 +1,8 @@
 """Events: what one line or table row says, before anybody knows where it belongs."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from letterfit.script.headings import PageHeading, PanelHeading
-from letterfit.script.lines import Line
 from letterfit.script.model import Kind
 
 
@@ -142,22 +141,3 @@ Event = (
     | PageHeading
     | PanelHeading
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """A row of a table.
-
-    Args:
-        number: Where it stands in the source, counted from 1.
-        cells: The text of each cell in the table's grid, empty where a cell continues.
-        columns: For each cell the kind of its column, or "" (see `letterfit.script.tables`);
-            empty for a header row.
-    """
-
-    number: int
-    cells: tuple[str, ...]
-    columns: tuple[str, ...] = field(default=())
-
-
-Block = Line | Row

@@ -16,6 +16,7 @@ stands behind the end is description. A keyword followed by "number and then sma
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from letterfit.script import headwords as words
 from letterfit.script.heading_numbers import (
@@ -27,6 +28,7 @@ from letterfit.script.heading_numbers import (
     panel_range,
     without_letter,
 )
+from letterfit.script.markup import peel, unframed
 from letterfit.script.remarks import remarks_at
 from letterfit.script.tokens import END_SIGNS, Token, first_token, tokens_of
 
@@ -87,6 +89,22 @@ def may_be_heading(text: str) -> bool:
         or first.key in words.FIRST_WORDS
         or not words.KANJI.isdisjoint(first.text)
     )
+
+
+@lru_cache(maxsize=4096)
+def heading_of(text: str) -> PageHeading | PanelHeading | None:
+    """The page or panel heading that a line is, Markdown and frames taken off.
+
+    >>> heading_of("## **Page 1**").numbers, heading_of("=== PAGE 2 ===").numbers
+    ((1,), (2,))
+    """
+    if not may_be_heading(text):
+        return None
+    peeled = peel(text).text
+    heading = page_heading(peeled) or panel_heading(peeled)
+    if heading is None and (plain := unframed(text)) != text:
+        heading = page_heading(plain) or panel_heading(plain)
+    return heading
 
 
 def page_heading(text: str) -> PageHeading | None:

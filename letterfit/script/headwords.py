@@ -92,3 +92,12 @@ FIRST_WORDS = frozenset(
 )
 """The words with which a heading can begin."""
 KANJI = frozenset("〇一二三四五六七八九十")
+
+
+def leading_language(votes: Mapping[str, int]) -> str:
+    """The language with most votes; the first of LANGUAGES on a tie.
+
+    >>> leading_language({"fr": 3, "en": 2})
+    'fr'
+    """
+    return max(LANGUAGES, key=lambda language: votes.get(language, 0))

@@ -5,16 +5,13 @@ from collections.abc import Iterator, Sequence
 from letterfit.errors import ScriptError
 from letterfit.findings import Finding
 from letterfit.script.account import Placed
+from letterfit.script.blocks import Block, Row
 from letterfit.script.checks import heading_findings
-from letterfit.script.classify import (
-    classify,
-    gather_cast,
-    heading_of,
-    leading_language,
-    opens_dotted,
-)
-from letterfit.script.events import Blank, Block, Row
-from letterfit.script.headings import PageHeading, PanelHeading
+from letterfit.script.classify import classify, opens_dotted
+from letterfit.script.events import Blank
+from letterfit.script.first_reading import gather_cast
+from letterfit.script.headings import PageHeading, PanelHeading, heading_of
+from letterfit.script.headwords import leading_language
 from letterfit.script.lines import split_lines
 from letterfit.script.machine import Machine
 from letterfit.script.markup import is_rule, peel

@@ -1,7 +1,7 @@
 """Remarks behind a page's number: how many panels, splash, spread, "of 24"."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from letterfit.script import headwords as words
 from letterfit.script.heading_numbers import keyword_at, number_at
@@ -15,7 +15,7 @@ class Remarks:
     spread: bool = False
     splash: bool = False
     panel_count: int | None = None
-    after: int = field(default=0)
+    after: int = 0
 
 
 def remarks_at(tokens: Sequence[Token], at: int) -> Remarks:
@@ -31,7 +31,7 @@ def remarks_at(tokens: Sequence[Token], at: int) -> Remarks:
             at += 1
         else:
             return found
-    found.after = at if found.after or at else 0
+    found.after = at
     return found
 
 

@@ -9,8 +9,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby
 
+from letterfit.script.blocks import Row
 from letterfit.script.cast import Cast
-from letterfit.script.events import Event, Prose, Row, Rule, Silence, Spoken, Unnamed
+from letterfit.script.events import Event, Prose, Rule, Silence, Spoken, Unnamed
 from letterfit.script.folding import fold
 from letterfit.script.headings import PanelHeading, page_heading, panel_heading
 from letterfit.script.heads import Head, take_brackets
