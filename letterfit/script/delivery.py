@@ -162,7 +162,16 @@ def is_caption(modifiers: Sequence[str]) -> bool:
 def is_known(modifier: str) -> bool:
     """Whether the whole of the text is one modifier that this module knows.
 
-    >>> is_known("OFF"), is_known("to the pilot")
+    >>> is_known("OFF"), is_known("over radio"), is_known("to the pilot")
+    (True, True, False)
+    """
+    return names_nobody(modifier) or _whole(modifier, MACHINE)
+
+
+def names_nobody(modifier: str) -> bool:
+    """Whether it is one that can be no name: a machine may speak under what it is called.
+
+    >>> names_nobody("OFF"), names_nobody("ROBOT")
     (True, False)
     """
     tables = (OFF_PANEL, WHISPER, SHOUT, CONTINUED, THOUGHT, CAPTION)

@@ -183,8 +183,7 @@ def _is_prompt(element: Node) -> bool:
 
 
 def _integer(properties: Node, tag: str) -> int:
-    element = properties.child(tag)
-    value = "" if element is None else element.attributes.get("val", "")
+    value = properties.value(tag)
     plain = value.isascii() and value.isdigit() and len(value) < 5
     return int(value) if plain else 0
 

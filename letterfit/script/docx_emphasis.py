@@ -65,9 +65,8 @@ class _Style(NamedTuple):
 
 
 def _style(style: Node) -> _Style:
-    properties, based = style.child("w:rPr"), style.child("w:basedOn")
-    name = "" if based is None else based.attributes.get("val", "")
-    return _Style(_stated(properties, "w:b"), _slanted(properties), name)
+    properties = style.child("w:rPr")
+    return _Style(_stated(properties, "w:b"), _slanted(properties), style.value("w:basedOn"))
 
 
 def _style_mark(name: str, styles: Mapping[str, _Style]) -> str:
@@ -94,8 +93,8 @@ def mark_of(properties: Node | None, styles: Mapping[str, str]) -> str | None:
         return ""
     if _stated(properties, "w:vanish"):
         return None
-    style = properties.child("w:rStyle")
-    inherited = "" if style is None else styles.get(style.attributes.get("val", ""), "")
+    style = properties.value("w:rStyle")
+    inherited = styles.get(style, "") if style else ""
     bold, italic = _stated(properties, "w:b"), _slanted(properties)
     return _mark(
         bold=len(inherited) >= 2 if bold is None else bold,

@@ -78,13 +78,13 @@ class Numbering:
         if not self._lists:
             return ""
         properties = paragraph.child("w:pPr") or Node("", {})
-        style = _value(properties, "w:pStyle")
+        style = properties.value("w:pStyle")
         stated = properties.child("w:numPr")
-        name = _value(stated, "w:numId") if stated else ""
+        name = stated.value("w:numId") if stated else ""
         found = self._lists.get(name or self._of_style(style))
         if found is None:
             return ""
-        depth = _number(_value(stated, "w:ilvl") if stated else "", 0)
+        depth = _number(stated.value("w:ilvl") if stated else "", 0)
         if not (stated and stated.child("w:ilvl")):
             named = (at for at, level in found.levels.items() if style and level.style == style)
             depth = next(named, depth)
@@ -171,7 +171,7 @@ def _lists(numbering: Node) -> dict[str, List]:
     }
     lists = {}
     for node in numbering.children:
-        key = _value(node, "w:abstractNumId")
+        key = node.value("w:abstractNumId")
         if node.tag != "w:num" or key not in made:
             continue
         levels, anew = dict(made[key]), {}
@@ -180,7 +180,7 @@ def _lists(numbering: Node) -> dict[str, List]:
             if change.tag == "w:lvlOverride":
                 levels.update(_levels(change))
                 if change.child("w:startOverride") is not None:
-                    anew[depth] = _number(_value(change, "w:startOverride"), 1)
+                    anew[depth] = _number(change.value("w:startOverride"), 1)
         lists[node.attributes.get("numId", "")] = List(key, levels, anew)
     lists.pop("0", None)  # no list (17.9.18)
     return lists
@@ -189,12 +189,12 @@ def _lists(numbering: Node) -> dict[str, List]:
 def _levels(container: Node) -> dict[int, Level]:
     found = {
         _number(node.attributes.get("ilvl", ""), 0): Level(
-            start=_number(_value(node, "w:start"), 0),
-            form=_value(node, "w:numFmt") or "decimal",
-            text=_value(node, "w:lvlText")[:_LONGEST_LABEL],
-            suffix=_SUFFIXES.get(_value(node, "w:suff"), "\t"),
+            start=_number(node.value("w:start"), 0),
+            form=node.value("w:numFmt") or "decimal",
+            text=node.value("w:lvlText")[:_LONGEST_LABEL],
+            suffix=_SUFFIXES.get(node.value("w:suff"), "\t"),
             legal=node.child("w:isLgl") is not None,
-            style=_value(node, "w:pStyle"),
+            style=node.value("w:pStyle"),
         )
         for node in container.children
         if node.tag == "w:lvl"
@@ -209,14 +209,9 @@ def _styles(styles: Node) -> dict[str, tuple[str, str]]:
         if node.tag == "w:style" and node.attributes.get("type") == "paragraph":
             properties = node.child("w:pPr")
             stated = properties.child("w:numPr") if properties else None
-            name = _value(stated, "w:numId") if stated else ""
-            found[node.attributes.get("styleId", "")] = _value(node, "w:basedOn"), name
+            name = stated.value("w:numId") if stated else ""
+            found[node.attributes.get("styleId", "")] = node.value("w:basedOn"), name
     return found
-
-
-def _value(node: Node | None, tag: str) -> str:
-    child = None if node is None else node.child(tag)
-    return "" if child is None else child.attributes.get("val", "")
 
 
 def _number(value: str, default: int) -> int:

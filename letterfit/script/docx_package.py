@@ -66,6 +66,11 @@ class Node:
         """The first of its elements with this name."""
         return next((child for child in self.children if child.tag == tag), None)
 
+    def value(self, tag: str) -> str:
+        """What the first of its elements with this name states (w:val); empty where none does."""
+        child = self.child(tag)
+        return "" if child is None else child.attributes.get("val", "")
+
 
 @dataclass(frozen=True, slots=True)
 class Package:

@@ -6,7 +6,7 @@ A line is peeled only to see what it is. Where it turns out to be prose, it is k
 import re
 from dataclasses import dataclass
 
-LONGEST_NAME = 100
+LONGEST_OPENING = 100
 """Characters within which an emphasis that opens a line must close to be a shell."""
 
 _SHELL = re.compile(
@@ -75,7 +75,7 @@ def _without_emphasis(text: str) -> str | None:
     for mark in _EMPHASES:
         if not text.startswith(mark):
             continue
-        close = text.find(mark, len(mark), LONGEST_NAME)
+        close = text.find(mark, len(mark), LONGEST_OPENING)
         if close > len(mark):
             return text[len(mark) : close] + text[close + len(mark) :]
         return None

@@ -158,7 +158,7 @@ def _labelled(head: Head, label: Label, voice: str, *, cast: Cast, index: int | 
 
 
 def _names_voice(modifier: str, label: Label, cast: Cast) -> bool:
-    if delivery.is_known(modifier):
+    if delivery.names_nobody(modifier):
         return False
     return label.kind == "thought" or fold(modifier) in cast.spellings
 
@@ -196,9 +196,9 @@ def _label(name: str, language: str, *, mixed: bool) -> tuple[Label | None, str]
 def _name_and_delivery(name: str) -> tuple[str, tuple[str, ...]]:
     """A name, and how it speaks where that is typed without brackets (WENNA, OFF:)."""
     first, *others = _NAME_PARTS.split(name)
-    if first and others and all(map(delivery.is_known, others)):
+    if first and others and all(map(delivery.names_nobody, others)):
         return first, tuple(others)
     words = name.split()
-    if len(words) > 1 and look_of(name) == "capitals" and delivery.is_known(words[-1]):
+    if len(words) > 1 and look_of(name) == "capitals" and delivery.names_nobody(words[-1]):
         return " ".join(words[:-1]), (words[-1],)
     return name, ()

@@ -12,8 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from letterfit.errors import ScriptError
-from letterfit.script.docx import docx_blocks
 from letterfit.script.blocks import Row
+from letterfit.script.docx import docx_blocks
 from letterfit.script.lines import split_lines
 from letterfit.script.model import Script
 from letterfit.script.sources import parse_script_bytes

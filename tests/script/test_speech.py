@@ -66,6 +66,13 @@ def test_a_colon_in_a_description_is_no_speaker(text: str) -> None:
     ("text", "expected"),
     [
         ("WENNA: Hold.", ("dialogue", "WENNA", (), "Hold.")),
+        (
+            "Harbour Master (over radio): Hold.",
+            ("dialogue", "Harbour Master", ("over radio",), "Hold."),
+        ),
+        ("WENNA (radio, off): Hold.", ("dialogue", "WENNA", ("radio", "off"), "Hold.")),
+        ("SHIP COMPUTER: Hold.", ("dialogue", "SHIP COMPUTER", (), "Hold.")),
+        ("WENNA, ROBOT: Hold.", ("dialogue", "WENNA, ROBOT", (), "Hold.")),
         ("WENNA:Hold.", ("dialogue", "WENNA", (), "Hold.")),
         ("WENNA : Hold.", ("dialogue", "WENNA", (), "Hold.")),
         ("WENNA\u00a0: Hold.", ("dialogue", "WENNA", (), "Hold.")),
