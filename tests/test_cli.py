@@ -260,7 +260,10 @@ def test_fonts_and_help_answer(run: Run) -> None:
         (("preflight", "pipe"), "pipe: this is a pipe or a device"),
         (("preflight", "gate.txt", "--plan", "pipe"), "pipe: no ordinary file"),
         (("preflight", "gate.txt", "--house-rules", "/dev/zero"), "/dev/zero: no ordinary file"),
-        (("preflight", "gate.txt", "--typeface", "pipe"), "pipe"),
+        (
+            ("preflight", "gate.txt", "--typeface", "pipe"),
+            "pipe: this is a pipe or a device",
+        ),
         (("fit", "--table", "pipe"), "pipe: no ordinary file"),
         (("measure", "pipe"), "pipe: no ordinary file"),
     ],

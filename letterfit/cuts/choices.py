@@ -9,9 +9,10 @@ costs of the units do not see each other. Prices are ratios (common practice, no
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
+from letterfit.cuts.sentences import sentence_ranges
 from letterfit.cuts.tables import CutTable, cut_table
 from letterfit.cuts.tokens import Token
-from letterfit.cuts.units import JOINT, LATE, Unit, sentence_ranges
+from letterfit.cuts.units import JOINT, LATE, Unit
 
 KEPT, KEPT_INSIDE = 4, 12
 """Sets that are kept for every number of words; and inside a sentence, whose rest is priced yet."""

@@ -2,25 +2,11 @@
 
 from collections.abc import Sequence
 
+from letterfit.cuts.sentences import sentence_starts
 from letterfit.cuts.tokens import TITLES, Token
 
 PRONOUNS = frozenset(("i", "i'm", "i'll", "i've", "i'd", "o", "oh"))
 """Capitals that name nobody (English)."""
-
-
-def sentence_starts(tokens: Sequence[Token]) -> tuple[bool, ...]:
-    """Whether each token opens a sentence, or a quote.
-
-    >>> from letterfit.cuts.tokens import tokens_of
-    >>> sentence_starts(tokens_of("Stop. Who goes?"))
-    (True, True, False)
-    """
-    return tuple(
-        not k or tokens[k - 1].ends_sentence or token.opens or tokens[k - 1].ending[-1:] in "—–:"
-        if k and tokens[k - 1].ending
-        else not k or token.opens
-        for k, token in enumerate(tokens)
-    )
 
 
 def name_runs(tokens: Sequence[Token], *, names: Sequence[str] = ()) -> tuple[range, ...]:
@@ -30,7 +16,8 @@ def name_runs(tokens: Sequence[Token], *, names: Sequence[str] = ()) -> tuple[ra
         tokens: The text.
         names: The speakers of the script; their words count in any case.
 
-    >>> from letterfit.cuts.tokens import tokens_of
+    >>> from letterfit.cuts.sentences import sentence_starts
+    from letterfit.cuts.tokens import tokens_of
     >>> name_runs(tokens_of("Ask Mr. Smith at Lock Nine."))
     (range(1, 3), range(4, 6))
     """

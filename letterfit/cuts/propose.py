@@ -4,8 +4,9 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from itertools import combinations, count, islice, pairwise
 
+from letterfit.cuts.faults import faults
 from letterfit.cuts.least import LeastCut
-from letterfit.cuts.mend import faults, mended
+from letterfit.cuts.mend import mended
 from letterfit.cuts.model import Cut
 from letterfit.cuts.tables import cut_table
 from letterfit.cuts.tokens import Token, tokens_of, word_count

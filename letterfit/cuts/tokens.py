@@ -5,7 +5,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-_WORD = re.compile(r"[^\W_][^\s—―…]*+")  # as lettering counts words
+from letterfit.lettering.breaks.pieces import words_in
+
 _EMPHASIS = re.compile(r"(?<![\w*])(\*{1,2}|_)(?=[^\s*_])(.+?)(?<=[^\s*_])\1(?![\w*])")
 _OPEN, _CLOSE = "\"'“‘«„([{¡¿", "\"'”’»)]}"
 MARKS = ".,;:!?…—–-―"
@@ -121,7 +122,7 @@ def word_count(text: str) -> int:
     >>> word_count("yes--no"), word_count("--"), word_count("lock-keeper")
     (2, 0, 1)
     """
-    return len(_WORD.findall(text.replace("--", "——").replace("..", "……")))
+    return sum(1 for _ in words_in(text))
 
 
 def joined(tokens: Iterable[Token]) -> str:

@@ -7,7 +7,8 @@ grammar behind them, only marks, tables and places in the sentence.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
-from letterfit.cuts.names import name_runs, sentence_starts
+from letterfit.cuts.names import name_runs
+from letterfit.cuts.sentences import sentence_ranges, sentence_starts
 from letterfit.cuts.tables import CutTable, cut_table
 from letterfit.cuts.tokens import Token
 
@@ -305,17 +306,3 @@ def _sentences(text: _Text) -> Iterator[Unit]:
             size = stop - first
             unit = text.unit(first, stop, "sentence", 1.5 + 0.45 * size)
             yield replace(unit, kind="sentence" if a == b else "sentences")
-
-
-def sentence_ranges(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
-    """The first token of each sentence, and one past its last.
-
-    >>> from letterfit.cuts.tokens import tokens_of
-    >>> list(sentence_ranges(tokens_of("Stop. Who goes?")))
-    [(0, 1), (1, 3)]
-    """
-    first = 0
-    for k, token in enumerate(tokens):
-        if token.ends_sentence or k + 1 == len(tokens):
-            yield first, k + 1
-            first = k + 1

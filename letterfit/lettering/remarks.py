@@ -9,14 +9,13 @@ from letterfit.lettering.breaks.pieces import Pieces
 from letterfit.lettering.breaks.plain import LONGEST_WORD
 from letterfit.lettering.fonts.typeface import Typeface
 from letterfit.lettering.shaping.runs import Itemised
-from letterfit.lettering.style.cleaning import MOST_MARKS, piled_marks
+from letterfit.lettering.style.cleaning import CONTROL, MOST_MARKS, piled_marks
 from letterfit.lettering.style.emphasis import stray_marks
 
 LISTED = 12
 """How many characters a finding names before it counts the rest."""
 
 _LONG = re.compile(rf"[^\W\d_]{{{LONGEST_WORD + 1},}}")
-_CONTROL = re.compile("[\x00-\x08\x0e-\x1b\x1f\x7f-\x84\x86-\x9f]")
 
 Remark = tuple[str, Severity, str, str]
 """Code, severity, message and advice."""
@@ -128,7 +127,7 @@ def long_words(text: str) -> Iterator[Remark]:
 
 def control_characters(typed: str) -> Iterator[Remark]:
     """Characters that cannot be set and were taken out."""
-    found = dict.fromkeys(_CONTROL.findall(typed)) if not typed.isprintable() else {}
+    found = dict.fromkeys(CONTROL.findall(typed)) if not typed.isprintable() else {}
     if found:
         yield (
             "control-character",

@@ -11,7 +11,8 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from letterfit.cuts.choices import KEPT, Choice, choices_of, few_units
-from letterfit.cuts.mend import faults, mended
+from letterfit.cuts.faults import faults
+from letterfit.cuts.mend import mended
 from letterfit.cuts.model import Cut
 from letterfit.cuts.propose import EXTRA_WORD
 from letterfit.cuts.tables import cut_table

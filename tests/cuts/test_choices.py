@@ -14,9 +14,10 @@ from letterfit.cuts.choices import (
     price,
     stump_price,
 )
+from letterfit.cuts.sentences import sentence_ranges
 from letterfit.cuts.tables import cut_table
 from letterfit.cuts.tokens import Token, tokens_of
-from letterfit.cuts.units import LATE, Unit, sentence_ranges, units_of
+from letterfit.cuts.units import LATE, Unit, units_of
 
 SMALL = (
     "Well, I really think that it holds, old thing.",

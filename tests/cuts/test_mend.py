@@ -2,7 +2,8 @@
 
 import pytest
 
-from letterfit.cuts.mend import faults, mended
+from letterfit.cuts.faults import faults
+from letterfit.cuts.mend import mended
 from letterfit.cuts.tables import cut_table
 from letterfit.cuts.tokens import tokens_of
 

@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import letterfit as lf
-from letterfit.cuts.mend import faults
+from letterfit.cuts.faults import faults
 from tests.plays import speeches
 
 LONG = [s.text for s in speeches("hamlet", max_words=45) if len(s.text.split()) > 27][:60]

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import letterfit as lf
-from letterfit.cuts.mend import faults
+from letterfit.cuts.faults import faults
 from letterfit.cuts.tokens import word_count
 from letterfit.geometry import Rect
 from letterfit.report.menus import menus_of

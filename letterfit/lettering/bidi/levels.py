@@ -9,7 +9,6 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
-from itertools import groupby
 
 from letterfit.lettering.bidi.classes import BRACKET, PLAIN, bidi_letters
 from letterfit.lettering.bidi.explicit import (
@@ -205,18 +204,3 @@ def _lowest_odd(row: bytes) -> int:
 def _at_least(level: int) -> re.Pattern[bytes]:
     """Stretches at a level or higher."""
     return re.compile(b"[" + re.escape(bytes([level])) + b"-\xff]+")
-
-
-def level_runs(levels: bytes) -> tuple[tuple[int, int, int], ...]:
-    """Stretches of one level, as (start, end, level), in the order of the text.
-
-    >>> level_runs(bytes([1, 1, 2, 0]))
-    ((0, 2, 1), (2, 3, 2), (3, 4, 0))
-    """
-    runs: list[tuple[int, int, int]] = []
-    start = 0
-    for level, group in groupby(levels):
-        end = start + len(list(group))
-        runs.append((start, end, level))
-        start = end
-    return tuple(runs)

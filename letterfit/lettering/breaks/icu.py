@@ -1,6 +1,8 @@
 """What ICU says of a text: its line breaks, its phrases, its clusters, as offsets of characters."""
 
+from collections.abc import Iterator
 from functools import lru_cache
+from itertools import pairwise
 
 from icu4py.breakers import BaseBreaker, CharacterBreaker, LineBreaker, WordBreaker
 
@@ -28,6 +30,15 @@ def unicode_breaks(text: str, locale: str) -> list[int]:
 def cluster_ends(text: str) -> list[int]:
     """The ends of what a reader takes for one character (UAX #29)."""
     return _ends(text, CharacterBreaker(text, "en"))
+
+
+def clusters(text: str) -> Iterator[tuple[int, int]]:
+    r"""The same, each as (start, end).
+
+    >>> list(clusters("e\u0301a"))
+    [(0, 2), (2, 3)]
+    """
+    return pairwise([0, *cluster_ends(text)])
 
 
 def phrase_ends(text: str, language: str) -> list[int]:

@@ -1,7 +1,7 @@
 """Pieces: a text cut at its breaks, with no font in sight."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -11,7 +11,7 @@ import numpy.typing as npt
 from letterfit.lettering.breaks.breaks import COMICS, SPACES, Break, ruled_breaks
 from letterfit.lettering.breaks.plain import plain_cut
 from letterfit.lettering.breaks.rules import BreakRules
-from letterfit.lettering.fonts.face import is_always_covered
+from letterfit.lettering.fonts.coverage import is_always_covered
 from letterfit.lettering.style.casing import base_language
 
 HANGING = SPACES + "\u200b"
@@ -169,12 +169,20 @@ def _is_visible(text: str) -> bool:
     )
 
 
+def words_in(text: str) -> Iterator[re.Match[str]]:
+    """The words of a text: what stands between spaces, dashes or runs of dots.
+
+    >>> sum(1 for _ in words_in("Wait--it's... the X-RAY!"))
+    4
+    """
+    return _WORD.finditer(text.replace("--", "——").replace("..", "……"))
+
+
 def _word_counts(text: str, starts: Sequence[int]) -> list[int]:
-    """How many words start in each piece: what stands between spaces, dashes or runs of dots."""
+    """How many words start in each piece."""
     counts = [0] * len(starts)
-    parted = text.replace("--", "——").replace("..", "……")
     piece, last = 0, len(starts) - 1
-    for match in _WORD.finditer(parted) if starts else ():
+    for match in words_in(text) if starts else ():
         at = match.start()
         while piece < last and starts[piece + 1] <= at:
             piece += 1

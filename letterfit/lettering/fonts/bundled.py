@@ -64,8 +64,8 @@ def find_bundled(name: str) -> BundledFamily | None:
     >>> find_bundled("comicneue").name
     'Comic Neue'
     """
-    wanted = _plain(name)
-    return next((family for family in BUNDLED.values() if _plain(family.name) == wanted), None)
+    wanted = bare_name(name)
+    return next((family for family in BUNDLED.values() if bare_name(family.name) == wanted), None)
 
 
 def read_bundled(path: str) -> bytes:
@@ -99,5 +99,10 @@ def fonts_folder() -> Path:
     raise FontError("the bundled fonts are missing", advice="install letterfit again")
 
 
-def _plain(name: str) -> str:
+def bare_name(name: str) -> str:
+    """A name as names are compared: case, spaces and hyphens do not matter.
+
+    >>> bare_name("Comic-Neue") == bare_name("comic neue")
+    True
+    """
     return "".join(char for char in name.casefold() if char.isalnum())

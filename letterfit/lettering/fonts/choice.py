@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from numbers import Real
 
 from letterfit.errors import FontError
+from letterfit.lettering.fonts.bundled import bare_name
 from letterfit.lettering.fonts.contents import Axis, FileFace, Instance
 
 FontPlace = str | os.PathLike[str] | bytes
@@ -108,9 +109,9 @@ def axis_values(choice: FontChoice, face: FileFace, *, source: str) -> dict[str,
 
 
 def _instance(name: str, face: FileFace, *, source: str) -> Instance:
-    wanted = _plain(name)
+    wanted = bare_name(name)
     for instance in face.instances:
-        if _plain(instance.name) == wanted:
+        if bare_name(instance.name) == wanted:
             return instance
     known = ", ".join(instance.name for instance in face.instances)
     raise FontError(
@@ -136,7 +137,3 @@ def _number(tag: str, value: float) -> float:
     if not isinstance(value, Real) or isinstance(value, bool) or not math.isfinite(value):
         raise FontError(f"{tag} cannot be {value!r}", advice="give a number")
     return float(value)
-
-
-def _plain(name: str) -> str:
-    return "".join(char for char in name.casefold() if char.isalnum())

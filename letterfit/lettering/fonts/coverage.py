@@ -1,4 +1,4 @@
-"""Which characters a font can set: what it maps, less what it maps to blank glyphs.
+"""Which characters a font can set: what it maps but to blank glyphs, and what needs no glyph.
 
 Many free fonts map an accented letter to an empty glyph. Such a letter would vanish from the
 page without a word; it is taken for missing, so that another face sets it and the reader is told.
@@ -73,6 +73,37 @@ def is_visible(char: str) -> bool:
     """
     category = unicodedata.category(char)
     return (category[0] in "LNPS" or category == "Co") and char not in EMPTY_BY_NATURE
+
+
+def is_always_covered(char: str) -> bool:
+    r"""Whether a character needs no glyph of its own: HarfBuzz makes it out of another, or of none.
+
+    Spaces of all widths come from the space; the default ignorable characters (Unicode 17,
+    DerivedCoreProperties.txt) are invisible, all but a few fillers that HarfBuzz draws.
+
+    >>> is_always_covered("\u00ad"), is_always_covered("A")
+    (True, False)
+    """
+    code = ord(char)
+    return code > 0x7F and any(first <= code <= last for first, last in _ALWAYS_COVERED)
+
+
+_ALWAYS_COVERED = (
+    (0x00A0, 0x00A0),  # no-break space
+    (0x00AD, 0x00AD),  # soft hyphen
+    (0x034F, 0x034F),  # combining grapheme joiner
+    (0x061C, 0x061C),  # Arabic letter mark
+    (0x17B4, 0x17B5),  # Khmer inherent vowels
+    (0x180B, 0x180F),  # Mongolian variation selectors
+    (0x2000, 0x200F),  # spaces; zero-width space, joiners, direction marks
+    (0x202A, 0x202F),  # embeddings; narrow no-break space
+    (0x205F, 0x206F),  # mathematical space; word joiner and other format characters
+    (0xFE00, 0xFE0F),  # variation selectors
+    (0xFEFF, 0xFEFF),  # zero-width no-break space
+    (0xFFF0, 0xFFF8),  # unassigned, reserved for format characters
+    (0x1D173, 0x1D17A),  # musical format controls
+    (0xE0000, 0xE0FFF),  # tags and variation selectors
+)
 
 
 def _is_blank(font: hb.Font, glyph: int, *, close: bool) -> bool:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from letterfit.errors import FontError
+from letterfit.files import NoOrdinaryFileError, read_ordinary
 from letterfit.lettering.fonts.bundled import read_bundled
 from letterfit.lettering.fonts.tables import (
     ADVICE,
@@ -67,15 +68,22 @@ def read_font(path: Path) -> FontFile:
     """
     source = str(path)
     try:
-        if not path.is_file():
-            raise FontError("there is no such font file", advice=ADVICE, source=source)
-        _check_size(path.stat().st_size, source)
-        return font_file(path.read_bytes(), source=source)
+        content = read_ordinary(path, most_bytes=LARGEST_FONT + 1)
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or "the path is impossible"
-        raise FontError(
-            f"the font cannot be read ({reason})", advice=ADVICE, source=source
-        ) from None
+        raise FontError(_unreadable(error), advice=ADVICE, source=source) from None
+    return font_file(content, source=source)
+
+
+def _unreadable(error: OSError | ValueError) -> str:
+    """Why no font can be read there."""
+    if isinstance(error, NoOrdinaryFileError):
+        return "this is a pipe or a device, no font file"
+    if isinstance(error, FileNotFoundError):
+        return "there is no such font file"
+    if isinstance(error, IsADirectoryError):
+        return "this is a folder, no font file"
+    reason = getattr(error, "strerror", None) or "the path is impossible"
+    return f"the font cannot be read ({reason})"
 
 
 def _check_size(size: int, source: str) -> None:

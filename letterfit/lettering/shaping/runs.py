@@ -13,12 +13,12 @@ from itertools import groupby, pairwise
 from operator import attrgetter
 
 import uharfbuzz as hb
-from icu4py.breakers import CharacterBreaker
 
 from letterfit.lettering.bidi.levels import balloon_levels
-from letterfit.lettering.breaks.units import index_of_units
+from letterfit.lettering.breaks.icu import clusters
 from letterfit.lettering.fonts.bundled import Style
-from letterfit.lettering.fonts.face import Face, engine, is_always_covered
+from letterfit.lettering.fonts.coverage import is_always_covered
+from letterfit.lettering.fonts.face import Face, engine
 from letterfit.lettering.fonts.typeface import Typeface
 from letterfit.lettering.style.emphasis import Span
 from letterfit.lettering.vertical.stances import Stance
@@ -206,13 +206,6 @@ def _with_neighbours(text: str, faces: list[Face], wanted: Face) -> list[Face]:
 
 def _is_lettering(char: str) -> bool:
     return char.isalnum() or unicodedata.category(char)[0] in "MS"
-
-
-def clusters(text: str) -> Iterator[tuple[int, int]]:
-    """The extended grapheme clusters of a text (UAX #29), as (start, end)."""
-    units = index_of_units(text)
-    for start, end in CharacterBreaker(text, "en").segments():
-        yield (units[start], units[end]) if units else (start, end)
 
 
 def _cut(text: str, faces: Sequence[Face], levels: bytes, *, previous: str) -> list[Run]:

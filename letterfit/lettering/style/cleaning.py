@@ -18,10 +18,12 @@ MOST_MARKS = 30
 """How many combining marks one letter keeps: no language in use has more (UAX #15, section 13,
 stream-safe text format)."""
 
+CONTROL = re.compile("[\x00-\x08\x0e-\x1b\x1f\x7f-\x84\x86-\x9f]")
+"""Characters that print nothing and are left out."""
+
 _LINE_END = re.compile("\r\n|[\n\r\v\f\x1c-\x1e\x85\u2028\u2029]")
 _SPACE_RUN = re.compile(r"[ \t]{2,}|\t")
 _AROUND_END = re.compile(rf"[{SPACES}]*\n[{SPACES}]*")
-_CONTROL = re.compile("[\x00-\x08\x0e-\x1b\x1f\x7f-\x84\x86-\x9f]")
 _SURROGATE = re.compile("[\ud800-\udfff]")
 # Neither letters, digits, white space nor ASCII: what a pile of combining marks is found among.
 _PILE = re.compile(rf"[^\w\s!-~]{{{MOST_MARKS + 1},}}")
@@ -55,7 +57,7 @@ def clean(text: str, *, keep_lines: bool) -> str:
         text = unicodedata.normalize("NFC", _PILE.sub(_lowered, text))
     if not text.isprintable():
         text = _LINE_END.sub("\n", text)
-        text = _SURROGATE.sub("\ufffd", _CONTROL.sub("", text))
+        text = _SURROGATE.sub("\ufffd", CONTROL.sub("", text))
         text = _AROUND_END.sub("\n" if keep_lines else " ", text)
     if "  " in text or "\t" in text:
         text = _SPACE_RUN.sub(" ", text)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from unicodedata import bidirectional
 
-from letterfit.lettering.fonts.face import is_always_covered
+from letterfit.lettering.fonts.coverage import is_always_covered
 from letterfit.output.pdf.runs import Run, Spot
 
 SPACE_EM = 0.15

@@ -14,7 +14,6 @@ from letterfit.lettering.bidi.levels import (
     Levels,
     balloon_levels,
     embedding_levels,
-    level_runs,
     line_levels,
     visual_order,
 )
@@ -167,12 +166,6 @@ def test_a_balloon_reads_as_most_of_its_letters_do(text: str, base: int) -> None
 def test_a_balloon_s_levels_are_those_of_one_of_the_two_bases(text: str) -> None:
     """The choice of the base is all that differs from the standard's default."""
     assert balloon_levels(text) in [embedding_levels(text, base=base) for base in (0, 1)]
-
-
-def test_runs_of_one_level() -> None:
-    """Stretches cover the text without gaps; neighbours differ."""
-    assert level_runs(b"") == ()
-    assert level_runs(b"\0\0\1\2\2") == ((0, 2, 0), (2, 3, 1), (3, 5, 2))
 
 
 HOSTILE = {

@@ -12,9 +12,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from letterfit.lettering.breaks import icu
 from letterfit.lettering.breaks.breaks import line_breaks
 from letterfit.lettering.breaks.icu import unicode_breaks
-from letterfit.lettering.shaping.runs import clusters
 
 DATA = Path(__file__).parents[2] / "data" / "unicode"
 
@@ -64,7 +64,7 @@ def by_icu(text: str) -> list[int]:
 
 def cluster_ends(text: str) -> list[int]:
     """The cluster boundaries, the beginning of the text included."""
-    return [0, *(end for _, end in clusters(text))]
+    return [0, *icu.cluster_ends(text)]
 
 
 @pytest.fixture(scope="module")

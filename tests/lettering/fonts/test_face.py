@@ -10,11 +10,10 @@ from fontTools.pens.recordingPen import RecordingPen
 from fontTools.svgLib.path import parse_path
 from fontTools.ttLib import TTFont
 
+from letterfit.lettering.fonts.coverage import _ALWAYS_COVERED, is_always_covered
 from letterfit.lettering.fonts.face import (
-    _ALWAYS_COVERED,
     engine,
     glyph_path,
-    is_always_covered,
     units_per_em,
 )
 from letterfit.lettering.fonts.typeface import open_typeface

@@ -5,8 +5,9 @@ from fontTools import unicodedata as fontdata
 from hypothesis import given
 from hypothesis import strategies as st
 
+from letterfit.lettering.breaks.icu import clusters
 from letterfit.lettering.fonts.typeface import open_typeface
-from letterfit.lettering.shaping.runs import Itemised, clusters, itemise, script_of
+from letterfit.lettering.shaping.runs import Itemised, itemise, script_of
 from letterfit.lettering.style.emphasis import Span
 from tests.box_font import box_font
 
