@@ -16,7 +16,7 @@ def name_runs(tokens: Sequence[Token], *, names: Sequence[str] = ()) -> tuple[ra
         tokens: The text.
         names: The speakers of the script; their words count in any case.
 
-    from letterfit.cuts.tokens import tokens_of
+    >>> from letterfit.cuts.tokens import tokens_of
     >>> name_runs(tokens_of("Ask Mr. Smith at Lock Nine."))
     (range(1, 3), range(4, 6))
     """
