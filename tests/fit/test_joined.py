@@ -18,6 +18,7 @@ from letterfit.lettering.words import Words
 from letterfit.outline import Ellipse
 from letterfit.separation import gap
 from tests.fit.texts import ink_polygons, polygon, texts
+from tests.words import box_words
 
 RIGHT = 1e-3
 """mm: what a distance may be off."""
@@ -106,6 +107,47 @@ def test_no_word_is_lost_and_the_second_part_reads_second(upper: Words, lower: W
     assert " ".join(line.text for line in pair.upper.lines) == upper.text
     assert " ".join(line.text for line in pair.lower.lines) == lower.text
     assert begins - ends > 0
+
+
+@settings(max_examples=25)
+@given(texts(most=12, least=3), texts(most=12, least=3))
+def test_the_second_part_stands_as_far_aside_as_reads_second(upper: Words, lower: Words) -> None:
+    """Half of both half-widths; less, down to a tenth, while it would not begin a line lower."""
+    check_aside(fit_words_joined(upper, lower), leading=upper.leading_mm, air=1.2)
+
+
+@pytest.mark.parametrize(
+    ("kind", "aspect", "counts", "share"),
+    [
+        ("ellipse", (0.4, 0.5), (40, 40), 0.15),
+        ("ellipse", (2.0, 2.5), (40, 40), 0.25),
+        ("superellipse", (1.0, 1.2), (40, 40), 0.2),
+        ("superellipse", (3.0, 4.0), (4, 40), 0.1),
+        ("superellipse", (3.0, 4.0), (40, 4), 0.1),
+    ],
+)
+def test_long_parts_stand_more_below_each_other(
+    kind: str, aspect: tuple[float, float], counts: tuple[int, int], share: float
+) -> None:
+    """Long texts with little air: farther aside, the second would begin before the first ends."""
+    upper, lower = (box_words([5.0] * count) for count in counts)
+    pair = fit_words_joined(upper, lower, outline=kind, aspect=aspect, air_mm=0.4)
+    assert check_aside(pair, leading=upper.leading_mm, air=0.4) == pytest.approx(share)
+
+
+def check_aside(pair: JoinedBalloon, *, leading: float, air: float) -> float:
+    """Hold where the second part stands against the rule, and say how far aside."""
+    one, other = pair.upper.outline, pair.lower.outline
+    widths = one.half_width + other.half_width
+    share = abs(pair.outline.dx) / widths
+    first, last = pair.lower.lines[0].baseline_mm, pair.upper.lines[-1].baseline_mm
+    assert 0.1 - 1e-9 <= share <= 0.5 + 1e-9
+    if share > 0.1 + 1e-9:
+        assert pair.outline.dy + first - last >= leading - 1e-9
+    if share < 0.5 - 1e-9:
+        down = height_for(one, other, dx=(share + 0.05) * widths, deep=0.8 * air)
+        assert down + first - last < leading
+    return share
 
 
 @settings(max_examples=15)

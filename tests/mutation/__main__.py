@@ -40,8 +40,8 @@ TOP = Path(__file__).parents[2]
 NO_BYTECODE = "PYTHONDONTWRITEBYTECODE"
 OUTCOMES = {0: "survived", -SIGXCPU: "timeout"}
 KILLED = ("killed", "timeout")
-MOST_TEST_SECONDS, MOST_WAITED = 15.0, 600.0
-"""Processor time of the tests shown to a mutant, were it none; s until one that sleeps is ended."""
+MOST_WAITED = 600.0
+"""Seconds until a mutant that sleeps is ended."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,10 +91,11 @@ class Bench:
 
     Args:
         folder: Where it is, or is made.
+        most_seconds: Processor time of the tests shown to a mutant, if it were none.
     """
 
-    def __init__(self, folder: Path) -> None:
-        self.folder, self.tree = folder, folder / "tree"
+    def __init__(self, folder: Path, *, most_seconds: float) -> None:
+        self.folder, self.tree, self.most_seconds = folder, folder / "tree", most_seconds
         if not self.tree.exists():
             copytree(TOP, self.tree, ignore=ignore_patterns(".*", "__pycache__"))
         if not (folder / SECONDS).exists():
@@ -126,7 +127,7 @@ class Bench:
         """The tests to show to a mutant, in order."""
         lines = self.lines.contexts_by_lineno(str(self.tree / mutant.path))
         run = covering(lines, lines_of_statement(source, mutant.line))
-        return list(chosen(run, path=mutant.path, seconds=self.seconds, most=MOST_TEST_SECONDS))
+        return list(chosen(run, path=mutant.path, seconds=self.seconds, most=self.most_seconds))
 
     def is_real(self, mutant: Mutant) -> bool:
         """Whether a mutant is Python, and other Python than what is there."""
@@ -189,11 +190,15 @@ def main() -> None:
     parser.add_argument("folder", type=Path)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--each", type=int, default=100, help="mutants of a package")
+    parser.add_argument("--seconds", type=float, default=8.0, help="of tests for a mutant")
+    parser.add_argument("--again", action="store_true", help="try those again that survived")
     given = parser.parse_args()
     folder = given.folder.resolve()
-    bench, path = Bench(folder), folder / "results.jsonl"
+    bench, path = Bench(folder, most_seconds=given.seconds), folder / "results.jsonl"
     lot = drawn(all_mutants(bench.tree), seed=given.seed, each=given.each, is_real=bench.is_real)
     known, results = kept(path), dict[Mutant, Result]()
+    if given.again:
+        known = {mutant: result for mutant, result in known.items() if result.outcome in KILLED}
     for mutant in lot:
         results[mutant] = result = known.get(mutant) or bench.result(mutant)
         if mutant in known:

@@ -10,7 +10,7 @@ MOST_SECONDS = 60
 
 def pytest_configure() -> None:
     """The tests' own profile, without what only makes a failure easier to read."""
-    setrlimit(RLIMIT_CPU, (MOST_SECONDS, MOST_SECONDS))
+    setrlimit(RLIMIT_CPU, (MOST_SECONDS, MOST_SECONDS + 9))
     phases = (Phase.explicit, Phase.generate)
     settings.register_profile(
         "mutation", settings.get_profile("letterfit"), phases=phases, report_multiple_bugs=False

@@ -1,7 +1,7 @@
 """Which mutants there are, and a lot of them drawn by a seed.
 
 A mutant is named by one of cosmic-ray's operators, a file and an occurrence. Left out are those in
-annotations and decorators (types hold that classes are frozen and slotted), `zip(strict=...)`, a
+annotations, signatures and decorators (types hold that classes are frozen), `zip(strict=...)`, a
 mere guard, and operators of another kind (`+` to `>>`): a TypeError kills those, which would only
 make the score look better.
 """
@@ -113,6 +113,9 @@ def left_out(source: str) -> tuple[tuple[Place, Place], ...]:
 
 def is_left_out(source: str, place: Place) -> bool:
     """Whether a place in a file is not mutated."""
+    line, column = place
+    if source.splitlines()[line - 1][column:].startswith("*,"):  # by keyword from here on
+        return True
     return any(first <= place < last for first, last in left_out(source))
 
 

@@ -19,7 +19,7 @@ MANY = [
 ]
 SOURCE = '''
 @cache(size=3)
-def area(side: float | None = 2.0) -> int | None:
+def area(*, side: float | None = 2.0) -> int | None:
     """The area."""
     if (
         side < 3
@@ -59,7 +59,7 @@ def test_types_decorators_and_guards_are_left_out() -> None:
         line = next(k for k, each in enumerate(lines) if text in each)
         return is_left_out(SOURCE, (line + 1, lines[line].index(text)))
 
-    assert [at(text) for text in ("3)", "| None =", "| None:", "True")] == [True] * 4
+    assert [at(text) for text in ("3)", "*,", "| None =", "| None:", "True")] == [True] * 5
     assert [at(text) for text in ("2.0", "< 3", "and side", "+ 1")] == [False] * 4
 
 

@@ -41,6 +41,13 @@ def test_cells_cover_the_room_from_wall_to_wall() -> None:
     assert cells.left[1:].tolist() == pytest.approx(cells.right[:-1].tolist())
 
 
+def test_an_outline_as_high_as_the_room_has_cells() -> None:
+    """One of the very height between the margins stands in the panel; a higher one does not."""
+    heights = (57 / 2, 57 / 2 + 0.001)
+    menu = [CaptionBox(half_width=10, half_height=height) for height in heights]
+    assert cut(PANEL, menu, 0, terms=terms(), count=4).outline.tolist() == [0] * 4
+
+
 def test_halves_are_their_cell() -> None:
     """Both halves together reach as far as the cell did, and are of its outline."""
     cells = cut(PANEL, [BOX, CaptionBox(half_width=8, half_height=5)], 0, terms=terms(), count=3)

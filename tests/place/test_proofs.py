@@ -58,6 +58,21 @@ def test_two_balloons_that_do_not_go_together_are_named() -> None:
     assert layout.reason == "pair: balloons 1 and 2 together do not go into 37.0 x 27.0 mm"
 
 
+@pytest.mark.parametrize(("height", "verdict"), [(36.1, "impossible"), (36.2, "placed")])
+def test_round_balloons_too_near_in_the_corners_do_not_go_together(
+    height: float, verdict: str
+) -> None:
+    """Two discs of 20 mm, 17 mm apart across: in order, but nearer than the gap of 1.5 mm.
+
+    Centres are 21.5 mm apart at least, so 13.16 mm down, in 33.16 mm between margins of 1.5 mm.
+    """
+    disc = (Ellipse(half_width=10, half_height=10),)
+    layout = place_outlines(Rect(0, 0, 40, height), [disc, disc])
+    assert layout.verdict == verdict
+    if verdict == "impossible":
+        assert layout.reason.split(":")[0] == "pair"
+
+
 def _brute_force(
     panel: Rect, menus: Sequence[Sequence[Outline]], *, step: float, ordered: bool
 ) -> bool:
