@@ -87,6 +87,7 @@ def width_em(text: str) -> float:
 def box_font(
     *,
     characters: str = CHARACTERS,
+    blanks: str = "",
     kerning: tuple[tuple[str, str, int], ...] = (),
     contextual: bool = False,
     family: str = "Box",
@@ -96,15 +97,16 @@ def box_font(
 
     Args:
         characters: What it covers.
+        blanks: Characters besides that have an advance but no ink, though they are no spaces.
         kerning: Pairs of characters and what is added between them, in units (GPOS).
         contextual: Whether a letter after a space is `WIDE` units wider (GSUB `calt`).
         family: Its family name.
         style: "Regular", "Bold", "Italic" or "Bold Italic"; stated in name, OS/2 and head.
     """
-    names = {char: f"u{ord(char):04X}" if char != " " else "space" for char in characters}
+    names = {char: f"u{ord(char):04X}" if char != " " else "space" for char in characters + blanks}
     plain = [names[char] for char in characters if ink(char)]
-    metrics = {names[char]: advance(char) for char in characters}
-    boxes = {names[char]: ink(char) for char in characters}
+    metrics = {name: advance(char) for char, name in names.items()}
+    boxes = {name: None if char in blanks else ink(char) for char, name in names.items()}
     if contextual:
         metrics |= {f"{name}.wide": metrics[name] + WIDE for name in plain}
         boxes |= {f"{name}.wide": boxes[name] for name in plain}

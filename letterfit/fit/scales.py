@@ -47,7 +47,7 @@ def exact_scales(
     found = np.empty(len(stacks))
     sliced = []
     for place, ((text, stack), shape) in enumerate(zip(stacks, shapes, strict=True)):
-        if texts.words[text].reshaped:
+        if texts.words[text].reshaped or not len(texts.inks[text].boxes):
             points = texts.inks[text].points(stack)
             found[place] = least_scale(points, shape, air=texts.air).scale
         else:

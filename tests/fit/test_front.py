@@ -9,11 +9,15 @@ from hypothesis import strategies as st
 
 from letterfit.errors import OutlineError
 from letterfit.families import FAMILIES, is_plain
-from letterfit.fit.dressing import fit_words, set_shape, words_front, words_shapes
+from letterfit.fit.dressing import fit_words, set_shape, texts_shapes, words_front, words_shapes
 from letterfit.fit.front import MOST_SHAPES
 from letterfit.fit.judge import looks_cost
 from letterfit.fit.looks import LONE_SLACK, LOST
+from letterfit.lettering.fonts.typeface import open_typeface
+from letterfit.lettering.measuring import measure
+from letterfit.lettering.settings import Lettering
 from letterfit.lettering.words import Words
+from tests.box_font import box_font
 from tests.fit.texts import (
     airs,
     all_stacks,
@@ -140,3 +144,13 @@ def test_a_short_word_is_kept_from_standing_alone_in_a_narrow_shape() -> None:
     aspect = np.array([narrow.outline.aspect])
     alone = sampled_area(np.abs(corners(words, (0, 1, 2))), "ellipse", air=0.0, aspects=aspect)
     assert 1.06 < narrow.area_mm2 / alone < 1 + 0.06 * LONE_SLACK
+
+
+def test_a_text_without_ink_has_shapes_too() -> None:
+    """A blank that is no space, alone and beside another text, which is set as it is alone."""
+    lettering = Lettering(typeface=open_typeface(box_font(blanks="\u2800")))
+    blank, told = (measure(text, lettering) for text in ("\u2800", "The tide turned early."))
+    ((alone,), usual) = (texts_shapes([words])[0] for words in (blank, told))
+    assert 2 * alone.outline.half_height <= 2 * told.leading_mm
+    assert texts_shapes([blank, told]) == ((alone,), usual)
+    assert texts_shapes([told, blank]) == (usual, (alone,))

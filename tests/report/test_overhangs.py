@@ -24,6 +24,7 @@ SETTING = Setting(
     outlines=Outlines(whisper=None),
     aside_pt=0.0,
 )
+BLANK = "\u2800"
 LONG = "The tide board says two hours. I say four, and I have kept this gate for thirty years."
 
 
@@ -88,3 +89,15 @@ def test_columns_keep_the_air_from_the_border() -> None:
         fitted = one.fitted(shape, setting)
         tops = [line.baseline_mm for line in fitted.lines]
         assert own < shape.outline.half_height + min(tops) + 1.0
+
+
+def test_a_text_without_ink_stays_inside() -> None:
+    """A glyph that is blank though it is no space (a Braille cell without dots) has no top."""
+    typeface = open_typeface(box_font(blanks=BLANK))
+    lettering = Lettering(typeface=typeface, size_pt=10.0, air_mm=1.0)
+    setting = replace(SETTING, lettering=lettering)
+    said = Dialogue(kind="dialogue", text=BLANK, line=1, speaker="WENNA")
+    one = menu_of(said, Rect(0, 0, 150, 90), id="1.1.1", setting=setting)
+    assert one.front
+    assert not len(one.words.ink_boxes()[0])
+    assert set(overhangs(one, setting)) == {0.0}
