@@ -5,8 +5,9 @@ from typing import Literal
 
 import numpy as np
 
+from letterfit.existing.rings import largest
 from letterfit.findings import Finding
-from letterfit.geometry import Point, Rect
+from letterfit.geometry import Rect
 from letterfit.outline import Floats
 
 Rule = Literal["name", "geometry"]
@@ -41,17 +42,7 @@ class Region:
     @property
     def outer(self) -> Floats:
         """Its largest ring."""
-        return max(self.rings, key=lambda ring: abs(signed_area(ring)))
-
-
-def signed_area(ring: Floats) -> float:
-    """The area in mm2 of a simple polygon, over 0 where its corners run clockwise on the page.
-
-    >>> signed_area(np.array([[0.0, 0.0], [4.0, 0.0], [4.0, 2.0]]))
-    4.0
-    """
-    x, y = (ring - ring[0]).T
-    return float((x * np.roll(y, -1) - y * np.roll(x, -1)).sum() / 2)
+        return largest(self.rings)
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -226,8 +217,3 @@ class DrawnPage:
     panels: tuple[DrawnPanel, ...]
     typeface: str | None = None
     findings: tuple[Finding, ...] = ()
-
-
-def polygon(ring: Floats) -> tuple[Point, ...]:
-    """A ring's corners as points."""
-    return tuple(Point(x, y) for x, y in ring.tolist())

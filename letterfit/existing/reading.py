@@ -10,13 +10,12 @@ import numpy as np
 from letterfit.errors import DrawingError
 from letterfit.existing.markup import MOST_BYTES, Node, parse_markup
 from letterfit.existing.model import DrawnPage, DrawnPanel, Region
-from letterfit.existing.remarks import home_of, left_out, of_balloons, of_panels, of_typeface
+from letterfit.existing.remarks import left_out, of_balloons, of_panels, of_typeface
 from letterfit.existing.sheet import DrawnSheet, drawn_sheet
 from letterfit.existing.styles import Style, parse_sheet, style_of
 from letterfit.existing.telling import Told, tell_balloons
 from letterfit.existing.telling_lettering import balloons_among, live_lettering, outlined_lettering
-from letterfit.existing.telling_panels import Told as ToldPanel
-from letterfit.existing.telling_panels import tell_panels
+from letterfit.existing.telling_panels import ToldPanel, home_of, tell_panels
 from letterfit.existing.walk import Place, Shape, Text, Walk, style_sheets
 from letterfit.files import read_ordinary
 from letterfit.findings import Finding

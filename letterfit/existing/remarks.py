@@ -3,37 +3,19 @@
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import islice
 
-import numpy as np
-
 from letterfit.existing.model import DrawnLettering, Region
-from letterfit.existing.rings import is_inside
 from letterfit.existing.telling import Told
-from letterfit.existing.telling_panels import Told as ToldPanel
+from letterfit.existing.telling_panels import ToldPanel, home_of
 from letterfit.existing.walk import LEFT_OUT
 from letterfit.findings import Finding
 from letterfit.geometry import Rect
 from letterfit.lettering.settings import Lettering
-from letterfit.outline import Floats
 
 MOST_OVERLAPS = 20
 """Panels that overlap are named so often."""
 
 OVERLAP_MM = 1.0
 """Panels that overlap by more both ways do so on purpose, or by mistake."""
-
-
-def home_of(box: Rect, outlines: Sequence[Floats]) -> int | None:
-    """The panel that a box's middle lies in, the last drawn of several; else the one it meets most.
-
-    None where it meets none.
-    """
-    middle = np.array([[box.centre.x, box.centre.y]])
-    inside = [k for k, outline in enumerate(outlines) if is_inside(middle, [outline])[0]]
-    if inside:
-        return inside[-1]
-    shared = [(box.common(Region((outline,)).box), k) for k, outline in enumerate(outlines)]
-    areas = [(part.area_mm2, -k) for part, k in shared if part is not None]
-    return -max(areas)[1] if areas else None
 
 
 def left_out(counts: Mapping[str, int], lines: Mapping[str, int]) -> Iterator[Finding]:

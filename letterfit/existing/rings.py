@@ -1,17 +1,31 @@
-"""Polygons by their corners: what lies inside, how far off points are, the hull."""
+"""Polygons by their corners: area, what lies inside, how far off points are, the hull."""
 
 from collections.abc import Sequence
 
 import numpy as np
 import numpy.typing as npt
 
-from letterfit.existing.model import signed_area
 from letterfit.outline import Floats
 
 Flags = npt.NDArray[np.bool_]
 
 BLOCK = 1_000_000
 """Pairs of a point and a side that are looked at together."""
+
+
+def signed_area(ring: Floats) -> float:
+    """The area in mm2 of a simple polygon, over 0 where its corners run clockwise on the page.
+
+    >>> signed_area(np.array([[0.0, 0.0], [4.0, 0.0], [4.0, 2.0]]))
+    4.0
+    """
+    x, y = (ring - ring[0]).T
+    return float((x * np.roll(y, -1) - y * np.roll(x, -1)).sum() / 2)
+
+
+def largest(rings: Sequence[Floats]) -> Floats:
+    """The polygon of the largest area; of several the first."""
+    return max(rings, key=lambda ring: abs(signed_area(ring)))
 
 
 def is_inside(points: Floats, rings: Sequence[Floats], *, even_odd: bool = False) -> Flags:
@@ -47,6 +61,12 @@ def _turns(points: Floats, ring: Floats) -> npt.NDArray[np.int64]:
     )
     result: npt.NDArray[np.int64] = (up & (side > 0)).sum(axis=1) - (down & (side < 0)).sum(axis=1)
     return result
+
+
+def crosses(one: Floats, other: Sequence[Floats]) -> bool:
+    """Whether some corners of a polygon lie inside others, and some outside."""
+    inside = is_inside(one, other)
+    return bool(inside.any() and not inside.all())
 
 
 def distances(points: Floats, ring: Floats) -> Floats:

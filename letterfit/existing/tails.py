@@ -15,8 +15,7 @@ from itertools import product
 
 import numpy as np
 
-from letterfit.existing.model import signed_area
-from letterfit.existing.rings import hull, is_inside
+from letterfit.existing.rings import hull, is_inside, signed_area
 from letterfit.outline import Floats
 
 MOST_TAILS = 4

@@ -21,9 +21,8 @@ from letterfit.existing.model import (
     Part,
     Region,
     Rule,
-    signed_area,
 )
-from letterfit.existing.rings import is_inside
+from letterfit.existing.rings import crosses, is_inside, signed_area
 from letterfit.existing.tails import without_tails
 from letterfit.existing.telling_lettering import pieces_of
 from letterfit.existing.walk import Shape
@@ -219,8 +218,7 @@ def _is_tail(body: _Body, full: Sequence[_Body], larger: Sequence[_Body]) -> boo
     for other in full or larger:
         if other is body or other.area <= body.area or body.box.common(other.box) is None:
             continue
-        inside = is_inside(body.region.outer, other.region.rings)
-        if inside.any() and not inside.all():
+        if crosses(body.region.outer, other.region.rings):
             return True
     return False
 

@@ -9,9 +9,9 @@ from dataclasses import replace
 
 import numpy as np
 
-from letterfit.existing.model import DrawnLettering, DrawnLine, signed_area
-from letterfit.existing.rings import is_inside
-from letterfit.existing.texts import measured_line
+from letterfit.existing.model import DrawnLettering, DrawnLine
+from letterfit.existing.rings import crosses, is_inside, largest, signed_area
+from letterfit.existing.text_ink import measured_line
 from letterfit.existing.walk import Shape, Text
 from letterfit.findings import Finding
 from letterfit.lettering.measuring import measure
@@ -106,7 +106,7 @@ def balloons_among(shapes: Sequence[Shape], live: Sequence[DrawnLettering]) -> l
     boxes = [block.box for block in live]
     middles = np.array([[box.centre.x, box.centre.y] for box in boxes])
     areas = np.array([box.area_mm2 for box in boxes])
-    outer = [max(shape.rings, key=lambda ring: abs(signed_area(ring))) for shape in shapes]
+    outer = [largest(shape.rings) for shape in shapes]
     sizes = [abs(signed_area(ring)) for ring in outer]
     holds = [
         not shape.own and bool((is_inside(middles, [ring]) & (size >= areas)).any())
@@ -117,16 +117,10 @@ def balloons_among(shapes: Sequence[Shape], live: Sequence[DrawnLettering]) -> l
     for number, shape in enumerate(shapes):
         hosts = [k for k in round_text if shapes[k].namer == shape.namer and k != number]
         across = not shape.own and any(
-            sizes[number] < sizes[k] and _crosses(outer[number], outer[k]) for k in hosts
+            sizes[number] < sizes[k] and crosses(outer[number], [outer[k]]) for k in hosts
         )
         found.append(replace(shape, kind="balloon") if holds[number] or across else shape)
     return found
-
-
-def _crosses(one: Floats, other: Floats) -> bool:
-    """Whether some corners of a ring lie inside another, and some outside."""
-    inside = is_inside(one, [other])
-    return bool(inside.any() and not inside.all())
 
 
 def pieces_of(block: DrawnLettering) -> Blocks:

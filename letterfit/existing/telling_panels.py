@@ -12,8 +12,8 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 
 from letterfit.errors import DrawingError
-from letterfit.existing.model import Region, Rule, signed_area
-from letterfit.existing.rings import clipped
+from letterfit.existing.model import Region, Rule
+from letterfit.existing.rings import clipped, is_inside, largest, signed_area
 from letterfit.existing.walk import Shape
 from letterfit.geometry import Rect
 from letterfit.outline import Floats
@@ -37,11 +37,11 @@ SLACK_MM = 0.5
 MOST_PANELS = 100
 """Shapes of a panel's size on one page."""
 
-Told = tuple[Shape, Floats, Rule]
+ToldPanel = tuple[Shape, Floats, Rule]
 """A panel: its shape, its outline inside the page, what told it."""
 
 
-def tell_panels(shapes: Sequence[Shape], page: Rect, *, source: str = "") -> list[Told]:
+def tell_panels(shapes: Sequence[Shape], page: Rect, *, source: str = "") -> list[ToldPanel]:
     """The panels among the shapes of a page, in the order of the file.
 
     Args:
@@ -77,8 +77,7 @@ def tell_panels(shapes: Sequence[Shape], page: Rect, *, source: str = "") -> lis
 
 def _on_page(shape: Shape, page: Rect) -> Floats | None:
     """The shape's largest ring inside the page, clockwise."""
-    ring = max(shape.rings, key=lambda one: abs(signed_area(one)))
-    ring = clipped(ring, (page.x, page.y, page.right, page.bottom))
+    ring = clipped(largest(shape.rings), (page.x, page.y, page.right, page.bottom))
     if len(ring) < 3:
         return None
     ring = ring if signed_area(ring) > 0 else ring[::-1]
@@ -132,3 +131,17 @@ def _outermost(
         if not inside:
             kept.append((shape, outline))
     return kept
+
+
+def home_of(box: Rect, outlines: Sequence[Floats]) -> int | None:
+    """The panel that a box's middle lies in, the last drawn of several; else the one it meets most.
+
+    None where it meets none.
+    """
+    middle = np.array([[box.centre.x, box.centre.y]])
+    inside = [k for k, outline in enumerate(outlines) if is_inside(middle, [outline])[0]]
+    if inside:
+        return inside[-1]
+    shared = [(box.common(Region((outline,)).box), k) for k, outline in enumerate(outlines)]
+    areas = [(part.area_mm2, -k) for part, k in shared if part is not None]
+    return -max(areas)[1] if areas else None

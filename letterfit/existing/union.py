@@ -12,8 +12,8 @@ import numpy as np
 import numpy.typing as npt
 
 from letterfit.errors import DrawingError
-from letterfit.existing.model import Region, signed_area
-from letterfit.existing.rings import is_convex
+from letterfit.existing.model import Region
+from letterfit.existing.rings import is_convex, signed_area
 from letterfit.geometry import Rect
 from letterfit.outline import Floats
 

@@ -12,11 +12,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from letterfit.errors import DrawingError
-from letterfit.existing.curves import shape_pen
 from letterfit.existing.lengths import length
 from letterfit.existing.markup import Node
-from letterfit.existing.model import signed_area
 from letterfit.existing.naming import Kind, kind_of, name_of
+from letterfit.existing.rings import signed_area
+from letterfit.existing.shapes import shape_pen
 from letterfit.existing.styles import Sheet, Style, style_of
 from letterfit.existing.texts import Chunk, chunks, texts_in
 from letterfit.existing.transforms import Transform, parse_transform

@@ -17,9 +17,8 @@ from letterfit.existing.model import (
     DrawnPage,
     DrawnPanel,
     Region,
-    signed_area,
 )
-from letterfit.existing.rings import distances, is_convex, is_inside
+from letterfit.existing.rings import distances, is_convex, is_inside, signed_area
 from letterfit.existing.union import covered_area
 from letterfit.findings import Finding
 from letterfit.geometry import Rect

@@ -8,8 +8,9 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from letterfit.existing.curves import FLATNESS_MM, Pen, flattened, path_pen, shape_pen
-from letterfit.existing.model import signed_area
+from letterfit.existing.curves import FLATNESS_MM, Pen, flattened
+from letterfit.existing.rings import signed_area
+from letterfit.existing.shapes import path_pen, shape_pen
 from letterfit.existing.viewports import Frame
 from letterfit.outline import Floats
 

@@ -9,8 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from letterfit.errors import DrawingError
-from letterfit.existing.model import Region, signed_area
-from letterfit.existing.rings import clipped, distances, hull, is_convex, is_inside
+from letterfit.existing.model import Region
+from letterfit.existing.rings import clipped, distances, hull, is_convex, is_inside, signed_area
 from letterfit.existing.union import MOST_SIDES, covered_area
 from letterfit.outline import Floats
 

@@ -9,7 +9,7 @@ import pytest
 import shapely
 
 import letterfit as lf
-from letterfit.existing.model import signed_area
+from letterfit.existing.rings import signed_area
 from letterfit.report.measures import PanelMeasures
 from tests.output.svg import raster
 from tests.plays import play_names, play_script

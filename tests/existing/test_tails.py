@@ -6,8 +6,8 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from letterfit.existing.curves import path_pen
 from letterfit.existing.rings import is_inside
+from letterfit.existing.shapes import path_pen
 from letterfit.existing.tails import without_tails
 from letterfit.families import FAMILIES
 from letterfit.geometry import Point
