@@ -75,6 +75,14 @@ class Outline(Shown, ABC):
         return core
 
     @property
+    def unit(self) -> "Outline | None":
+        """What this is when stretched along both axes, half sides of 1 mm; None if no stretch is.
+
+        Round corners do not stay round when stretched by unlike factors.
+        """
+        return None
+
+    @property
     @abstractmethod
     def area_mm2(self) -> float:
         """The area enclosed, in mm2, exact to rounding."""
@@ -149,6 +157,11 @@ class Superellipse(Outline):
             )
 
     @property
+    def unit(self) -> Outline:
+        """The one of half sides of 1 mm."""
+        return Superellipse(half_width=1.0, half_height=1.0, exponent=self.exponent)
+
+    @property
     def area_mm2(self) -> float:
         """4 a b G(1 + 1/n)^2 / G(1 + 2/n), G the gamma function (Dirichlet's integral)."""
         n = self.exponent
@@ -210,6 +223,11 @@ class Ellipse(Outline):
     kind: ClassVar[str] = "ellipse"
     half_width: float
     half_height: float
+
+    @property
+    def unit(self) -> Outline:
+        """The one of half sides of 1 mm."""
+        return Ellipse(half_width=1.0, half_height=1.0)
 
     @property
     def area_mm2(self) -> float:
@@ -335,6 +353,11 @@ class CaptionBox(Outline):
     kind: ClassVar[str] = "caption"
     half_width: float
     half_height: float
+
+    @property
+    def unit(self) -> Outline:
+        """The one of half sides of 1 mm."""
+        return CaptionBox(half_width=1.0, half_height=1.0)
 
     @property
     def area_mm2(self) -> float:

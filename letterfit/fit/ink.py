@@ -5,6 +5,7 @@ from both axes is; and a corner that another one exceeds both ways never touches
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
@@ -17,6 +18,9 @@ from letterfit.separation import foremost
 
 MOST_FLUSH = 300
 """Pieces. Longer texts are no balloons any more, and are not searched for blocks."""
+
+TEXTS = 256
+"""Texts whose ink is kept: those of the pages that are lettered together."""
 
 Stack = tuple[int, ...]
 """The first piece of every line from the top, and one past the last piece at the end."""
@@ -40,13 +44,10 @@ class Ink:
     ends: Floats
     way: int
 
-    @classmethod
-    def of(cls, words: Words) -> "Ink":
-        """The ink of a text with at least one piece."""
-        boxes, begin = words.ink_boxes()
-        shifts = -words.ends if words.rtl else words.starts
-        boxes[:, ::2] += np.repeat(shifts, np.diff(begin))[:, None]
-        return cls(words, boxes, begin, words.ends, -1 if words.rtl else 1)
+    @staticmethod
+    def of(words: Words) -> "Ink":
+        """The ink of a text with at least one piece, looked up once while the text is in hand."""
+        return _ink(words)
 
     def points(self, stack: Stack) -> Floats:
         """Corners of a stack's ink about the outline's centre, folded into the first quadrant.
@@ -98,6 +99,14 @@ class Ink:
                 shift = np.array([left, baseline] * 2)
                 parts.append(line.ink.reshape(-1, 4) + shift)
         return np.concatenate(parts)
+
+
+@lru_cache(maxsize=TEXTS)
+def _ink(words: Words) -> Ink:
+    boxes, begin = words.ink_boxes()
+    shifts = -words.ends if words.rtl else words.starts
+    boxes[:, ::2] += np.repeat(shifts, np.diff(begin))[:, None]
+    return Ink(words, boxes, begin, words.ends, -1 if words.rtl else 1)
 
 
 def stack_points(words: Words, stack: Stack) -> Floats:

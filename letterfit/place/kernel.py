@@ -14,7 +14,7 @@ phi-functions (Chernov, Stoyan and Romanova, Phi-functions for 2D objects, 2012)
 
 import math
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -53,13 +53,11 @@ class Profile:
 
     Args:
         support: Shape (t,), mm, at ANGLES.
-        perimeter: Length of a polygon inscribed in the outline, mm: never more than its own.
         chord: Shape (STEPS + 1,), mm: half the chord at 0 .. half_height from the middle.
         rise: Shape (STEPS + 1,), mm: half the upright chord at 0 .. half_width from the middle.
     """
 
     support: Floats
-    perimeter: float
     chord: Floats
     rise: Floats
 
@@ -67,15 +65,36 @@ class Profile:
 @lru_cache(maxsize=8192)
 def profile(outline: Outline) -> Profile:
     """The samples of an outline, made once for each outline value."""
+    unit = outline.unit
+    if unit is None:
+        chord, rise = _chords(outline)
+    else:  # stretching an outline stretches its chords
+        chord, rise = _unit_chords(unit)
+        chord, rise = outline.half_width * chord, outline.half_height * rise
+    return Profile(outline.support(ANGLES), chord, rise)
+
+
+def _chords(outline: Outline) -> tuple[Floats, Floats]:
+    """Half the chords across and upright, those of a polygon inscribed in the outline."""
     points = outline.boundary(_CHORD_NORMALS)
     heights = np.linspace(0, outline.half_height, STEPS + 1)
-    chord = np.interp(heights, points[:, 1], points[:, 0])
     widths = np.linspace(0, outline.half_width, STEPS + 1)
-    rise = np.interp(widths, points[::-1, 0], points[::-1, 1])
+    return (
+        np.interp(heights, points[:, 1], points[:, 0]),
+        np.interp(widths, points[::-1, 0], points[::-1, 1]),
+    )
+
+
+_unit_chords = cache(_chords)
+
+
+@lru_cache(maxsize=8192)
+def perimeter(outline: Outline) -> float:
+    """The length of a polygon inscribed in the outline, mm: never more than its own."""
+    points = outline.boundary(_CHORD_NORMALS)
     ends = [[outline.half_width, 0.0]], [[0.0, outline.half_height]]
     quarter = np.diff(np.concatenate([ends[0], points, ends[1]]), axis=0)
-    perimeter = 4 * float(np.hypot(quarter[:, 0], quarter[:, 1]).sum())
-    return Profile(outline.support(ANGLES), perimeter, chord, rise)
+    return 4 * float(np.hypot(quarter[:, 0], quarter[:, 1]).sum())
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -17,7 +17,7 @@ from dataclasses import dataclass
 
 from letterfit.geometry import Rect
 from letterfit.outline import Outline
-from letterfit.place.kernel import COS, SIN, profile
+from letterfit.place.kernel import COS, SIN, perimeter, profile
 from letterfit.place.model import Proof
 from letterfit.place.settle import RIGHT
 from letterfit.place.terms import Terms
@@ -161,6 +161,8 @@ def _area(case: _Case) -> Proved | None:
     more = max((_more(over, terms) for own in case.overs for over in own), default=0.0)
     width, height = case.width, case.height + more
     holds = width * height + 2 * (width + height) * r + math.pi * r * r
+    if math.fsum(min(_at_most(o, r) for o in menu) for menu in case.inside) <= holds:
+        return None
     needs = math.fsum(min(grown(o, r) for o in menu) for menu in case.inside)
     needs -= _overlaps(case.inside, case, depth=terms.overlap + terms.gap)
     if needs <= holds * (1 + SLACK):
@@ -173,7 +175,13 @@ def _area(case: _Case) -> Proved | None:
 
 def grown(outline: Outline, r: float) -> float:
     """The area of an outline grown by r, from below."""
-    return outline.area_mm2 + profile(outline).perimeter * r + math.pi * r * r
+    return outline.area_mm2 + perimeter(outline) * r + math.pi * r * r
+
+
+def _at_most(outline: Outline, r: float) -> float:
+    """The same from above: of two convex curves the inner one, here of the box, is the shorter."""
+    round_it = 4 * (outline.half_width + outline.half_height)
+    return outline.area_mm2 + round_it * r + math.pi * r * r
 
 
 def _pair(case: _Case) -> Proved | None:
@@ -205,7 +213,8 @@ def _fits_together(case: _Case, i: int, j: int) -> bool:
             dy = max(case.height + more - one.half_height - two.half_height, 0.0)
             if terms.ordered and not _in_order(one, two, dx=dx, dy=dy, hangs=over > 0):
                 continue
-            if _sampled_gap(one, two, dx=dx, dy=dy) >= terms.gap:
+            boxes = _boxes_gap(one, two, dx=dx, dy=dy)
+            if boxes >= terms.gap or _sampled_gap(one, two, dx=dx, dy=dy) >= terms.gap:
                 return True
             tight.append((one, two, dx, dy))
     return any(true_gap(one, two, dx=dx, dy=dy) >= terms.gap - SLACK for one, two, dx, dy in tight)
@@ -219,6 +228,11 @@ def _in_order(one: Outline, two: Outline, *, dx: float, dy: float, hangs: bool) 
     below = dy >= one.half_height + two.half_height - SLACK
     right = dx >= RIGHT * (one.half_width + two.half_width) - SLACK
     return below or (right and (hangs or dy >= two.half_height - one.half_height - SLACK))
+
+
+def _boxes_gap(one: Outline, two: Outline, *, dx: float, dy: float) -> float:
+    """The gap from below by the boxes alone."""
+    return max(dx - one.half_width - two.half_width, dy - one.half_height - two.half_height)
 
 
 def _sampled_gap(one: Outline, two: Outline, *, dx: float, dy: float) -> float:

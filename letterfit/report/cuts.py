@@ -33,7 +33,7 @@ def panel_cuts(report: PanelReport, case: Case) -> tuple[Proposal, ...]:
         First the cuts that mend the panel as a whole, to be made together; then, for each balloon
         over its limit, one or two choices. Nothing where nothing is wrong.
     """
-    if not case.setting.cuts or not can_be_cut(case):
+    if not can_be_cut(case):
         return ()
     return (*_whole_panel(report, case), *_balloons(case))
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
 
+from letterfit.cuts.model import Proposal
 from letterfit.findings import Finding
 from letterfit.paper.model import PagePlan
 from letterfit.place.model import Reading
@@ -12,7 +13,6 @@ from letterfit.report.codes import found
 from letterfit.report.limits import Limits
 from letterfit.report.model import FigureRemedy, PageReport, PanelReport
 from letterfit.report.pace_findings import pace_findings
-from letterfit.report.page_cuts import page_cuts
 from letterfit.report.panel import PanelJob, panel_cases, report_panels
 from letterfit.report.panel_findings import one_of
 from letterfit.report.setting import Setting
@@ -120,14 +120,19 @@ def _reported(job: PageJob, done: Sequence[Done], setting: Setting) -> PageRepor
             *page_findings(job, panels, limits=setting.limits, reading=setting.reading),
             *plan.findings,
         ),
-        cuts=page_cuts(
-            panels,
-            lambda: panel_cases(panel_jobs(job), setting),
-            label=job.label,
-            line=page.line,
-            most=setting.limits.words_per_page * plan.paper.pages,
-            setting=setting,
-        ),
+        cuts=_cuts(job, panels, setting) if setting.cuts else (),
+    )
+
+
+def _cuts(job: PageJob, panels: tuple[PanelReport, ...], setting: Setting) -> tuple[Proposal, ...]:
+    from letterfit.report.page_cuts import page_cuts  # noqa: PLC0415 - a tenth of all imports
+
+    return page_cuts(
+        panels,
+        lambda: panel_cases(panel_jobs(job), setting),
+        label=job.label,
+        line=job.page.line,
+        most=setting.limits.words_per_page * job.plan.paper.pages,
     )
 
 

@@ -17,7 +17,6 @@ from letterfit.report.cuts import can_be_cut, sources_of
 from letterfit.report.cutting import Source, cut_away, cuts_by_measure, cuts_of
 from letterfit.report.least_panel import left_as_typed
 from letterfit.report.model import PanelReport
-from letterfit.report.setting import Setting
 from letterfit.report.shortened import Shortened, Texts
 
 MOST_PAGE_WORDS = 2_000
@@ -27,14 +26,13 @@ PAGE = 300.0
 """How pressing a page is; words over the limit are added."""
 
 
-def page_cuts(  # noqa: PLR0913 - keyword-only
+def page_cuts(
     panels: Sequence[PanelReport],
     cases: Callable[[], Sequence[Case]],
     *,
     label: str,
     line: int,
     most: int,
-    setting: Setting,
 ) -> tuple[Proposal, ...]:
     """What to take out of a page that is over its limit of words, its panels mended with it.
 
@@ -44,11 +42,10 @@ def page_cuts(  # noqa: PLR0913 - keyword-only
         label: The page's label.
         line: Its line in the script.
         most: The limit.
-        setting: How the script is lettered.
     """
     words = sum(report.words for report in panels)
     over = words - most
-    if not setting.cuts or over <= 0 or words > MOST_PAGE_WORDS:
+    if over <= 0 or words > MOST_PAGE_WORDS:
         return ()
     page = _Page.of(panels, cases(), over)
     cuts = page.edited()

@@ -11,7 +11,6 @@ from letterfit.place.model import PanelLayout, PlacedOutline
 from letterfit.place.order import reads_in_order
 from letterfit.report.case import Case
 from letterfit.report.codes import gravest_first
-from letterfit.report.cuts import panel_cuts
 from letterfit.report.effects import report_effect
 from letterfit.report.menus import PLACED_KINDS, Menu, Spot, elements, menus_of
 from letterfit.report.model import BalloonReport, EffectReport, PanelOverflow, PanelReport
@@ -160,11 +159,18 @@ def _reported(
         effects_share=sum(effect.area_mm2 for effect in effects) / job.open_area_mm2,
         overflow=overflow,
     )
-    report = replace(report, cuts=panel_cuts(report, case))
+    if setting.cuts:
+        report = _with_cuts(report, case)
     found = panel_findings(report, placing.layout, menus=menus, setting=setting)
     faults = placing.faults() if setting.check else ()
     placed_here = tuple(replace(fault, where=job.id, line=job.panel.line) for fault in faults)
     return report, gravest_first((*found, *of_effects, *placed_here))
+
+
+def _with_cuts(report: PanelReport, case: Case) -> PanelReport:
+    from letterfit.report.cuts import panel_cuts  # noqa: PLC0415 - a tenth of all imports
+
+    return replace(report, cuts=panel_cuts(report, case))
 
 
 def _report(job: PanelJob, case: Case, layout: PanelLayout) -> PanelReport:

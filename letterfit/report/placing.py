@@ -5,8 +5,6 @@ from dataclasses import dataclass, replace
 
 from letterfit.findings import Finding
 from letterfit.fit.joined import OVERLAP
-from letterfit.place.check_proofs import check_proof
-from letterfit.place.checker import check_layout
 from letterfit.place.model import PanelLayout, Speaker
 from letterfit.place.order import reads_in_order
 from letterfit.place.solver import PanelTask, place_panels
@@ -184,6 +182,9 @@ def _flooded(words: int) -> PanelLayout:
 
 def _faults(task: PanelTask, layout: PanelLayout) -> tuple[Finding, ...]:
     """What the checkers hold against one answer: against its layout, or against its proof."""
+    from letterfit.place.check_proofs import check_proof  # noqa: PLC0415 - wanted by few
+    from letterfit.place.checker import check_layout  # noqa: PLC0415
+
     legal = check_layout(
         task.panel,
         layout,
