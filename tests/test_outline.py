@@ -152,6 +152,19 @@ def test_scaling_scales_everything(outline: Outline, factor: float) -> None:
     assert grown.aspect == pytest.approx(outline.aspect, rel=1e-12)
 
 
+@given(st.sampled_from(OUTLINES), st.floats(-4, 4))
+def test_an_outline_is_its_unit_stretched(outline: Outline, angle: float) -> None:
+    """By half its width and half its height: h(t) is that of the unit along (a cos t, b sin t)."""
+    unit = outline.unit
+    if unit is None:
+        assert outline.kind == "rounded"
+        return
+    assert (unit.half_width, unit.half_height, unit.kind) == (1, 1, outline.kind)
+    across, down = outline.half_width * math.cos(angle), outline.half_height * math.sin(angle)
+    stretched = math.hypot(across, down) * float(unit.support(math.atan2(down, across)))
+    assert float(outline.support(angle)) == pytest.approx(stretched, rel=1e-9)
+
+
 @given(
     st.sampled_from(sorted(FAMILIES)),
     st.floats(0.5, 50),

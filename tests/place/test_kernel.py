@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from letterfit.geometry import Rect
 from letterfit.outline import Ellipse, Outline
 from letterfit.place.figure import half_chord
-from letterfit.place.kernel import STEPS, profile
+from letterfit.place.kernel import STEPS, perimeter, profile
 from letterfit.separation import gap
 from tests.place.posed import posed
 from tests.place.shapes import outlines
@@ -26,6 +26,13 @@ def test_chords_are_those_of_the_outline(shape: Outline, step: int) -> None:
         assert samples.chord[step] == pytest.approx(half_chord(shape, height), abs=0.02)
     disc = profile(Ellipse(half_width=shape.half_width, half_height=shape.half_width))
     np.testing.assert_allclose(disc.rise, disc.chord, atol=1e-6)
+
+
+@given(outlines)
+@settings(max_examples=80, deadline=None)
+def test_the_polygon_inscribed_is_hardly_shorter_than_the_outline(shape: Outline) -> None:
+    """Never longer, and short by no more than a chord of a 256th of a quarter turn is."""
+    assert 0.998 * shape.perimeter_mm <= perimeter(shape) <= shape.perimeter_mm * (1 + 1e-6)
 
 
 @given(outlines, outlines, st.floats(0, 40))
