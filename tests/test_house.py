@@ -25,6 +25,7 @@ FOUNDATION = {
     "outline",
     "outline_arc",
     "outline_path",
+    "runs",
     "separation",
     "shown",
     "toml_lines",

@@ -29,6 +29,7 @@ from letterfit.fit.stacks import Best, best_looking
 from letterfit.fit.survey import OVERSIZE
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats
+from letterfit.runs import starts
 
 GUESS = (1.05, 0.63)
 """Scales up to 1.05 + 0.63 / sqrt(pieces) times the bound are looked at first: measured over play
@@ -127,10 +128,10 @@ def _best_of_each(best: Best, shapes: int) -> list[tuple[int, int, int]]:
     lanes = best.graph.lanes
     keys = lanes.text[best.lanes] * shapes + lanes.which[best.lanes]
     order = np.lexsort((best.lanes, best.costs, keys))
-    own, firsts = np.unique(keys[order], return_index=True)
+    first = order[starts(keys[order])]
     return [
         (*divmod(key, shapes), at)
-        for key, at in zip(own.tolist(), order[firsts].tolist(), strict=True)
+        for key, at in zip(keys[first].tolist(), first.tolist(), strict=True)
     ]
 
 

@@ -18,6 +18,7 @@ from letterfit.fit.lines import Ints
 from letterfit.fit.survey import Survey
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats
+from letterfit.runs import starts
 
 RISING, FALLING = 0, 1
 
@@ -186,6 +187,5 @@ def _best_tops(graph: Graph, values: Floats, *, counts: Ints) -> Ints:
     top = np.flatnonzero(graph.height == counts[graph.pair] - 1)
     order = np.lexsort((top, values[top], graph.pair[top]))
     ranked = top[order]
-    _, begin = np.unique(graph.pair[ranked], return_index=True)
-    result: Ints = ranked[begin]
-    return result
+    first: Ints = ranked[starts(graph.pair[ranked])]
+    return first

@@ -17,6 +17,7 @@ from letterfit.fit.ink import Stack
 from letterfit.fit.lanes import Bools
 from letterfit.fit.lines import Ints
 from letterfit.outline import Floats
+from letterfit.runs import starts
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -124,9 +125,8 @@ def _tops(graph: Graph, values: Floats) -> Ints:
     lane = place[graph.over]
     (top,) = (lane >= 0).nonzero()
     ranked = top[np.lexsort((top, values[top], lane[top]))]
-    _, begin = np.unique(lane[ranked], return_index=True)
-    result: Ints = ranked[begin]
-    return result
+    first: Ints = ranked[starts(lane[ranked])]
+    return first
 
 
 def _own_costs(

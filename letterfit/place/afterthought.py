@@ -26,7 +26,7 @@ def sunk(problem: Problem, batch: Batch, cost: Floats) -> tuple[Batch, Floats]:
     """
     size = problem.size[batch.panel]
     closing = problem.voices.closing[size - 1, batch.panel]
-    for count in np.unique(size[closing]).tolist():
+    for count in sorted(set(size[closing].tolist())):
         rows = np.flatnonzero(closing & (size == count))
         for place in range(3):
             batch, cost = _let_down(problem, batch, cost, rows=rows, last=count - 1, place=place)

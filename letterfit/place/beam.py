@@ -15,17 +15,9 @@ from letterfit.place.candidates import Candidates, candidates
 from letterfit.place.cost import FIGURE, added_tail_cost, full_cost, own_costs
 from letterfit.place.kernel import Bools, Ints
 from letterfit.place.lanes import COLUMNS, FIGURES, Lanes, lanes_of
-from letterfit.place.problem import (
-    Batch,
-    Problem,
-    columns,
-    filled,
-    lengths,
-    started,
-    starts,
-    together,
-)
+from letterfit.place.problem import Batch, Problem, columns, filled, started, together
 from letterfit.place.settle import settle
+from letterfit.runs import lengths, starts
 
 WEIGHTS = (0.15, 1.2)
 """What a panel's area still in reach is worth in the two rankings."""

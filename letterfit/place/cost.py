@@ -11,9 +11,10 @@ import numpy as np
 
 from letterfit.outline import Floats
 from letterfit.place.kernel import Bools, Ints
-from letterfit.place.problem import Batch, Problem, columns, lengths, starts
+from letterfit.place.problem import Batch, Problem, columns
 from letterfit.place.rooms import CAP, cap_height, clear, narrowed, rooms
 from letterfit.place.settle import summed
+from letterfit.runs import lengths, starts
 
 FIGURE = 1.0
 """Price of a whole panel's height of figure room, up to the cap."""

@@ -25,11 +25,12 @@ from letterfit.place.orders import any_order
 from letterfit.place.polish import polish
 from letterfit.place.pose import Task, pose
 from letterfit.place.press import pressed
-from letterfit.place.problem import Batch, Problem, starts
+from letterfit.place.problem import Batch, Problem
 from letterfit.place.proofs import proof
 from letterfit.place.quick import LARGE, MOST_BALLOONS, alike, any_layouts, attempts
 from letterfit.place.relax import relaxed
 from letterfit.place.settle import decode
+from letterfit.runs import starts
 
 WIDTHS = (0, 0, 12, 12, 8)
 """States of a lane kept after each balloon by the first search, by the number of balloons; panels

@@ -11,8 +11,9 @@ from letterfit.outline import Floats
 from letterfit.place.cost import best_of_each
 from letterfit.place.jumps import Moves, jumps, steps
 from letterfit.place.kernel import Ints
-from letterfit.place.problem import Batch, Problem, replaced, starts
+from letterfit.place.problem import Batch, Problem, replaced
 from letterfit.place.settle import decode
+from letterfit.runs import starts
 
 ROUNDS = 10
 """Most rounds of moves."""
@@ -42,7 +43,10 @@ def polish(
     # A balloon alone finds its place with one move, and has nothing to jump over.
     for turn in range(ROUNDS if problem.most > 1 else 1):
         leaders = _best_of_each(batch, cost) if turn == TRIAL and leap else rows[:0]
-        rows = np.union1d(rows, leaders) if len(leaders) else rows
+        if len(leaders):
+            chosen = np.zeros(len(cost), dtype=np.bool_)
+            chosen[rows] = chosen[leaders] = True
+            (rows,) = chosen.nonzero()
         if not len(rows):
             break
         moves = _moves(problem, batch.take(rows), leaders=np.searchsorted(rows, leaders))

@@ -181,22 +181,6 @@ def columns(array: Table, rows: Ints) -> Table:
     return array.take(rows, axis=1)
 
 
-def starts(keys: Ints) -> Ints:
-    """Where each run of equal numbers begins."""
-    new = np.ones(len(keys), dtype=np.bool_)
-    np.not_equal(keys[1:], keys[:-1], out=new[1:])
-    return new.nonzero()[0]
-
-
-def lengths(first: Ints, count: int) -> Ints:
-    """How long each run is, by where they begin and where the last one ends."""
-    ends = np.empty_like(first)
-    ends[:-1] = first[1:]
-    ends[-1:] = count
-    ends -= first
-    return ends
-
-
 @dataclass(frozen=True, slots=True, eq=False)
 class Batch:
     """n layouts of k balloons, blanks among them: centres in mm and outline numbers.

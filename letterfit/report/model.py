@@ -4,7 +4,6 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import islice
-from statistics import median_high
 
 from letterfit.cuts.model import Proposal
 from letterfit.findings import Finding
@@ -237,8 +236,8 @@ def steady_height(panels: Sequence[PanelReport], *, share: float) -> float:
         panels: The panels of a page.
         share: Of the middle one of the heights that placed panels hold.
     """
-    held = [panel.figure_height_mm for panel in panels if panel.verdict == "placed"]
-    return share * median_high(held) if held else 0.0
+    held = sorted(panel.figure_height_mm for panel in panels if panel.verdict == "placed")
+    return share * held[len(held) // 2] if held else 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,7 +7,6 @@ captions; sound effects and signs belong to the picture and are not counted.
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import groupby, islice
-from statistics import median
 from typing import Literal
 
 from letterfit.paper.model import Tier
@@ -43,7 +42,11 @@ class Typical:
         Typical(median=3.0, most=9)
         """
         counted = tuple(values)
-        return cls(median=median(counted), most=max(counted)) if counted else None
+        if not counted:
+            return None
+        ranked, half = sorted(counted), len(counted) // 2
+        middle = ranked[half] if len(ranked) % 2 else (ranked[half - 1] + ranked[half]) / 2
+        return cls(median=middle, most=ranked[-1])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

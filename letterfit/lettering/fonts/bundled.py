@@ -6,7 +6,6 @@ names the package, version and checksum of every file.
 
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
 from pathlib import Path
 from typing import Literal
 
@@ -92,7 +91,7 @@ def fonts_folder() -> Path:
     Raises:
         FontError: When neither is there.
     """
-    package = Path(str(files("letterfit")))
+    package = Path(__file__).parents[2]
     for folder in (package / FOLDER, package.parent / FOLDER):
         if folder.is_dir():
             return folder

@@ -139,7 +139,7 @@ class PairBook:
 
     def _ask(self, pairs: Codes) -> None:
         """Ask for the pairs nobody asked for yet, first for their letters at the end of a line."""
-        asked = np.unique(pairs[np.isnan(self.pairs[pairs])]).tolist()
+        asked = sorted(set(pairs[np.isnan(self.pairs[pairs])].tolist()))
         for number in sorted({part for pair in asked for part in (pair & 0xFF, pair >> 8) if part}):
             if math.isnan(self.pairs[number]):
                 self._ask_alone(number)
