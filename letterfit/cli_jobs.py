@@ -1,9 +1,8 @@
 """The option --jobs: worker processes that share out the pages."""
 
 from collections.abc import Iterator
-from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures import Executor
 from contextlib import contextmanager
-from multiprocessing import get_context
 
 import click
 
@@ -18,7 +17,7 @@ jobs_option = click.option(
 
 
 @contextmanager
-def workers(jobs: int) -> Iterator[ProcessPoolExecutor | None]:
+def workers(jobs: int) -> Iterator[Executor | None]:
     """Worker processes for more than one job; HarfBuzz holds the interpreter's lock in threads.
 
     Whatever ends the work early, no page that nobody has begun is lettered any more.
@@ -26,6 +25,9 @@ def workers(jobs: int) -> Iterator[ProcessPoolExecutor | None]:
     if jobs == 1:
         yield None
         return
+    from concurrent.futures import ProcessPoolExecutor  # noqa: PLC0415 - few ask for it
+    from multiprocessing import get_context  # noqa: PLC0415
+
     executor = ProcessPoolExecutor(jobs, mp_context=get_context("spawn"))
     try:
         yield executor

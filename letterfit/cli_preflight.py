@@ -12,7 +12,7 @@ from letterfit.cli_screen import progress_bar, screen_colour, screen_width
 from letterfit.cli_script import chosen_report, chosen_script, report_options
 from letterfit.cli_watch import Watching, watch_option
 from letterfit.output.pdf.extra import check_extra
-from letterfit.output.svg.page import TEXTS, Text
+from letterfit.output.svg.texts import TEXTS, Text
 
 FIGURES_HELP = "Write a sheet of small pages with the figure every panel holds, SVG; - for stdout."
 Maker = Callable[[lf.ScriptReport], str | bytes]
@@ -79,15 +79,16 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
         write_pages(report, Path(svg_folder), text=svg_text or "outlines")
     if csv_file is not None:
         write_csv(csv_file, lf.to_csv(report))
-    makers: tuple[tuple[str | None, Maker], ...] = (
-        (json_file, lf.to_json),
-        (jsonl_file, lf.to_json_lines),
-        (html_file, lf.to_html),
-        (figures_file, lf.figures_to_svg),
-        (pdf_file, lf.to_pdf),
+    makers = (
+        (json_file, "to_json"),
+        (jsonl_file, "to_json_lines"),
+        (html_file, "to_html"),
+        (figures_file, "figures_to_svg"),
+        (pdf_file, "to_pdf"),
     )
-    for name, make in makers:
+    for name, maker in makers:
         if name is not None:
+            make: Maker = getattr(lf, maker)  # imported when it is asked for
             write_given(name, make(report))
     if "-" not in files:
         show_report(report)

@@ -24,8 +24,6 @@ from letterfit.cli_screen import screen_colour, screen_width
 from letterfit.cli_script import chosen_files, last_report
 from letterfit.cli_status import INTERRUPTED, UNUSABLE
 from letterfit.errors import LetterfitError
-from letterfit.output.terminal.changes import write_checked
-from letterfit.output.terminal.sheet import Cell, Sheet
 from letterfit.report.model import ScriptReport
 
 INTERVAL_S = 0.4
@@ -174,6 +172,9 @@ class _Watch:
 
     def _tell(self, report: ScriptReport | None) -> None:
         """The time, the verdict, what changed, and how to go on, on standard error."""
+        from letterfit.output.terminal.changes import write_checked  # noqa: PLC0415 - few watch
+        from letterfit.output.terminal.sheet import Cell, Sheet  # noqa: PLC0415
+
         now = self._world.clock()
         sheet = Sheet(width=screen_width(err=True), colour=screen_colour(err=True))
         if report is not None:

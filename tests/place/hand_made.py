@@ -45,7 +45,9 @@ def joint(one: PlacedOutline, outline: Outline, *, dx: float, overlap_mm: float)
     def lacks(dy: float) -> float:
         return gap(one.outline, outline, dx=dx, dy=dy) + overlap_mm
 
-    most = one.outline.half_height + outline.half_height
+    most = (
+        one.outline.half_height + outline.half_height + 1e-9
+    )  # rounding may take some off the gap
     dy = float(brentq(lacks, 0.0, most, xtol=1e-13)) if lacks(0.0) < 0 else 0.0
     return PlacedOutline(
         index=one.index + 1,

@@ -7,11 +7,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from letterfit.geometry import Rect
-from letterfit.outline import CaptionBox, Ellipse, Outline
+from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect
 from letterfit.place import order
 from letterfit.place.model import PlacedOutline, Reading
 from letterfit.place.order import highest_first, reading_boxes, reading_order, reads_in_order
@@ -167,6 +167,13 @@ def test_what_hangs_over_is_read_from_the_border_down() -> None:
     st.floats(-1, 1),
     st.floats(0, 2),
     st.sampled_from(["ltr", "rtl"]),
+)
+@example(
+    Ellipse(half_width=3, half_height=3),
+    RoundedRect(half_width=11, half_height=3, radius=1.8),
+    0,
+    0,
+    "ltr",
 )
 @settings(max_examples=30, deadline=None)
 def test_parted_boxes_are_boxes_that_do_not_meet(

@@ -4,8 +4,6 @@ The sheet is the trimmed page; the bleed lies outside it, where a drawing progra
 printer does not. Guides, figures and labels are groups of their own, so that one click hides them.
 """
 
-from typing import Literal, get_args
-
 from letterfit.errors import FontError
 from letterfit.geometry import Point
 from letterfit.lettering.settings import Lettering
@@ -20,10 +18,8 @@ from letterfit.output.svg.labels import label
 from letterfit.output.svg.live_text import LiveText
 from letterfit.output.svg.panel import PanelView, panel_group
 from letterfit.output.svg.panel_label import GUTTER_MM
+from letterfit.output.svg.texts import TEXTS, Text
 from letterfit.report.model import PageReport
-
-Text = Literal["outlines", "live"]
-TEXTS: tuple[Text, ...] = get_args(Text)
 
 FOOT_PT = 6.0
 FOOT_MM = 4.0
