@@ -49,6 +49,8 @@ class Outline(Shown, ABC):
 
     __slots__ = ()
     kind: ClassVar[str]
+    stretches: ClassVar[bool] = False
+    """Whether it stays of its kind when stretched along its axes; round corners would not."""
     half_width: float
     half_height: float
 
@@ -75,12 +77,11 @@ class Outline(Shown, ABC):
         return core
 
     @property
-    def unit(self) -> "Outline | None":
-        """What this is when stretched along both axes, half sides of 1 mm; None if no stretch is.
-
-        Round corners do not stay round when stretched by unlike factors.
-        """
-        return None
+    def unit(self) -> Self | None:
+        """The one of half sides of 1 mm that this is when stretched; None where it is none."""
+        if not self.stretches:
+            return None
+        return replace(self, half_width=1.0, half_height=1.0)  # type: ignore[type-var]
 
     @property
     @abstractmethod
@@ -145,6 +146,7 @@ class Superellipse(Outline):
     """
 
     kind: ClassVar[str] = "superellipse"
+    stretches: ClassVar[bool] = True
     half_width: float
     half_height: float
     exponent: float = 2.5
@@ -155,11 +157,6 @@ class Superellipse(Outline):
             raise OutlineError(
                 f"exponent {self.exponent} makes no convex curve", advice="give a number over 1"
             )
-
-    @property
-    def unit(self) -> Outline:
-        """The one of half sides of 1 mm."""
-        return Superellipse(half_width=1.0, half_height=1.0, exponent=self.exponent)
 
     @property
     def area_mm2(self) -> float:
@@ -221,13 +218,9 @@ class Ellipse(Outline):
     """
 
     kind: ClassVar[str] = "ellipse"
+    stretches: ClassVar[bool] = True
     half_width: float
     half_height: float
-
-    @property
-    def unit(self) -> Outline:
-        """The one of half sides of 1 mm."""
-        return Ellipse(half_width=1.0, half_height=1.0)
 
     @property
     def area_mm2(self) -> float:
@@ -351,13 +344,9 @@ class CaptionBox(Outline):
     """
 
     kind: ClassVar[str] = "caption"
+    stretches: ClassVar[bool] = True
     half_width: float
     half_height: float
-
-    @property
-    def unit(self) -> Outline:
-        """The one of half sides of 1 mm."""
-        return CaptionBox(half_width=1.0, half_height=1.0)
 
     @property
     def area_mm2(self) -> float:
