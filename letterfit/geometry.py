@@ -130,7 +130,7 @@ class Rect:
         >>> Rect(0, 0, 10, 8).inset(1)
         Rect(x=1, y=1, width=8, height=6)
         """
-        sides = by if isinstance(by, Insets) else Insets(top=by, right=by, bottom=by, left=by)
+        sides = Insets.of(by)
         return Rect(
             self.x + sides.left,
             self.y + sides.top,

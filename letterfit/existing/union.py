@@ -52,7 +52,7 @@ def covered_area(room: Floats, regions: Sequence[Region], *, source: str = "") -
     35.0
     """
     frame = Region((room,)).box
-    near = [(one, box) for one in regions if _meet(box := one.box, frame)]
+    near = [(one, box) for one in regions if (box := one.box).common(frame)]
     simple = is_convex(room) and len(room) == 4 and _is_upright(room)
     apart, together = 0.0, list[Region]()
     for (one, box), meets in zip(near, _meet_others([box for _, box in near]), strict=True):
@@ -61,15 +61,6 @@ def covered_area(room: Floats, regions: Sequence[Region], *, source: str = "") -
         else:
             together.append(one)
     return apart + (_swept(room, together, source) if together else 0.0)
-
-
-def _meet(one: Rect, other: Rect) -> bool:
-    return (
-        one.x < other.right
-        and other.x < one.right
-        and one.y < other.bottom
-        and other.y < one.bottom
-    )
 
 
 def _meet_others(boxes: Sequence[Rect]) -> list[bool]:

@@ -1,6 +1,6 @@
 """The JSON Schema of `letterfit cuts --json`, read from the package."""
 
-from importlib import resources
+from letterfit.output.schema_file import schema_text
 
 
 def cuts_schema() -> str:
@@ -13,5 +13,4 @@ def cuts_schema() -> str:
     >>> json.loads(cuts_schema())["properties"]["schema"]
     {'const': 1}
     """
-    folder = resources.files("letterfit.output")
-    return folder.joinpath("schema", "cuts-1.schema.json").read_text(encoding="utf-8")
+    return schema_text("cuts-1")

@@ -1,6 +1,5 @@
 """The measures of pages as JSON: lengths in mm to 0.001, percents to 0.1."""
 
-from letterfit.geometry import Rect
 from letterfit.output import numbers
 from letterfit.output.balloon_json import finding_json
 from letterfit.output.json_text import JsonObject, dump
@@ -105,7 +104,7 @@ def _panel(panel: PanelMeasures) -> JsonObject:
         "name": plain(panel.name),
         "told_by": panel.told_by,
         "shape": panel.shape,
-        "rect": _rect(panel.rect),
+        "rect": numbers.rect(panel.rect),
         "area_mm2": numbers.mm(panel.area_mm2),
         "words": panel.words,
         "coverage_percent": numbers.percent(panel.coverage),
@@ -175,7 +174,3 @@ def _mm(one: float, two: float) -> float:
 
 def _points(one: float, two: float) -> float:
     return numbers.percent((numbers.percent(two) - numbers.percent(one)) / 100)
-
-
-def _rect(rect: Rect) -> list[float]:
-    return [numbers.mm(value) for value in (rect.x, rect.y, rect.width, rect.height)]

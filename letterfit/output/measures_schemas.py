@@ -1,6 +1,6 @@
 """The JSON Schemas of what `letterfit measure` and `letterfit compare` write, from the package."""
 
-from importlib import resources
+from letterfit.output.schema_file import schema_text
 
 
 def measures_schema() -> str:
@@ -13,7 +13,7 @@ def measures_schema() -> str:
     >>> json.loads(measures_schema())["properties"]["schema"]
     {'const': 1}
     """
-    return _read("measures-1.schema.json")
+    return schema_text("measures-1")
 
 
 def comparison_schema() -> str:
@@ -26,9 +26,4 @@ def comparison_schema() -> str:
     >>> json.loads(comparison_schema())["properties"]["pages"]["minItems"]
     2
     """
-    return _read("comparison-1.schema.json")
-
-
-def _read(name: str) -> str:
-    folder = resources.files("letterfit.output")
-    return folder.joinpath("schema", name).read_text(encoding="utf-8")
+    return schema_text("comparison-1")

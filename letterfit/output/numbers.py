@@ -5,6 +5,8 @@ Every number that leaves is finite; what is not (the clearance of a text without
 
 import math
 
+from letterfit.geometry import Rect
+
 MM_DIGITS = 3
 """A micrometre: ten times finer than a platesetter's 2540 dpi dot."""
 
@@ -37,6 +39,15 @@ def mm_up_or_none(value: float) -> float | None:
         if math.isfinite(value)
         else None
     )
+
+
+def rect(area: Rect) -> list[float]:
+    """A rectangle as its left, top, width and height, each as `mm`.
+
+    >>> rect(Rect(1, 2, 3, 4.00001))
+    [1.0, 2.0, 3.0, 4.0]
+    """
+    return [mm(value) for value in (area.x, area.y, area.width, area.height)]
 
 
 def percent(share: float) -> float:

@@ -92,7 +92,7 @@ def _places(plan: PagePlan, ids: Sequence[str], lines: Sequence[int | None]) -> 
         tiers.append(
             {
                 "number": number,
-                "box": _rect(tier.box or _round(tier.panels)),
+                "box": numbers.rect(tier.box or _round(tier.panels)),
                 "panels": names[first : len(panels)],
             }
         )
@@ -108,8 +108,8 @@ def _places(plan: PagePlan, ids: Sequence[str], lines: Sequence[int | None]) -> 
 
 def _panel(rect: Rect, told: PlannedPanel, names: Sequence[str]) -> JsonObject:
     return {
-        "rect": _rect(rect),
-        "bleed": None if told.bleed is None else _rect(told.bleed),
+        "rect": numbers.rect(rect),
+        "bleed": None if told.bleed is None else numbers.rect(told.bleed),
         "insets": [names[inset] for inset in told.insets],
         "host": None if told.host is None else names[told.host],
     }
@@ -122,8 +122,8 @@ def _paper(paper: Paper) -> JsonObject:
         "trim": [numbers.mm(side) for side in paper.trim],
         "bleed_mm": numbers.mm(paper.bleed),
         "gutter_mm": numbers.mm(paper.gutter_mm),
-        "live": _rect(paper.live),
-        "spine": None if paper.spine is None else _rect(paper.spine),
+        "live": numbers.rect(paper.live),
+        "spine": None if paper.spine is None else numbers.rect(paper.spine),
     }
 
 
@@ -132,7 +132,3 @@ def _round(panels: Sequence[Rect]) -> Rect:
     left, top = min(panel.x for panel in panels), min(panel.y for panel in panels)
     right, bottom = max(panel.right for panel in panels), max(panel.bottom for panel in panels)
     return Rect(left, top, right - left, bottom - top)
-
-
-def _rect(rect: Rect) -> list[float]:
-    return [numbers.mm(value) for value in (rect.x, rect.y, rect.width, rect.height)]

@@ -1,4 +1,4 @@
-"""How a panel stands at a glance: it fits, it fits against advice, or it does not fit."""
+"""How a panel stands at a glance (it fits, perhaps against advice, or not), by its own findings."""
 
 from collections.abc import Sequence
 from typing import Literal
@@ -30,6 +30,12 @@ def findings_of(panel: PanelReport, findings: Sequence[Finding]) -> list[Finding
     """The findings on a panel or on one of its balloons."""
     inside = f"{panel.id}."
     return [f for f in findings if f.where == panel.id or f.where.startswith(inside)]
+
+
+def own_findings(page: PageReport) -> list[Finding]:
+    """The findings of a page that are on none of its panels."""
+    own = {id(f) for panel in page.panels for f in findings_of(panel, page.findings)}
+    return [finding for finding in page.findings if id(finding) not in own]
 
 
 def states_of(page: PageReport) -> dict[str, State]:

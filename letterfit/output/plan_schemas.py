@@ -1,6 +1,6 @@
 """The JSON Schemas of plans, laid pages and tier advice, read from the package."""
 
-from importlib import resources
+from letterfit.output.schema_file import schema_text
 
 
 def plans_schema() -> str:
@@ -13,7 +13,7 @@ def plans_schema() -> str:
     >>> json.loads(plans_schema())["properties"]["schema"]["const"]
     1
     """
-    return _schema("plans")
+    return schema_text("plans-1")
 
 
 def page_plans_schema() -> str:
@@ -26,7 +26,7 @@ def page_plans_schema() -> str:
     >>> json.loads(page_plans_schema())["properties"]["schema"]["const"]
     1
     """
-    return _schema("page-plans")
+    return schema_text("page-plans-1")
 
 
 def tiers_schema() -> str:
@@ -39,9 +39,4 @@ def tiers_schema() -> str:
     >>> json.loads(tiers_schema())["properties"]["schema"]["const"]
     1
     """
-    return _schema("tiers")
-
-
-def _schema(name: str) -> str:
-    folder = resources.files("letterfit.output")
-    return folder.joinpath("schema", f"{name}-1.schema.json").read_text(encoding="utf-8")
+    return schema_text("tiers-1")

@@ -85,7 +85,7 @@ def _rows(page: PageReport, report: ScriptReport) -> Iterator[tuple[Cell, ...]]:
             tier,
             _undated(panel.id.removeprefix(f"{page.label}.")),
             panel.line,
-            *map(numbers.mm, (panel.rect.x, panel.rect.y, panel.rect.width, panel.rect.height)),
+            *numbers.rect(panel.rect),
             FITS[state_of(panel, found)],
             panel.words,
             len(panel.balloons),

@@ -1,6 +1,6 @@
 """The report as JSON, schema 1: page coordinates in mm, rounded here and nowhere else."""
 
-from letterfit.geometry import Point, Rect
+from letterfit.geometry import Point
 from letterfit.output import numbers
 from letterfit.output.balloon_json import (
     finding_json,
@@ -83,7 +83,7 @@ def _paper(paper: Paper) -> JsonObject:
     return {
         "name": plain(paper.name),
         "trim": [numbers.mm(side) for side in paper.trim],
-        "live": _rect(paper.live),
+        "live": numbers.rect(paper.live),
         "bleed_mm": numbers.mm(paper.bleed),
         "gutter_mm": numbers.mm(paper.gutter_mm),
     }
@@ -127,28 +127,25 @@ def page_json(page: PageReport, pace: PagePace) -> JsonObject:
 
 
 def _tiers(page: PageReport) -> list[JsonObject]:
-    """Each tier with the ids of its panels: tiers and panels both run in reading order."""
-    ids = iter([plain(panel.id) for panel in page.panels])
-    heights = page.tier_figure_heights_mm if page.panels else ()
-    tiers: list[JsonObject] = []
-    for tier, figure in zip(page.plan.tiers, heights, strict=True):
-        tiers.append(
-            {
-                "height_mm": numbers.mm(tier.height_mm),
-                "figure_height_mm": numbers.mm(figure),
-                "panels": [name for _, name in zip(tier.panels, ids, strict=False)],
-            }
-        )
-    return tiers
+    """Each tier with the ids of its panels."""
+    each = zip(page.plan.tiers, page.tier_figure_heights_mm, page.tier_panels, strict=True)
+    return [
+        {
+            "height_mm": numbers.mm(tier.height_mm),
+            "figure_height_mm": numbers.mm(figure),
+            "panels": [plain(panel.id) for panel in own],
+        }
+        for tier, figure, own in each
+    ]
 
 
 def _panel(panel: PanelReport) -> JsonObject:
     return {
         "id": plain(panel.id),
         "line": panel.line,
-        "rect": _rect(panel.rect),
-        "bleed": None if panel.bleed is None else _rect(panel.bleed),
-        "insets": [_rect(inset) for inset in panel.insets],
+        "rect": numbers.rect(panel.rect),
+        "bleed": None if panel.bleed is None else numbers.rect(panel.bleed),
+        "insets": [numbers.rect(inset) for inset in panel.insets],
         "words": panel.words,
         "verdict": panel.verdict,
         "reason": plain(panel.reason),
@@ -157,7 +154,7 @@ def _panel(panel: PanelReport) -> JsonObject:
         "effects_percent": numbers.percent(panel.effects_share),
         "figure_height_mm": numbers.mm(panel.figure_height_mm),
         "figure_bound_mm": numbers.mm_up_or_none(panel.figure_bound_mm),
-        "figures": [_rect(box) for box in panel.figures],
+        "figures": [numbers.rect(box) for box in panel.figures],
         "steadied": _steadied(panel.steadied),
         "figure_share": numbers.share(panel.figure_share),
         "reading_certain": panel.reading_certain,
@@ -259,10 +256,6 @@ def _steadied(remedy: FigureRemedy | None) -> JsonObject | None:
         "tier_mm": None if remedy.tier_mm is None else numbers.mm(remedy.tier_mm),
         "panel_mm": None if remedy.panel_mm is None else numbers.mm(remedy.panel_mm),
     }
-
-
-def _rect(rect: Rect) -> list[float]:
-    return [numbers.mm(value) for value in (rect.x, rect.y, rect.width, rect.height)]
 
 
 def _point(point: Point) -> list[float]:

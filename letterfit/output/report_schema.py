@@ -1,6 +1,6 @@
 """The JSON Schemas of the report and of its lines, read from the package."""
 
-from importlib import resources
+from letterfit.output.schema_file import schema_text
 
 
 def report_schema() -> str:
@@ -13,7 +13,7 @@ def report_schema() -> str:
     >>> json.loads(report_schema())["properties"]["schema"]
     {'const': 1}
     """
-    return _schema("report")
+    return schema_text("report-1")
 
 
 def lines_schema() -> str:
@@ -27,9 +27,4 @@ def lines_schema() -> str:
     >>> [line["title"] for line in json.loads(lines_schema())["oneOf"]]
     ['script', 'page', 'end', 'error']
     """
-    return _schema("lines")
-
-
-def _schema(name: str) -> str:
-    folder = resources.files("letterfit.output")
-    return folder.joinpath("schema", f"{name}-1.schema.json").read_text(encoding="utf-8")
+    return schema_text("lines-1")

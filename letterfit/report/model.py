@@ -294,14 +294,19 @@ class PageReport(Shown):
 
     @property
     def lowest_panel(self) -> PanelReport | None:
-        """The panel that sets that height, the first of them; None on a page without panels."""
+        """The first panel that holds only `figure_height_mm`; None on a page without panels."""
         return min(self.panels, key=lambda panel: panel.figure_height_mm, default=None)
+
+    @property
+    def tier_panels(self) -> tuple[tuple[PanelReport, ...], ...]:
+        """Its panels tier by tier: both run in reading order."""
+        panels = iter(self.panels)
+        return tuple(tuple(islice(panels, len(tier.panels))) for tier in self.plan.tiers)
 
     @property
     def tier_figure_heights_mm(self) -> tuple[float, ...]:
         """The figure height that every panel of a tier can hold, tier by tier, in mm."""
-        heights = iter([panel.figure_height_mm for panel in self.panels])
-        return tuple(min(islice(heights, len(tier.panels))) for tier in self.plan.tiers)
+        return tuple(min(panel.figure_height_mm for panel in own) for own in self.tier_panels)
 
     @property
     def fits(self) -> bool:

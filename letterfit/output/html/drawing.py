@@ -6,7 +6,6 @@ own.
 """
 
 import re
-from itertools import islice
 
 from letterfit.geometry import Rect
 from letterfit.output.counting import counted
@@ -62,12 +61,11 @@ def description(page: PageReport) -> str:
     >>> description(small().pages[0])
     '3 tiers with 3 panels. Tier 1: 1.1 fits. Tier 2: 1.2 fits. Tier 3: 1.3 fits.'
     """
-    states, panels = states_of(page), iter(page.panels)
-    tiers = page.plan.tiers
+    states, tiers = states_of(page), page.tier_panels
     told = [f"{counted(len(tiers), 'tier')} with {counted(len(page.panels), 'panel')}."]
-    for number, tier in enumerate(tiers, start=1):
-        own = [f"{p.id} {style.WORDS[states[p.id]]}" for p in islice(panels, len(tier.panels))]
-        told.append(f"Tier {number}: {', '.join(own)}.")
+    for number, own in enumerate(tiers, start=1):
+        standing = ", ".join(f"{panel.id} {style.WORDS[states[panel.id]]}" for panel in own)
+        told.append(f"Tier {number}: {standing}.")
     return " ".join(told)
 
 

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Sequence
 
-from letterfit.findings import Finding
 from letterfit.output.framing import framing
 from letterfit.output.html.anchors import Anchors
 from letterfit.output.html.cuts import cuts_told
@@ -11,7 +10,7 @@ from letterfit.output.html.markup import classed, element, words
 from letterfit.output.html.panel import language_of, panel_article
 from letterfit.output.html.tables import Head, table
 from letterfit.output.html.typed import Speech, speeches, typed_panels
-from letterfit.output.panel_state import State, findings_of, states_of
+from letterfit.output.panel_state import State, own_findings, states_of
 from letterfit.output.svg.page import foot_text
 from letterfit.report.limits import Limits
 from letterfit.report.model import PageReport, PanelReport
@@ -73,14 +72,8 @@ def _about(page: PageReport) -> str:
 
 def _own_findings(page: PageReport) -> str:
     """What was found of the page as a whole."""
-    items = [finding_told(f.severity, f.message, todo=f.advice) for f in page_findings(page)]
+    items = [finding_told(f.severity, f.message, todo=f.advice) for f in own_findings(page)]
     return element("ul", items, attributes={"class": "findings"}) if items else ""
-
-
-def page_findings(page: PageReport) -> list[Finding]:
-    """The findings of a page that are on none of its panels."""
-    own = {id(f) for panel in page.panels for f in findings_of(panel, page.findings)}
-    return [finding for finding in page.findings if id(finding) not in own]
 
 
 def _said(page: PageReport) -> dict[str, Speech]:

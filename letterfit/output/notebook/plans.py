@@ -12,8 +12,7 @@ from letterfit.output.svg import style
 from letterfit.output.svg.glyphs import Glyphs
 from letterfit.output.svg.labels import label
 from letterfit.output.svg.plan_page import drawn_plan
-from letterfit.output.terminal.plan import page_plans_to_text
-from letterfit.output.terminal.tiers import plan_line
+from letterfit.output.terminal.plan import page_plans_to_text, plan_line
 from letterfit.paper.model import PagePlan
 from letterfit.report.laid import LaidPage
 from letterfit.shown import as_html, as_text
@@ -87,7 +86,7 @@ def _labels(plan: PagePlan, ids: Sequence[str], glyphs: Glyphs) -> list[str]:
             Rect(rect.x + INDENT_MM, top, most, RISE_MM) for top in (rect.y, rect.bottom - RISE_MM)
         ]
         held = insets.get(index, [])
-        free = [row for row in rows if not any(_meet(row, inset) for inset in held)]
+        free = [row for row in rows if not any(row.common(inset) for inset in held)]
         row = (free or rows)[0]
         drawn.append(
             label(
@@ -100,8 +99,3 @@ def _labels(plan: PagePlan, ids: Sequence[str], glyphs: Glyphs) -> list[str]:
             )
         )
     return drawn
-
-
-def _meet(one: Rect, other: Rect) -> bool:
-    across = one.x < other.right and other.x < one.right
-    return across and one.y < other.bottom and other.y < one.bottom

@@ -4,7 +4,7 @@ The page is drawn as for SVG, but where a line's outlines would stand there is a
 line, "@7", followed by the outlines of those glyphs alone whose font may not be embedded.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from letterfit.fit.model import Line
@@ -14,7 +14,7 @@ from letterfit.lettering.words import Glyph, SetLine
 from letterfit.output.pdf.permits import Permits
 from letterfit.output.plain import one_line
 from letterfit.output.svg.elements import tag
-from letterfit.output.svg.glyphs import NAMELESS, PER_MM, Glyphs, GlyphSource, group
+from letterfit.output.svg.glyphs import PER_MM, Glyphs, GlyphSource
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,25 +70,9 @@ class Runs(Glyphs):
         self._permits = permits
         self.kept: list[Run] = []
 
-    def stack(
-        self,
-        lines: Sequence[Line],
-        centre: Point,
-        *,
-        colour: str,
-        names: Mapping[str, str] = NAMELESS,
-    ) -> str:
-        """As `Glyphs.stack`, a reference for each line."""
-        drawn = (
-            self._reference(
-                line.glyphs,
-                Point(centre.x + line.x_mm, centre.y + line.baseline_mm),
-                text=line.text,
-                vertical=line.vertical,
-            )
-            for line in lines
-        )
-        return group(drawn, colour=colour, name="lettering", names=names)
+    def stack_line(self, line: Line, origin: Point) -> str:
+        """As `Glyphs.stack_line`: a reference to a line and what it reads."""
+        return self._reference(line.glyphs, origin, text=line.text, vertical=line.vertical)
 
     def line(self, glyphs: Sequence[Glyph], origin: Point) -> str:
         """As `Glyphs.line`: a reference to a line of which only the glyphs are known."""

@@ -11,9 +11,6 @@ from letterfit.output.svg.faces import glyph_source
 from letterfit.output.svg.glyphs import Glyphs
 from letterfit.output.svg.outline_line import outline_line
 
-MARGIN_MM = 1.0
-"""Round the outline, so that its line is drawn whole."""
-
 POINTS_MM = 2.2
 """The same round a burst: a pointed join reaches half the line's width times the miter limit."""
 
@@ -61,7 +58,7 @@ def drawn_balloon(fitted: FittedBalloon, *, glyphs: Glyphs) -> str:
 
 def margin_round(outline: Outline) -> float:
     """How much larger than its outline a drawing is, on every side, in mm."""
-    return POINTS_MM if outline.kind == "burst" else MARGIN_MM
+    return POINTS_MM if outline.kind == "burst" else style.MARGIN_MM
 
 
 def _wanted(fitted: FittedBalloon, centre: Point) -> str:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from letterfit.geometry import MM_PER_PT, Point
+from letterfit.output.counting import does
 from letterfit.output.panel_state import State
 from letterfit.output.svg import style
 from letterfit.output.svg.elements import tag, title
@@ -66,8 +67,8 @@ def page_line(page: PageReport) -> str:
         return f"Page {page.label} · no panel fits"
     steady = f"steady {page.steady_height_mm:.0f} mm"
     if failing:
-        verb = "does" if failing == 1 else "do"
-        return f"Page {page.label} · {failing} of {len(page.panels)} {verb} not fit · {steady}"
+        over = f"{failing} of {len(page.panels)} {does(failing)} not fit"
+        return f"Page {page.label} · {over} · {steady}"
     return f"Page {page.label} · all hold {page.figure_height_mm:.0f} mm · {steady}"
 
 

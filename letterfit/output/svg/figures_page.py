@@ -1,7 +1,6 @@
 """One small page: its trim, its panels, its notes."""
 
 from dataclasses import dataclass
-from itertools import islice
 
 from letterfit.geometry import Point, Rect
 from letterfit.output.svg import style
@@ -62,12 +61,11 @@ def drawn_small_page(small: SmallPage, spot: Point, *, drawing: Drawing) -> str:
 
 
 def _panels(page: PageReport, view: View, drawing: Drawing) -> list[str]:
-    panels, drawn = iter(page.panels), []
-    for tier, held in zip(page.plan.tiers, page.tier_figure_heights_mm, strict=True):
+    drawn = []
+    for own, held in zip(page.tier_panels, page.tier_figure_heights_mm, strict=True):
         heights = Heights(tier=held, steady=page.steady_height_mm)
         drawn += [
-            small_panel(panel, page, heights=heights, view=view, drawing=drawing)
-            for panel in islice(panels, len(tier.panels))
+            small_panel(panel, page, heights=heights, view=view, drawing=drawing) for panel in own
         ]
     return drawn
 

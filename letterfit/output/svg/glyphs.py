@@ -62,10 +62,14 @@ class Glyphs:
             names: The group's id and label.
         """
         drawn = (
-            self.line(line.glyphs, Point(centre.x + line.x_mm, centre.y + line.baseline_mm))
+            self.stack_line(line, Point(centre.x + line.x_mm, centre.y + line.baseline_mm))
             for line in lines
         )
         return group(drawn, colour=colour, name="lettering", names=names)
+
+    def stack_line(self, line: Line, origin: Point) -> str:
+        """As `line`, of a line of a stack."""
+        return self.line(line.glyphs, origin)
 
     def line(self, glyphs: Sequence[Glyph], origin: Point) -> str:
         """An element in micrometres, of glyphs whose line starts at a point of the page in mm.

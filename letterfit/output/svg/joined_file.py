@@ -10,9 +10,6 @@ from letterfit.output.svg.faces import glyph_source
 from letterfit.output.svg.glyphs import Glyphs
 from letterfit.place.model import Tail
 
-MARGIN_MM = 1.0
-"""Round the outline, so that its line is drawn whole."""
-
 
 def joined_to_svg(
     joined: JoinedBalloon, *, lettering: Lettering | None = None, tail: Tail | None = None
@@ -42,10 +39,10 @@ def drawn_joined(joined: JoinedBalloon, *, glyphs: Glyphs, tail: Tail | None = N
     """Joined balloons as `joined_to_svg` gives them, their lettering drawn by `glyphs`."""
     outline = joined.outline
     tips = [] if tail is None else [tail.tip]
-    left = max(outline.half_width, *(-tip.x for tip in tips), 0.0) + MARGIN_MM
-    top = max(outline.half_height, *(-tip.y for tip in tips), 0.0) + MARGIN_MM
-    right = max(outline.half_width, *(tip.x for tip in tips), 0.0) + MARGIN_MM
-    bottom = max(outline.half_height, *(tip.y for tip in tips), 0.0) + MARGIN_MM
+    left = max(outline.half_width, *(-tip.x for tip in tips), 0.0) + style.MARGIN_MM
+    top = max(outline.half_height, *(-tip.y for tip in tips), 0.0) + style.MARGIN_MM
+    right = max(outline.half_width, *(tip.x for tip in tips), 0.0) + style.MARGIN_MM
+    bottom = max(outline.half_height, *(tip.y for tip in tips), 0.0) + style.MARGIN_MM
     centre = Point(left, top)
     line: Attributes = {
         "fill": style.PAPER,

@@ -7,6 +7,7 @@ printer does not. Guides, figures and labels are groups of their own, so that on
 from letterfit.errors import FontError
 from letterfit.geometry import Point
 from letterfit.lettering.settings import Lettering
+from letterfit.output.counting import does
 from letterfit.output.panel_state import state_of
 from letterfit.output.svg import style
 from letterfit.output.svg.elements import Names, document, tag, title
@@ -100,8 +101,7 @@ def _letterer(page: PageReport, lettering: Lettering | None, text: Text) -> Glyp
 def _tiers(
     page: PageReport, *, glyphs: Glyphs, names: Names, standing: Silhouette
 ) -> list[list[str]]:
-    """Each tier's panels, drawn; tiers and panels both run in reading order."""
-    panels = iter(page.panels)
+    """Each tier's panels, drawn."""
     hosted = {planned.index for planned in page.plan.special if planned.host is not None}
     view = PanelView(
         page.plan.paper.gutter_mm >= GUTTER_MM,
@@ -117,9 +117,9 @@ def _tiers(
                 names=names,
                 view=view,
             )
-            for _, panel in zip(tier.panels, panels, strict=False)
+            for panel in own
         ]
-        for tier in page.plan.tiers
+        for own in page.tier_panels
     ]
 
 
@@ -140,6 +140,5 @@ def foot_text(page: PageReport) -> str:
     failing = sum(panel.verdict != "placed" for panel in page.panels)
     head = f"Page {page.label} · {page.words} words"
     if failing:
-        verb = "does" if failing == 1 else "do"
-        return f"{head} · {failing} of {len(page.panels)} panels {verb} not fit"
+        return f"{head} · {failing} of {len(page.panels)} panels {does(failing)} not fit"
     return f"{head} · a figure of {page.figure_height_mm:.0f} mm stands clear in every panel"

@@ -7,9 +7,6 @@ from letterfit.output.svg.glyphs import Glyphs
 from letterfit.output.svg.panel import border, panel_inside
 from letterfit.report.model import PanelReport
 
-MARGIN_MM = 1.0
-"""Round the panel, so that its border is drawn whole."""
-
 
 def drawn_panel(panel: PanelReport, *, glyphs: Glyphs) -> str:
     """A panel as one SVG file in mm: its figure, its balloons, its border, the panels set into it.
@@ -18,7 +15,7 @@ def drawn_panel(panel: PanelReport, *, glyphs: Glyphs) -> str:
         panel: The panel; one that is not placed shows its smallest balloons, and a wash.
         glyphs: What draws the lettering.
     """
-    whole = (panel.bleed or panel.rect).inset(-MARGIN_MM)
+    whole = (panel.bleed or panel.rect).inset(-style.MARGIN_MM)
     names = Names()
     inset: Attributes = {"fill": style.PAPER, **border("fits")}
     drawn = box(panel.bleed or panel.rect)

@@ -1,4 +1,4 @@
-"""Line weights in mm and colours: everything that decides how a proof looks.
+"""Line weights and a margin in mm, and colours: everything that decides how a proof looks.
 
 Weights of balloons, captions and borders are common practice, no source. Each verdict has a mark of
 its own shape besides its colour; the three verdict colours differ in lightness as well, so that
@@ -6,6 +6,9 @@ they stay apart for every kind of colour vision and in grey print.
 """
 
 from letterfit.output.panel_state import State
+
+MARGIN_MM = 1.0
+"""Round what stands in a file of its own, so that its line is drawn whole."""
 
 BALLOON_LINE = 0.35
 CAPTION_LINE = 0.3

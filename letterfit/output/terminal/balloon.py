@@ -10,7 +10,7 @@ from letterfit.output.counting import counted
 from letterfit.output.numbers import points_down_or_none
 from letterfit.output.plain import one_line
 from letterfit.output.terminal.columns import columns_grid
-from letterfit.output.terminal.marks import MARKS
+from letterfit.output.terminal.marks import finding_line
 from letterfit.output.terminal.sheet import Cell, Sheet, cells
 from letterfit.place.figure import half_chord
 
@@ -72,11 +72,7 @@ def balloon_told(
     """
     for cell in _measures(fitted, least_size_pt=least_size_pt):
         yield (cell,)
-    for finding in fitted.findings:
-        mark, tone = MARKS[finding.severity]
-        advice = f" → {one_line(finding.advice)}" if finding.advice else ""
-        message = one_line(finding.message)
-        yield Cell(mark, tone), " ", f"{message[:1].upper()}{message[1:]}{advice}"
+    yield from map(finding_line, fitted.findings)
 
 
 def drawing(fitted: FittedBalloon, *, width: int) -> list[str]:

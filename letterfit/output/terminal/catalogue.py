@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from letterfit.output.counting import counted
+from letterfit.output.counting import counted, does
 from letterfit.output.plain import one_line
 from letterfit.report.catalogue import ScriptEnded
 
@@ -20,7 +20,7 @@ def catalogue_line(ended: ScriptEnded) -> str:
     if ended.fits:
         said = "all fits"
     elif over:
-        said = f"{counted(over, 'panel')} {'does' if over == 1 else 'do'} not fit"
+        said = f"{counted(over, 'panel')} {does(over)} not fit"
     else:
         said = "not all of the lettering can be set"
     name = one_line(ended.source) or "the script"
@@ -42,7 +42,7 @@ def catalogue_sum(ended: Sequence[ScriptEnded], *, refused: int) -> str:
     misfit = len(ended) - fit
     parts = [
         f"{fit} {'fits' if fit == 1 else 'fit'}",
-        f"{misfit} {'does' if misfit == 1 else 'do'} not",
+        f"{misfit} {does(misfit)} not",
         *([f"{refused} cannot be used"] if refused else []),
     ]
     return f"{counted(len(ended) + refused, 'script')}: {', '.join(parts)}."

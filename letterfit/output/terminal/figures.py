@@ -1,7 +1,6 @@
 """The table of figures: how tall one stands page by page, tier by tier, and what breaks that."""
 
 from collections.abc import Iterator
-from itertools import islice
 
 from letterfit.output.terminal.sheet import Cell, Column, Sheet
 from letterfit.report.model import PageReport, PanelReport, ScriptReport
@@ -53,9 +52,7 @@ def _row(page: PageReport) -> list[Cell | str]:
 
 def _tiers(page: PageReport) -> Iterator[str]:
     """The figure that all panels of a tier hold; a dash where one of them is not placed."""
-    panels = iter(page.panels)
-    for tier, height in zip(page.plan.tiers, page.tier_figure_heights_mm, strict=True):
-        own = list(islice(panels, len(tier.panels)))
+    for own, height in zip(page.tier_panels, page.tier_figure_heights_mm, strict=True):
         yield f"{height:.0f}" if all(panel.verdict == "placed" for panel in own) else "-"
 
 

@@ -5,9 +5,8 @@ from collections.abc import Iterator
 
 from letterfit.fit.joined import JoinedBalloon
 from letterfit.output.counting import counted
-from letterfit.output.plain import one_line
 from letterfit.output.terminal.balloon import drawing
-from letterfit.output.terminal.marks import MARKS
+from letterfit.output.terminal.marks import finding_line
 from letterfit.output.terminal.sheet import Cell, Sheet, cells
 
 
@@ -53,10 +52,7 @@ def joined_told(joined: JoinedBalloon) -> Iterator[tuple[Cell | str, ...]]:
     yield (Cell(fits, "fits"),)
     yield (f"  two joined balloons, {joined_size_text(joined)}",)
     yield (f"  {_distances(joined)}",)
-    for finding in joined.findings:
-        mark, tone = MARKS[finding.severity]
-        advice = f" → {one_line(finding.advice)}" if finding.advice else ""
-        yield Cell(mark, tone), " ", f"{one_line(finding.message)}{advice}"
+    yield from map(finding_line, joined.findings)
 
 
 def joined_size_text(joined: JoinedBalloon) -> str:

@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Sequence
 
 from letterfit.findings import Finding
-from letterfit.output.counting import counted
+from letterfit.output.counting import counted, does
 from letterfit.output.plain import one_line
-from letterfit.output.terminal.marks import MARKS
+from letterfit.output.terminal.marks import finding_mark, finding_told
 from letterfit.output.terminal.sheet import Cell, Column, Sheet
 from letterfit.report.comparing import PageComparison
 from letterfit.report.measures import PageMeasures, PanelMeasures, TierMeasures
@@ -142,10 +142,8 @@ def _verdict(page: PageMeasures) -> Cell:
     name = f"{name}, page {one_line(page.label)}" if page.label else name
     over = sum(not panel.placed for panel in page.panels)
     if over:
-        verb = "does" if over == 1 else "do"
-        return Cell(
-            f"✗ {name}: {over} of {counted(len(page.panels), 'panel')} {verb} not fit.", "fails"
-        )
+        panels = counted(len(page.panels), "panel")
+        return Cell(f"✗ {name}: {over} of {panels} {does(over)} not fit.", "fails")
     if not page.fits:
         return Cell(f"✗ {name}: not all of the lettering can be set.", "fails")
     warned = sum(finding.severity == "warning" for finding in page.findings)
@@ -267,10 +265,8 @@ def _findings(findings: Sequence[Finding], before: str) -> Iterator[tuple[Cell |
     """The gravest findings a line each, and how many more there are."""
     ranked = sorted(findings, key=lambda finding: GRAVEST.index(finding.severity))
     for finding in ranked[:MOST_FINDINGS]:
-        mark, tone = MARKS[finding.severity]
         where = f"{one_line(finding.where)}  " if finding.where else ""
-        told = " → ".join(filter(None, map(one_line, (finding.message, finding.advice))))
-        yield Cell(f"  {before}{mark}", tone), f" {where}{told}"
+        yield finding_mark(finding, before=f"  {before}"), f" {where}{finding_told(finding)}"
     if len(ranked) > MOST_FINDINGS:
         yield (f"  {before}  and {len(ranked) - MOST_FINDINGS} more: see --json",)
     if ranked:

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from letterfit.findings import Finding
+from letterfit.output.counting import counted, does
 from letterfit.output.framing import framing
 from letterfit.output.panel_state import State, findings_of, states_of
 from letterfit.output.terminal.sheet import Cell, Column, Sheet, Tone
@@ -67,7 +68,7 @@ def page_verdict(page: PageReport) -> Cell:
     """How a page stands, in a line."""
     states = list(states_of(page).values())
     failing = states.count("fails")
-    count = f"{len(states)} panel{'' if len(states) == 1 else 's'}"
+    count = counted(len(states), "panel")
     if not states:
         return Cell("no panels", "doubt")
     if not failing:
@@ -75,8 +76,7 @@ def page_verdict(page: PageReport) -> Cell:
         return Cell(f"{count}, all fit; a figure of {height} stands clear in every panel")
     if len(states) == failing == 1:
         return Cell("its one panel does not fit", "fails")
-    verb = "does" if failing == 1 else "do"
-    return Cell(f"{failing} of {count} {verb} not fit", "fails")
+    return Cell(f"{failing} of {count} {does(failing)} not fit", "fails")
 
 
 def _rows(pages: Sequence[PageReport], *, limits: Limits, long: bool) -> Iterator[list[Cell | str]]:

@@ -7,6 +7,7 @@ from letterfit.output.counting import counted
 from letterfit.output.plain import plain
 from letterfit.output.terminal.sheet import Cell, Column, Sheet
 from letterfit.paper.notation import write_tiers
+from letterfit.paper.shapes import PageShape
 from letterfit.report.laid import LaidPage
 
 COLUMNS = (
@@ -65,10 +66,15 @@ def _write_page(sheet: Sheet, page: LaidPage) -> None:
     told = f"{counted(len(plan.panels), 'panel')} by {PLANS.get(plan.source, plan.source)}"
     sheet.line(label, f"  {size} · {told}", indent=2)
     sheet.table(COLUMNS, _rows(page))
-    sheet.line(f"  TIERS: {write_tiers(plan.shape)}", indent=4)
+    sheet.line(f"  {plan_line(plan.shape)}", indent=4)
     for finding in plan.findings:
         sheet.line(Cell(f"  ! {plain(finding.message)}", "doubt"), indent=4)
     sheet.line()
+
+
+def plan_line(shape: PageShape) -> str:
+    """The line of a script that states a page's tiers."""
+    return f"TIERS: {write_tiers(shape)}"
 
 
 def _rows(page: LaidPage) -> list[list[Cell | str]]:

@@ -2,6 +2,7 @@
 
 from letterfit.findings import Finding
 from letterfit.output.balloon_json import family_name
+from letterfit.output.counting import counted, does
 from letterfit.output.panel_state import states_of
 from letterfit.output.terminal.figures import write_figures
 from letterfit.output.terminal.limits import whose
@@ -72,18 +73,17 @@ def headline(report: ScriptReport, todo: tuple[Item, ...]) -> tuple[Cell, ...]:
     if not count:
         return (Cell("! There is nothing to check: the script has no panels.", "doubt"),)
     if failing:
-        verb, doubt = "does" if failing == 1 else "do", states.count("doubt")
+        doubt = states.count("doubt")
         more = f"; {doubt} more {'fits' if doubt == 1 else 'fit'} against advice" if doubt else ""
         if count == 1:
             return (Cell("✗ The one panel does not fit.", tone),)
-        return (Cell(f"✗ {failing} of {count} panels {verb} not fit{more}.", tone),)
+        return (Cell(f"✗ {failing} of {count} panels {does(failing)} not fit{more}.", tone),)
     fit = "The one panel fits" if count == 1 else f"All {count} panels fit"
     if not todo:
         return (Cell(f"✓ {fit}.", tone),)
     if not report.fits:
         return (Cell(f"✗ {fit}, but not all of the lettering can be set.", "fails"),)
-    one = len(todo) == 1
-    return (Cell(f"! {fit}; {len(todo)} thing{'' if one else 's'} to look at again.", tone),)
+    return (Cell(f"! {fit}; {counted(len(todo), 'thing')} to look at again.", tone),)
 
 
 def setting_told(report: ScriptReport) -> str:

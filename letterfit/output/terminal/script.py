@@ -2,7 +2,7 @@
 
 from letterfit.findings import Finding
 from letterfit.output.counting import counted
-from letterfit.output.terminal.marks import MARKS
+from letterfit.output.terminal.marks import finding_mark
 from letterfit.output.terminal.sheet import Cell, Column, Sheet
 from letterfit.script.model import Dialogue, Script, ScriptPage, ScriptPanel
 
@@ -65,10 +65,9 @@ def _headline(script: Script) -> str:
 
 
 def _finding_row(finding: Finding) -> list[Cell | str]:
-    mark, tone = MARKS[finding.severity]
     advice = f"\n→ {finding.advice}" if finding.advice else ""
     line = "" if finding.line is None else f"line {finding.line}"
-    return [Cell(mark, tone), line, f"{finding.message}{advice}"]
+    return [finding_mark(finding), line, f"{finding.message}{advice}"]
 
 
 def _write_page(sheet: Sheet, page: ScriptPage) -> None:

@@ -3,10 +3,10 @@
 import math
 from collections.abc import Iterator, Sequence
 
-from letterfit.output.counting import counted
+from letterfit.output.counting import counted, does
 from letterfit.output.numbers import points_down_or_none
 from letterfit.output.plain import one_line
-from letterfit.output.terminal.marks import MARKS
+from letterfit.output.terminal.marks import finding_mark, finding_told
 from letterfit.output.terminal.sheet import Cell, Column, Sheet
 from letterfit.table.model import CommonSize, FittedRow, FittedTable
 
@@ -52,9 +52,8 @@ def table_to_text(table: FittedTable, *, width: int = 80, colour: bool = False) 
     sheet.table(COLUMNS, [_row(row, table) for row in table.rows])
     for row in table.rows:
         for finding in row.fitted.findings:
-            mark, tone = MARKS[finding.severity]
-            told = " → ".join(filter(None, map(one_line, (finding.message, finding.advice))))
-            sheet.line(Cell(mark, tone), f" {one_line(row.row.id)}: {told}", indent=2)
+            told = f" {one_line(row.row.id)}: {finding_told(finding)}"
+            sheet.line(finding_mark(finding), told, indent=2)
     if not all(row.fits for row in table.rows) or table.common is not None:
         sheet.line()
         least = f"The least legible size is {table.least_size_pt:g} pt: common practice and advice."
@@ -66,8 +65,8 @@ def _verdict(table: FittedTable) -> Cell:
     rows, over = len(table.rows), sum(not row.fits for row in table.rows)
     size = f"{table.size_pt:g} pt"
     if over:
-        verb = "does" if over == 1 else "do"
-        return Cell(f"✗ {over} of {counted(rows, 'text')} {verb} not fit at {size}.", "fails")
+        told = f"✗ {over} of {counted(rows, 'text')} {does(over)} not fit at {size}."
+        return Cell(told, "fails")
     if not table.fits:
         lost = sum(row.loses for row in table.rows)
         return Cell(f"✗ {counted(lost, 'text')} of {rows} with letters that no font has.", "fails")

@@ -2,9 +2,8 @@
 
 from collections.abc import Sequence
 
+from letterfit.output.terminal.plan import plan_line
 from letterfit.output.terminal.sheet import Cell, Column, Sheet
-from letterfit.paper.notation import write_tiers
-from letterfit.paper.shapes import PageShape
 from letterfit.report.model import PageReport
 from letterfit.tiers.model import TierAdvice
 
@@ -88,11 +87,6 @@ def tiers_line(one: TierAdvice) -> str:
     return plan_line(one.plan.shape)
 
 
-def plan_line(shape: PageShape) -> str:
-    """The line of a script that states a page's tiers."""
-    return f"TIERS: {write_tiers(shape)}"
-
-
 def advice_rows(one: TierAdvice) -> list[list[Cell | str]]:
     """Each tier as it was and as it is to be."""
     rows: list[list[Cell | str]] = []
@@ -115,10 +109,9 @@ def advice_rows(one: TierAdvice) -> list[list[Cell | str]]:
 
 def _tiers(page: PageReport) -> list[tuple[str, str, str]]:
     """Height, widths and figure of each tier, as shown."""
-    panels = iter(page.panels)
     told = []
-    for tier, figure in zip(page.plan.tiers, page.tier_figure_heights_mm, strict=True):
-        own = [panel for _, panel in zip(tier.panels, panels, strict=False)]
+    each = zip(page.plan.tiers, page.tier_panels, page.tier_figure_heights_mm, strict=True)
+    for tier, own, figure in each:
         widths = " ".join(f"{panel.rect.width:.1f}" for panel in own)
         placed = all(panel.verdict == "placed" for panel in own)
         told.append((f"{tier.height_mm:.1f}", widths, f"{figure:.1f}" if placed else "-"))

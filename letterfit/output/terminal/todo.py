@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from letterfit.findings import Finding
 from letterfit.output.counting import counted
-from letterfit.output.panel_state import findings_of
+from letterfit.output.panel_state import findings_of, own_findings
 from letterfit.output.terminal.telling import READING, REMEDIES, heading, place, tell
 from letterfit.report.limits import Limits
 from letterfit.report.model import PageReport, PanelReport, ScriptReport
@@ -142,8 +142,7 @@ def _elsewhere(report: ScriptReport) -> Iterator[Item]:
 
 def _own(page: PageReport) -> list[Finding]:
     """What a page as a whole was found to have, but for notes."""
-    in_panels = {id(f) for panel in page.panels for f in findings_of(panel, page.findings)}
-    return [f for f in page.findings if id(f) not in in_panels and f.severity != "note"]
+    return [finding for finding in own_findings(page) if finding.severity != "note"]
 
 
 def _by_kind_of_page(own: Mapping[str, list[Finding]], limits: Limits) -> Iterator[Item]:
