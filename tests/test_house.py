@@ -14,6 +14,7 @@ TOP = Path(__file__).parents[1]
 CODE = sorted((TOP / "letterfit").rglob("*.py"))
 TESTS = sorted((TOP / "tests").rglob("test_*.py"))
 FOUNDATION = {
+    "counting",
     "drawn",
     "errors",
     "families",

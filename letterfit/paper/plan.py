@@ -7,6 +7,7 @@ page takes the default and a note says so); the default grid.
 
 from dataclasses import replace
 
+from letterfit.counting import counted
 from letterfit.errors import PageError
 from letterfit.findings import Finding
 from letterfit.paper.grid import default_shape
@@ -98,10 +99,10 @@ def _own_shape(page: ScriptPage, plan: Plans | PageShape | str | None) -> PageSh
 def _agreed(shape: PageShape, page: ScriptPage, *, source: str) -> PageShape:
     """The shape itself, when it has as many panels as the page."""
     if shape.panel_count != len(page.panels):
+        stated, typed = (counted(n, "panel") for n in (shape.panel_count, len(page.panels)))
         raise PageError(
-            f"the plan {_short(shape)!r} of page {page.label} has {_panels(shape.panel_count)}, "
-            f"the script has {_panels(len(page.panels))}",
-            advice=f"give the plan {_panels(len(page.panels))}, or change the page",
+            f"the plan {_short(shape)!r} of page {page.label} has {stated}, the script has {typed}",
+            advice=f"give the plan {typed}, or change the page",
             source=source,
             line=shape.line,
         )
@@ -112,8 +113,8 @@ def _not_used(page: ScriptPage, stated: PageShape, used: PageShape) -> Finding:
     return Finding(
         code="plan-not-used",
         severity="note",
-        message=f"the plan for all pages has {_panels(stated.panel_count)}, page {page.label} has "
-        f"{len(page.panels)}: laid as {_short(used)!r}",
+        message=f"the plan for all pages has {counted(stated.panel_count, 'panel')}, "
+        f"page {page.label} has {len(page.panels)}: laid as {_short(used)!r}",
         advice=f"give page {page.label} a plan of its own, if the default does not please",
         where=page.label,
         line=page.line,
@@ -134,7 +135,3 @@ def _at_page(
 def _short(shape: PageShape) -> str:
     text = write_tiers(shape)
     return text if len(text) <= 60 else f"{text[:57]}..."
-
-
-def _panels(count: int) -> str:
-    return f"{count} panel" if count == 1 else f"{count} panels"

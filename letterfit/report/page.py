@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
 
+from letterfit.counting import counted
 from letterfit.cuts.model import Proposal
 from letterfit.findings import Finding
 from letterfit.paper.model import PagePlan
@@ -181,7 +182,7 @@ def figure_ways(remedy: FigureRemedy) -> list[str]:
     """
     ways = []
     if remedy.words is not None:
-        ways.append(f"cut {remedy.words} word{'' if remedy.words == 1 else 's'}")
+        ways.append(f"cut {counted(remedy.words, 'word')}")
     if remedy.tier_mm is not None:
         ways.append(f"make the tier {remedy.tier_mm:g} mm high")
     if remedy.panel_mm is not None:

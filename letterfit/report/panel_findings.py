@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from letterfit.counting import counted, does
 from letterfit.findings import Finding
 from letterfit.place.model import PanelLayout
 from letterfit.report.codes import found, gravest_first
@@ -44,7 +45,7 @@ def _overflow(report: PanelReport, setting: Setting) -> Iterator[Finding]:
         return
     ways = []
     if over.words is not None:
-        ways.append(f"cut {_counted(over.words, 'word')}")
+        ways.append(f"cut {counted(over.words, 'word')}")
     if over.height_mm is not None:
         ways.append(f"make the tier {over.height_mm:g} mm high (it is {report.rect.height:.1f})")
     if over.width_mm is not None:
@@ -52,11 +53,11 @@ def _overflow(report: PanelReport, setting: Setting) -> Iterator[Finding]:
     if over.size_pt is not None:
         size = setting.lettering.size_pt
         ways.append(f"as the last resort set it at {over.size_pt:g} pt (it is {size:g})")
-    balloons = _counted(len(report.balloons), "balloon")
+    balloons = counted(len(report.balloons), "balloon")
     short = f", {over.area_mm2:.0f} mm2 short" if over.area_mm2 else ""
     yield found(
         "panel-overflow",
-        f"{balloons} of {_counted(report.words, 'word')} {_goes(report)} into a panel of "
+        f"{balloons} of {counted(report.words, 'word')} {_goes(report)} into a panel of "
         f"{report.rect.width:.1f} x {report.rect.height:.1f} mm ({report.verdict}: "
         f"{report.reason}{short}).",
         advice=f"{one_of(ways)}." if ways else "Give the words to more panels.",
@@ -170,8 +171,4 @@ def one_of(ways: Sequence[str]) -> str:
 
 
 def _goes(report: PanelReport) -> str:
-    return "does not go" if len(report.balloons) == 1 else "do not go"
-
-
-def _counted(count: int, noun: str) -> str:
-    return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
+    return f"{does(len(report.balloons))} not go"

@@ -7,8 +7,8 @@ own.
 
 import re
 
+from letterfit.counting import counted
 from letterfit.geometry import Rect
-from letterfit.output.counting import counted
 from letterfit.output.html.anchors import Anchors
 from letterfit.output.html.markup import element, words
 from letterfit.output.html.shared_figure import SharedFigure

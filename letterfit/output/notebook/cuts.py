@@ -1,7 +1,7 @@
 """A cut in a notebook: the balloon as it is then, and the words that went."""
 
+from letterfit.counting import counted
 from letterfit.cuts.model import Cut
-from letterfit.output.counting import counted
 from letterfit.output.notebook.balloons import drawn_image
 from letterfit.output.notebook.frame import figure
 from letterfit.output.terminal.cuts import cut_figures, gone_told

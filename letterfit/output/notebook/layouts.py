@@ -4,9 +4,9 @@ A layout knows neither its panel's border nor any words, so neither is drawn: th
 far as what stands on it.
 """
 
+from letterfit.counting import counted
 from letterfit.fit.model import FittedBalloon
 from letterfit.geometry import Point, Rect
-from letterfit.output.counting import counted
 from letterfit.output.notebook.frame import figure, image
 from letterfit.output.notebook.letters import lettered
 from letterfit.output.notebook.pages import PANEL_SCALE

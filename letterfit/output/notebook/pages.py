@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from letterfit.output.counting import counted
+from letterfit.counting import counted
 from letterfit.output.html.drawing import description
 from letterfit.output.html.markup import element, words
 from letterfit.output.notebook.frame import beside, figure, image

@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from itertools import count
 
+from letterfit.counting import counted
 from letterfit.geometry import Point, Rect
-from letterfit.output.counting import counted
 from letterfit.output.notebook.frame import figure, image
 from letterfit.output.notebook.letters import lettered
 from letterfit.output.plain import plain

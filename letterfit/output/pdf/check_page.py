@@ -3,10 +3,10 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from letterfit.counting import counted
 from letterfit.geometry import MM_PER_INCH, MM_PER_PT, Point, Rect
 from letterfit.lettering.measuring import measure
 from letterfit.lettering.settings import Lettering
-from letterfit.output.counting import counted
 from letterfit.output.pdf.tagging import HEADING, MARKS
 from letterfit.output.plain import one_line
 from letterfit.output.svg import style

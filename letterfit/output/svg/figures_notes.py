@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
+from letterfit.counting import does
 from letterfit.geometry import MM_PER_PT, Point
-from letterfit.output.counting import does
 from letterfit.output.panel_state import State
 from letterfit.output.svg import style
 from letterfit.output.svg.elements import tag, title

@@ -4,10 +4,10 @@ The sheet is the trimmed page; the bleed lies outside it, where a drawing progra
 printer does not. Guides, figures and labels are groups of their own, so that one click hides them.
 """
 
+from letterfit.counting import does
 from letterfit.errors import FontError
 from letterfit.geometry import Point
 from letterfit.lettering.settings import Lettering
-from letterfit.output.counting import does
 from letterfit.output.panel_state import state_of
 from letterfit.output.svg import style
 from letterfit.output.svg.elements import Names, document, tag, title

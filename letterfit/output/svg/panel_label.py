@@ -1,7 +1,7 @@
 """The label of a panel: the mark of its verdict, its number, and its figures in a few words."""
 
+from letterfit.counting import counted
 from letterfit.geometry import Point
-from letterfit.output.counting import counted
 from letterfit.output.panel_state import State
 from letterfit.output.svg import style
 from letterfit.output.svg.elements import Attributes, length, tag, title

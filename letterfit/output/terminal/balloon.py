@@ -3,10 +3,10 @@
 import math
 from collections.abc import Iterator
 
+from letterfit.counting import counted
 from letterfit.fit.model import FittedBalloon
 from letterfit.outline import CaptionBox, Outline
 from letterfit.output.balloon_json import LEAST_SIZE_PT
-from letterfit.output.counting import counted
 from letterfit.output.numbers import points_down_or_none
 from letterfit.output.plain import one_line
 from letterfit.output.terminal.columns import columns_grid

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from letterfit.output.counting import counted, does
+from letterfit.counting import counted, does
 from letterfit.output.plain import one_line
 from letterfit.report.catalogue import ScriptEnded
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from letterfit.output.counting import counted
+from letterfit.counting import counted
 from letterfit.output.panel_state import State, findings_of, states_of
 from letterfit.output.terminal.report import headline
 from letterfit.output.terminal.sheet import Sheet

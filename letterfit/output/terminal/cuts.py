@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator
 
+from letterfit.counting import counted
 from letterfit.cuts.model import Cut, LeastWords, Proposal
 from letterfit.fit.model import FittedBalloon
-from letterfit.output.counting import counted
 from letterfit.output.cuts_json import proposals
 from letterfit.output.plain import one_line
 from letterfit.output.terminal.limits import whose

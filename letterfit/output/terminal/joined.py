@@ -3,8 +3,8 @@
 import math
 from collections.abc import Iterator
 
+from letterfit.counting import counted
 from letterfit.fit.joined import JoinedBalloon
-from letterfit.output.counting import counted
 from letterfit.output.terminal.balloon import drawing
 from letterfit.output.terminal.marks import finding_line
 from letterfit.output.terminal.sheet import Cell, Sheet, cells

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 
+from letterfit.counting import counted, does
 from letterfit.findings import Finding
-from letterfit.output.counting import counted, does
 from letterfit.output.plain import one_line
 from letterfit.output.terminal.marks import finding_mark, finding_told
 from letterfit.output.terminal.sheet import Cell, Column, Sheet

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from letterfit.output.counting import counted
+from letterfit.counting import counted
 from letterfit.output.terminal.limits import word_limits
 from letterfit.output.terminal.sheet import Cell, Column, Sheet
 from letterfit.report.model import PageReport, ScriptReport

@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
+from letterfit.counting import counted, does
 from letterfit.findings import Finding
-from letterfit.output.counting import counted, does
 from letterfit.output.framing import framing
 from letterfit.output.panel_state import State, findings_of, states_of
 from letterfit.output.terminal.sheet import Cell, Column, Sheet, Tone

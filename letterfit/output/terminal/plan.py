@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from itertools import islice
 
-from letterfit.output.counting import counted
+from letterfit.counting import counted
 from letterfit.output.plain import plain
 from letterfit.output.terminal.sheet import Cell, Column, Sheet
 from letterfit.paper.notation import write_tiers

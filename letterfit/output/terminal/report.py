@@ -1,8 +1,8 @@
 """The report for the terminal: the verdict, what to do, then the tables that show why."""
 
+from letterfit.counting import counted, does
 from letterfit.findings import Finding
 from letterfit.output.balloon_json import family_name
-from letterfit.output.counting import counted, does
 from letterfit.output.panel_state import states_of
 from letterfit.output.terminal.figures import write_figures
 from letterfit.output.terminal.limits import whose

@@ -1,7 +1,7 @@
 """A script as it was understood: pages, panels and what is lettered, each with its line."""
 
+from letterfit.counting import counted
 from letterfit.findings import Finding
-from letterfit.output.counting import counted
 from letterfit.output.terminal.marks import finding_mark
 from letterfit.output.terminal.sheet import Cell, Column, Sheet
 from letterfit.script.model import Dialogue, Script, ScriptPage, ScriptPanel

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterator, Sequence
 
-from letterfit.output.counting import counted, does
+from letterfit.counting import counted, does
 from letterfit.output.numbers import points_down_or_none
 from letterfit.output.plain import one_line
 from letterfit.output.terminal.marks import finding_mark, finding_told

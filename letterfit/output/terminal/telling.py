@@ -5,8 +5,8 @@ A finding's own message stands alone; beside a panel's figures it can be shorter
 
 import math
 
+from letterfit.counting import counted
 from letterfit.findings import Finding
-from letterfit.output.counting import counted
 from letterfit.report.limits import Limits
 from letterfit.report.model import PanelReport
 

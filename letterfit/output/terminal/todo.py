@@ -8,8 +8,8 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from letterfit.counting import counted
 from letterfit.findings import Finding
-from letterfit.output.counting import counted
 from letterfit.output.panel_state import findings_of, own_findings
 from letterfit.output.terminal.telling import READING, REMEDIES, heading, place, tell
 from letterfit.report.limits import Limits
