@@ -2,12 +2,31 @@
 
 import doctest
 import re
+from functools import reduce
 from pathlib import Path
 
+import click
 import pytest
 
 import letterfit
+from letterfit.cli import MODULES, commands
 from tests import readme
+
+TEXT = readme.README.read_text(encoding="utf-8")
+CONTEXT = click.Context(commands)
+COMMANDS = {name: commands.get_command(CONTEXT, name) for name in MODULES}
+OTHERS = {"--nthreads", "--nworkers"}
+"""Options of other programs."""
+
+HABIT = re.compile(r"^\| `(--[a-z-]+)[^`]*`( \*)? \| ([^|]+) \|", re.MULTILINE)
+""""| `--size PT` | `7.5` |": an option, whether `fit` does without it, its default."""
+
+
+def options(command: str) -> dict[str, click.Parameter]:
+    """A command's options by their names."""
+    found = COMMANDS[command]
+    assert found is not None
+    return {name: option for option in found.params for name in option.opts}
 
 
 @pytest.fixture
@@ -75,3 +94,44 @@ def test_every_picture_shown_is_there() -> None:
     shown = re.findall(r'src="notebooks/pictures/([^"]+)"', readme.README.read_text("utf-8"))
     kept = {file.name for file in (readme.README.parent / "notebooks" / "pictures").iterdir()}
     assert kept == set(shown)
+
+
+def test_every_option_spoken_of_is_one() -> None:
+    """Of some command, whose help tells more of it."""
+    every = {name for command in MODULES for name in options(command)} | {"--help"} | OTHERS
+    assert set(re.findall(r"(?<![\w-])--[a-z][a-z-]+", TEXT)) - every == set()
+
+
+@pytest.mark.parametrize("name", sorted(set(re.findall(r"\blf\.([A-Za-z_.]*[A-Za-z])", TEXT))))
+def test_every_public_name_spoken_of_is_one(name: str) -> None:
+    """And has the attributes that it is said to have."""
+    assert reduce(getattr, name.split("."), letterfit) is not None
+
+
+@pytest.mark.parametrize("row", HABIT.findall(TEXT), ids=lambda row: row[0])
+def test_the_table_of_habits_is_that_of_the_options(row: tuple[str, str, str]) -> None:
+    """All commands that report on a script have them, `fit` those without a star; defaults hold."""
+    name, starred, default = row
+    takers = {"preflight", "catalogue", "cuts", "tiers", "compare", *(() if starred else ("fit",))}
+    assert {command for command in MODULES if name in options(command)} >= takers
+    assert starred == "" or name not in options("fit")
+    stated = options("preflight")[name].default
+    first = stated[0] if isinstance(stated, tuple) and stated else stated
+    told = re.match(r"`([^`]+)`", default)
+    if isinstance(first, str | float):
+        assert told is not None
+        assert told[1] == (f"{first:g}" if isinstance(first, float) else first)
+
+
+def test_every_link_leads_somewhere() -> None:
+    """To a file that is there, or to a heading."""
+    links = re.findall(r"\]\(([^)]+)\)", TEXT)
+    heads = {
+        f"#{re.sub(r'[^a-z0-9 -]', '', head.lower()).replace(' ', '-')}"
+        for head in re.findall(r"^#+ (.+)$", TEXT, re.MULTILINE)
+    }
+    files = [link for link in links if not link.startswith("#")]
+    assert [link for link in links if link.startswith("#") and link not in heads] == []
+    assert [link for link in files if not (readme.README.parent / link).is_file()] == []
+    assert heads
+    assert files
