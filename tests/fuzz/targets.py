@@ -4,8 +4,7 @@ What else a door promises is asserted here, too, so that a fuzzer sees it broken
 reads back as the same value.
 """
 
-import io
-import zipfile
+import struct
 from collections.abc import Callable, Mapping
 
 import letterfit as lf
@@ -14,35 +13,30 @@ from letterfit.lettering.fonts.facts import font_facts
 from letterfit.lettering.fonts.typeface import open_typeface
 from letterfit.lettering.measuring import measure
 from letterfit.report.house_rules import parse_limits
+from tests.fuzz.seeds import packed, sound_fonts
 
 Target = Callable[[bytes], None]
 
-MOST_LETTERED = 300
-"""Bytes of a script that is lettered and placed, which takes a thousand times what reading does."""
+MOST_LETTERED = 120
+"""Bytes of a script that is lettered and placed, which takes a hundred times what reading does."""
 
-_WORDS = "http://schemas.openxmlformats.org/wordprocessingml/2006/main"
-_LINKS = "http://schemas.openxmlformats.org/package/2006/relationships"
-_KIND = "http://schemas.openxmlformats.org/officeDocument/2006/relationships/officeDocument"
-RELATIONS = (
-    f'<Relationships xmlns="{_LINKS}"><Relationship Id="a" Type="{_KIND}" Target="d.xml"/>'
-    "</Relationships>"
-).encode()
+EDIT = struct.Struct(">HBB")
+"""A change of a font: a place, what is done there, and a value."""
 
 
 def script(data: bytes) -> None:
-    """A script of any kind, written as JSON and as text."""
-    parsed = lf.parse_script_bytes(data, source="given")
-    lf.script_to_json(parsed)
-    lf.script_to_text(parsed)
+    """A script of any kind, written as JSON."""
+    lf.script_to_json(lf.parse_script_bytes(data, source="given"))
+
+
+def script_shown(data: bytes) -> None:
+    """A script as a terminal shows it, which takes five times what reading does."""
+    lf.script_to_text(lf.parse_script_bytes(data, source="given"))
 
 
 def document(data: bytes) -> None:
     """The main part of a .docx, in an archive that is sound."""
-    file = io.BytesIO()
-    with zipfile.ZipFile(file, "w") as archive:
-        archive.writestr("_rels/.rels", RELATIONS)
-        archive.writestr("d.xml", data)
-    script(file.getvalue())
+    script(packed(data))
 
 
 def plans(data: bytes) -> None:
@@ -77,6 +71,29 @@ def font(data: bytes) -> None:
         glyph_path(face, 5)
 
 
+def edited_font(data: bytes) -> None:
+    """A sound font, told by the first byte, of which the rest changes some places."""
+    fonts = sound_fonts()
+    content = bytearray(fonts[data[0] % len(fonts)] if data else fonts[0])
+    edits = data[1:]
+    for place, done, value in EDIT.iter_unpack(edits[: len(edits) // EDIT.size * EDIT.size]):
+        _edit(content, at=place % len(content), done=done % 4, value=value)
+    font(bytes(content))
+
+
+def _edit(content: bytearray, *, at: int, done: int, value: int) -> None:
+    """Set a byte, turn a bit, set two bytes, or write a stretch of the file's end over others."""
+    if done == 0:
+        content[at] = value
+    elif done == 1:
+        content[at] ^= 1 << value % 8
+    elif done == 2:
+        content[at : at + 2] = bytes([value, value])
+    else:
+        length = 1 + value % 32
+        content[at : at + length] = content[-length:]
+
+
 def lettered(data: bytes) -> None:
     """A short script all the way: lettered, placed, checked, as JSON."""
     lf.to_json(lf.preflight(lf.parse_script_bytes(data[:MOST_LETTERED]), check=True))
@@ -85,11 +102,13 @@ def lettered(data: bytes) -> None:
 TARGETS: Mapping[str, Target] = {
     "document": document,
     "drawing": drawing,
+    "edited_font": edited_font,
     "font": font,
     "house_rules": house_rules,
     "lettered": lettered,
     "plans": plans,
     "script": script,
+    "script_shown": script_shown,
     "table": table,
 }
 

@@ -114,15 +114,19 @@ def bursting_substitution(*, rounds: int = 40) -> bytes:
 
 
 def cff_font(
-    program: list[object] | None = None, *, subroutine: list[object] | None = None
+    program: list[object] | None = None,
+    *,
+    subroutine: list[object] | None = None,
+    characters: str = CHARACTERS,
 ) -> bytes:
     """The box font with PostScript outlines (CFF).
 
     Args:
         program: What draws A instead of its box.
         subroutine: The font's only local subroutine.
+        characters: What it covers.
     """
-    names = {c: f"u{ord(c):04X}" if c != " " else "space" for c in CHARACTERS}
+    names = {c: f"u{ord(c):04X}" if c != " " else "space" for c in characters}
     builder = FontBuilder(1000, isTTF=False)
     builder.setupGlyphOrder([".notdef", *names.values()])
     builder.setupCharacterMap({ord(c): name for c, name in names.items()})

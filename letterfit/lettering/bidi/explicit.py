@@ -21,9 +21,14 @@ REMOVED = "lropdX"
 """What X9 removes: embeddings, overrides, their ends, and boundary neutrals."""
 
 _TELLING = re.compile("[LRAijkBq]")
-_STEPS = re.compile("[lropdijkqB]|[^lropdijkqB]+")
+_STEPS = re.compile("[lropdijqB]|[^lropdijqB]+")
 _EMBEDDINGS = frozenset("lrop")
 _OVERRIDES = {"o": "L", "p": "R"}
+_BOUNDS = re.compile("[ijkq]")
+_FIRST_STRONG = re.compile("k")
+_FREE = "-"
+_PLAINLY = str.maketrans("LRAESTNCMGWO", "O" * 12, "X")
+_SHOWN = str.maketrans("", "", REMOVED)
 
 
 def matching_ends(letters: str) -> dict[int, int]:
@@ -34,7 +39,7 @@ def matching_ends(letters: str) -> dict[int, int]:
     """
     waiting: list[int] = []
     found: dict[int, int] = {}
-    for match in re.finditer("[ijkq]", letters):
+    for match in _BOUNDS.finditer(letters):
         if match[0] != "q":
             waiting.append(match.start())
         elif waiting:
@@ -117,24 +122,37 @@ class Status:
             self.stack.pop()
 
 
+def told_isolates(letters: str) -> str:
+    """The same letters with each FSI as the LRI or RLI that its content makes of it (X5c).
+
+    >>> told_isolates("kLqkRq"), told_isolates("kiRqOq")
+    ('iLqjRq', 'iiRqOq')
+    """
+    ends = matching_ends(letters)
+
+    def told(isolate: re.Match[str]) -> str:
+        return "ij"[first_direction(letters, ends, start=isolate.end(), inside=True)]
+
+    return _FIRST_STRONG.sub(told, letters)
+
+
 def explicit_levels(letters: str, base: int) -> tuple[bytes, str]:
     """The level of every character by formatting characters alone (X1 to X9).
 
     Args:
-        letters: The letters of one paragraph, without boundary neutrals.
+        letters: The letters of one paragraph, without FSI and boundary neutrals.
         base: Its level.
 
     Returns:
-        Levels and letters, overrides done, of all characters but embeddings, overrides and their
-        ends.
+        Levels of all characters but embeddings, overrides and their ends; and what each is
+        overridden by, "-" where it is free.
 
-    >>> levels, overridden = explicit_levels("LpLOdL", 0)
-    >>> list(levels), overridden
-    ([0, 1, 1, 0], 'LRRL')
+    >>> levels, forced = explicit_levels("LpLOdL", 0)
+    >>> list(levels), forced
+    ([0, 1, 1, 0], '-RR-')
     """
-    ends = matching_ends(letters) if "k" in letters else {}
     status = Status([Entry(base)])
-    levels, overridden = bytearray(), list[str]()
+    levels, forced = bytearray(), list[str]()
     for match in _STEPS.finditer(letters):
         step = match[0]
         if step in _EMBEDDINGS:
@@ -147,13 +165,10 @@ def explicit_levels(letters: str, base: int) -> tuple[bytes, str]:
             status.end_isolate()
         entry = status.stack[0 if step == "B" else -1]
         levels += bytes([entry.level]) * len(step)
-        overridden.append(entry.override * len(step) or step)
-        if step == "k":
-            first = first_direction(letters, ends, start=match.end(), inside=True)
-            status.push(rtl=first == 1, isolate=True)
-        elif step in ISOLATES:
+        forced.append((entry.override or _FREE) * len(step))
+        if step in ISOLATES:
             status.push(rtl=step == "j", isolate=True)
-    return bytes(levels), "".join(overridden)
+    return bytes(levels), "".join(forced)
 
 
 class RunSequence(NamedTuple):
@@ -176,7 +191,7 @@ def run_sequences(letters: str, levels: bytes, base: int) -> list[RunSequence]:
     """The isolating run sequences of a paragraph (X10).
 
     Args:
-        letters: The letters of the paragraph as typed, without what X9 removes.
+        letters: The letters of the paragraph, without what X9 removes.
         levels: The explicit level of each.
         base: The paragraph's level.
 
@@ -211,3 +226,50 @@ def _sequence(runs: Sequence[tuple[int, int]], around: bytes, *, after: int) -> 
     return RunSequence(
         runs, level, "LR"[max(level, around[first]) % 2], "LR"[max(level, after) % 2]
     )
+
+
+class Explicit(NamedTuple):
+    """What formatting characters alone say of a paragraph.
+
+    Args:
+        levels: The level of every character that X9 leaves in.
+        forced: What each is overridden by, "-" where it is free.
+        sequences: The sequences in which the rest is resolved.
+    """
+
+    levels: bytes
+    forced: str
+    sequences: Sequence[RunSequence]
+
+    def overridden(self, letters: str) -> str:
+        """These letters with what they are overridden by in their place."""
+        if not self.forced.strip(_FREE):
+            return letters
+        pairs = zip(letters, self.forced, strict=True)
+        return "".join([own if over == _FREE else over for own, over in pairs])
+
+
+def formatting(letters: str) -> str:
+    """The letters of a text with all but explicit formatting and paragraph separators as "O".
+
+    Texts that are formatted alike have the same, whatever they say: X1 to X10 need no more.
+
+    >>> formatting("LpRXEdkNq")
+    'OpOOdiOq'
+    """
+    return (told_isolates(letters) if "k" in letters else letters).translate(_PLAINLY)
+
+
+def explicit(formatted: str, base: int) -> Explicit:
+    """Rules X1 to X10.
+
+    Args:
+        formatted: A paragraph, as `formatting` has it.
+        base: Its level.
+
+    >>> found = explicit("OjOqO", 0)
+    >>> list(found.levels), [sequence.runs for sequence in found.sequences]
+    ([0, 0, 1, 0, 0], [[(2, 3)], [(0, 2), (3, 5)]])
+    """
+    levels, forced = explicit_levels(formatted, base)
+    return Explicit(levels, forced, run_sequences(formatted.translate(_SHOWN), levels, base))

@@ -13,10 +13,10 @@ from functools import cache
 from letterfit.lettering.bidi.classes import BRACKET, PLAIN, bidi_letters
 from letterfit.lettering.bidi.explicit import (
     REMOVED,
-    explicit_levels,
+    explicit,
     first_direction,
+    formatting,
     matching_ends,
-    run_sequences,
 )
 from letterfit.lettering.bidi.resolving import resolved_levels
 from letterfit.lettering.style.casing import base_language
@@ -25,7 +25,8 @@ FROM_THE_RIGHT = frozenset({"ar", "arc", "ckb", "dv", "fa", "he", "ps", "sd", "u
 """Languages written from right to left (Unicode CLDR 48, characterOrder; from memory)."""
 
 _PARAGRAPH = re.compile("[^B]*B?")
-_SPACING = re.compile("[WijkqlropdX]+[GB]?|[GB]")
+_SPACES = "WijkqlropdX"
+_SPACING = re.compile(f"[{_SPACES}]+[GB]?|[GB]")
 _ISOLATES_ARE_NEUTRAL = str.maketrans("ijkq", "OOOO")
 _NO_REMOVED = str.maketrans("", "", REMOVED)
 _SPECIAL = re.compile("[lropdijkqX]")
@@ -131,10 +132,10 @@ def _paragraph(text: str, letters: str, base: int) -> bytes:
     shown = letters.translate(_NO_REMOVED)
     if text and len(shown) < len(letters):
         text = "".join([c for c, k in zip(text, letters, strict=True) if k not in REMOVED])
-    explicit, overridden = explicit_levels(letters.replace("X", ""), base)
-    neutral = overridden.translate(_ISOLATES_ARE_NEUTRAL)
-    levels = bytearray(explicit)
-    for runs, level, sos, eos in run_sequences(shown, explicit, base):
+    told = explicit(formatting(letters), base)
+    neutral = told.overridden(shown).translate(_ISOLATES_ARE_NEUTRAL)
+    levels = bytearray(told.levels)
+    for runs, level, sos, eos in told.sequences:
         part = "".join([neutral[start:end] for start, end in runs])
         chars = "".join([text[start:end] for start, end in runs]) if text else ""
         found = resolved_levels(part, chars, level=level, sos=sos, eos=eos)
@@ -169,12 +170,25 @@ def line_levels(text: str, levels: Levels, *, start: int = 0, end: int | None = 
     >>> list(line_levels("אב a  ב", embedding_levels("אב a  ב"), start=0, end=6))
     [1, 1, 1, 2, 1, 1]
     """
-    line = bytearray(levels.levels[start:end])
-    if line.strip(bytes([levels.base])):
-        for match in _SPACING.finditer(bidi_letters(text[start:end])):
-            if match[0][-1] in "GB" or match.end() == len(line):
-                line[match.start() : match.end()] = bytes([levels.base]) * len(match[0])
-    return bytes(line)
+    line = levels.levels[start:end]
+    base = bytes([levels.base])
+    if not line.strip(base):
+        return line
+    letters = bidi_letters(text[start:end])
+    kept = len(letters.rstrip(_SPACES))
+    line = line[:kept] + base * (len(line) - kept)
+    if "G" in letters or "B" in letters:
+        return _parted(line, letters, base)
+    return line
+
+
+def _parted(line: bytes, letters: str, base: bytes) -> bytes:
+    """Separators, and white space before them, go back to the base too (L1)."""
+    levels = bytearray(line)
+    for match in _SPACING.finditer(letters):
+        if match[0][-1] in "GB":
+            levels[match.start() : match.end()] = base * len(match[0])
+    return bytes(levels)
 
 
 def visual_order(levels: Sequence[int]) -> tuple[int, ...]:

@@ -79,6 +79,8 @@ def nearly_covered(chars: frozenset[str]) -> tuple[NearLanguage, ...]:
     """
     near = []
     for tag, language in languages().items():
+        if len(language.letters) > len(chars) + NEARLY:
+            continue  # thousands of Han need not be gone through
         missing = language.letters - chars
         if 0 < len(missing) <= min(NEARLY, len(language.letters) // 4):
             near.append(NearLanguage(tag, language.name, "".join(sorted(missing))))

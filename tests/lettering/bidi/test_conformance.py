@@ -19,7 +19,7 @@ from letterfit.lettering.bidi import explicit as bidi_explicit
 from letterfit.lettering.bidi import levels as bidi
 from letterfit.lettering.bidi import resolving as bidi_resolving
 from letterfit.lettering.bidi.classes import bidi_letters
-from letterfit.lettering.bidi.explicit import REMOVED, explicit_levels, run_sequences
+from letterfit.lettering.bidi.explicit import REMOVED, explicit
 from letterfit.lettering.bidi.levels import embedding_levels, line_levels, visual_order
 from letterfit.lettering.bidi.resolving import resolved_levels
 
@@ -105,7 +105,7 @@ def wrong(case: Case) -> Iterator[int | None]:
 @pytest.mark.parametrize("part", [0, 1])
 def test_every_line_of_the_class_test(part: int, monkeypatch: pytest.MonkeyPatch) -> None:
     """All 490,846 lines of BidiTest.txt, 770,241 settings: levels and order as published."""
-    for step in (explicit_levels, run_sequences, resolved_levels):
+    for step in (explicit, resolved_levels):
         monkeypatch.setattr(bidi, step.__name__, lru_cache(maxsize=65536)(step))
     count = settings = 0
     failed: list[tuple[Case, int | None]] = []
@@ -160,7 +160,8 @@ FAULTS = [
     ("X4, X5", bidi_explicit, "_OVERRIDES", {}),
     ("X5c", bidi, "matching_ends", lambda _: {}),
     ("X10's isolates", bidi_explicit, "ISOLATES", frozenset()),
-    ("L1", bidi, "_SPACING", NEVER),
+    ("L1, separators", bidi, "_SPACING", NEVER),
+    ("L1, ends of lines", bidi, "_SPACES", ""),
 ]
 
 
