@@ -48,7 +48,7 @@ def flush_cost(words: Words, stack: Stack) -> float:
 def _prices(words: Words, stack: Stack) -> float:
     """The prices of a stack's breaks."""
     prices = words.cut.prices
-    return float(looks.break_price(sum(prices[end - 1] for end in stack[1:])))
+    return looks.PRICE * sum(prices[end - 1] for end in stack[1:])
 
 
 def _lone_words(words: Words, stack: Stack) -> float:
@@ -58,8 +58,8 @@ def _lone_words(words: Words, stack: Stack) -> float:
     for line, (first, end) in enumerate(pairwise(stack) if last else ()):
         if any(begun[first + 1 : end]):
             continue
-        term = looks.lone_word if line in (0, last) else looks.short_line
-        cost += float(term(*words_on(words, first, end)))
+        term = looks.lone_word_of if line in (0, last) else looks.short_line_of
+        cost += term(*words_on(words, first, end))
     return cost
 
 

@@ -215,6 +215,28 @@ def unevenness_of(gap: float) -> float:
     return UNEVENNESS * max(gap, 0.0) ** 2
 
 
+def lone_word_of(letters: int, words: int) -> float:
+    """`lone_word` of one line.
+
+    >>> lone_word_of(2, 1), lone_word_of(5, 1), lone_word_of(9, 1), lone_word_of(3, 2)
+    (100.0, 0.125, 0.0, 0.0)
+    """
+    if words > 1:
+        return 0.0
+    if letters <= SHORT_WORD:
+        return LONE_WORD
+    return THIN_WORD * max(LONG_WORD - letters, 0) / (LONG_WORD - SHORT_WORD)
+
+
+def short_line_of(letters: int, words: int) -> float:
+    """`short_line` of one line.
+
+    >>> short_line_of(3, 1), short_line_of(5, 1), short_line_of(3, 2)
+    (50.0, 0.0, 0.0)
+    """
+    return SHORT_LINE if letters <= SHORT_WORD and words <= 1 else 0.0
+
+
 def departure_of(aspect: float, name: str) -> float:
     """`aspect_departure` of one outline.
 

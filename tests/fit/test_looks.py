@@ -3,6 +3,8 @@
 What is preferred is common practice among letterers, no source.
 """
 
+from itertools import product
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -212,6 +214,9 @@ def test_one_at_a_time_terms_cost_the_same(length: float, aspect: float, name: s
     assert looks.unevenness_of(length) == pytest.approx(float(looks.unevenness(length)), rel=1e-12)
     departure = float(looks.aspect_departure(aspect, name))
     assert looks.departure_of(aspect, name) == pytest.approx(departure, rel=1e-9, abs=1e-12)
+    for letters, words in product(range(12), (1, 2)):
+        assert looks.lone_word_of(letters, words) == float(looks.lone_word(letters, words))
+        assert looks.short_line_of(letters, words) == float(looks.short_line(letters, words))
     for count in range(1, 9):
         places = [looks.peak_place_of(line, count) for line in range(count)]
         assert places == pytest.approx(looks.peak_place(range(count), count).tolist(), abs=1e-12)
