@@ -114,7 +114,7 @@ class LeastWords:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Proposal:
+class Proposal(Shown):
     r"""Cuts to make together, for a balloon, a panel or a page: a proposal, the writer decides.
 
     Args:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from letterfit.fit.model import FittedBalloon
 from letterfit.outline import Outline
+from letterfit.shown import Shown
 
 LEAST_SIZE_PT = 6.0
 """The least legible type size where nobody says another: common practice, advice."""
@@ -94,7 +95,7 @@ class CommonSize:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FittedTable:
+class FittedTable(Shown):
     """A table, every row fitted.
 
     Args:

@@ -11,13 +11,14 @@ from letterfit.lettering.fonts.contents import FileFace, file_faces
 from letterfit.lettering.fonts.embedding import Embedding, Licence, embedding, licence
 from letterfit.lettering.fonts.face import engine
 from letterfit.lettering.fonts.typeface import Typeface, open_typeface
+from letterfit.shown import Shown
 
 PUNCTUATION = "!?.,:;'\"()-…—–’‘“”„«»¿¡&*"
 """The signs that dialogue is typed with (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FontFacts:
+class FontFacts(Shown):
     """What there is to know of a typeface before choosing it, measured in its regular face.
 
     Args:

@@ -10,10 +10,10 @@ from letterfit.output.notebook import (
     cuts,
     frame,
     layouts,
-    measures,
     pace,
     pages,
     plans,
+    told,
 )
 
-__all__ = ["advice", "balloons", "cuts", "frame", "layouts", "measures", "pace", "pages", "plans"]
+__all__ = ["advice", "balloons", "cuts", "frame", "layouts", "pace", "pages", "plans", "told"]

@@ -1,10 +1,19 @@
-"""A cut in a notebook: the balloon as it is then, and the words that went."""
+"""Cuts in a notebook: each balloon as it is then, and the words that went."""
 
 from letterfit.counting import counted
-from letterfit.cuts.model import Cut
+from letterfit.cuts.model import Cut, Proposal
+from letterfit.output.html.markup import element, words
 from letterfit.output.notebook.balloons import drawn_image
-from letterfit.output.notebook.frame import figure
-from letterfit.output.terminal.cuts import cut_figures, gone_told
+from letterfit.output.notebook.frame import beside, figure
+from letterfit.output.terminal.cuts import (
+    NO_CUT,
+    cut_figures,
+    cut_head,
+    gone_told,
+    least_told,
+    write_proposal,
+)
+from letterfit.output.terminal.sheet import Sheet
 from letterfit.shown import as_html, as_text
 
 
@@ -19,6 +28,25 @@ def cut_html(value: Cut) -> str:
 def cut_text(value: Cut) -> str:
     """What goes, what is left, and what that saves."""
     return "\n".join(filter(None, told(value)))
+
+
+@as_html.register
+def proposal_html(value: Proposal) -> str:
+    """Where there is too much, what the cuts come to, and each balloon without its words."""
+    heading = element("strong", words(f"{value.where}  {value.why}"))
+    sums = [cut_head(value, "Cut")] if value.cuts else [NO_CUT]
+    if value.least is not None:
+        sums.append(least_told(value.least, value))
+    figures = beside(map(cut_html, value.cuts)) if value.cuts else ""
+    return element("div", [heading, *(element("p", words(line)) for line in sums), figures])
+
+
+@as_text.register
+def proposal_text(value: Proposal) -> str:
+    """The same, as in a terminal."""
+    sheet = Sheet()
+    write_proposal(sheet, value)
+    return sheet.text().rstrip("\n")
 
 
 def told(cut: Cut) -> list[str]:

@@ -14,6 +14,8 @@ from letterfit.report.model import ScriptReport
 ROWS = (Column(), Column(wraps=True))
 """A mark, and what it says."""
 
+NO_CUT = "No cut of ours will do: give it more room, or share it out."
+
 ADVICE = (
     "Proposals; the writer decides. Grammar is not checked. Every text was lettered anew. {limits} "
     "common practice."
@@ -43,10 +45,7 @@ def cuts_to_text(report: ScriptReport, *, width: int = 80, colour: bool = False)
     for one in found:
         if one.where != last:
             sheet.line()
-            sheet.line(
-                Cell(one.where, "strong"), f"  {one.why}  ", Cell(f"line {one.line}", "quiet")
-            )
-        sheet.table(ROWS, list(_rows(one, again=one.where == last)))
+        write_proposal(sheet, one, again=one.where == last)
         last = one.where
     sheet.line()
     sheet.table((Column(wraps=True),), [(Cell(cut_advice(report), "quiet"),)])
@@ -58,9 +57,22 @@ def cut_advice(report: ScriptReport) -> str:
     return ADVICE.format(limits=whose(report.limits, usual="Limits of words and cover are"))
 
 
+def write_proposal(sheet: Sheet, one: Proposal, *, again: bool = False) -> None:
+    """Write where there is too much, and what may go from there.
+
+    Args:
+        sheet: What is written on.
+        one: The proposal.
+        again: Whether another for the same place stands right above.
+    """
+    if not again:
+        sheet.line(Cell(one.where, "strong"), f"  {one.why}  ", Cell(f"line {one.line}", "quiet"))
+    sheet.table(ROWS, list(_rows(one, again=again)))
+
+
 def _rows(one: Proposal, *, again: bool) -> Iterator[tuple[Cell | str, Cell | str]]:
     if not one.cuts:
-        yield "", "No cut of ours will do: give it more room, or share it out."
+        yield "", NO_CUT
     else:
         yield "", Cell(cut_head(one, "Or cut" if again else "Cut"), "strong")
     if one.least is not None:

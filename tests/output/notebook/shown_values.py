@@ -47,6 +47,19 @@ def placed(panel: lf.Rect) -> lf.PanelLayout:
     return lf.place_outlines(panel, [[outline]] * 3, speakers=speakers)
 
 
+def _proposal(*speeches: str) -> lf.Proposal:
+    """What may go from a panel that is to hold one word."""
+    told = "".join(f"WENNA: {speech}\n" for speech in speeches)
+    script = lf.parse_script(f"PAGE 1\n\nPanel 1. A gate.\n{told}")
+    report = lf.preflight(script, limits=lf.Limits(words_per_panel=1), cuts=True)
+    return report.pages[0].panels[0].cuts[0]
+
+
+def _table() -> lf.FittedTable:
+    texts = ("Hold the gate.", SPEECH)
+    return lf.fit_table([lf.TextRow(id=f"1.{text}", text=text, outline=SMALL) for text in texts])
+
+
 DRAWN: dict[str, Callable[[], Shown]] = {
     "balloon": lambda: lf.fit_balloon(SPEECH),
     "overflowing": lambda: lf.fit_into(SPEECH, outline=SMALL),
@@ -54,6 +67,8 @@ DRAWN: dict[str, Callable[[], Shown]] = {
     "outline": lambda: lf.Superellipse(half_width=15, half_height=8, exponent=3),
     "burst": lambda: lf.fit_balloon("Hold!", outline="burst").outline,
     "cut": lambda: lf.suggest_cuts("Well, I really hold the gate.", most_words=4)[0],
+    "proposal": lambda: _proposal(SPEECH),
+    "hopeless proposal": lambda: _proposal("Hold.", "Ahoy."),
     "reported": lambda: lettered().pages[0].panels[0].balloons[0],
     "panel": lambda: lettered().pages[0].panels[1],
     "failing panel": lambda: reports.nasty().pages[0].panels[1],
@@ -73,6 +88,8 @@ DRAWN: dict[str, Callable[[], Shown]] = {
 TOLD: dict[str, Callable[[], Shown]] = {
     "measures": lambda: lf.measure_page(lettered().pages[0]),
     "comparison": _compared,
+    "table": _table,
+    "font": lambda: lf.font_facts(lf.open_typeface("bangers")),
     "layout without a place": lambda: placed(lf.Rect(10, 20, 12, 8)),
 }
 """What is only told."""

@@ -148,6 +148,24 @@ def test_a_cut_tells_what_goes_and_what_is_left() -> None:
     assert left == "= I hold the gate."
 
 
+def test_a_proposal_tells_what_its_cuts_come_to() -> None:
+    """Where, why and how many words; each balloon as it would be; or that none will do."""
+    for text in (bundle("proposal")["text/plain"], tree("proposal").text):
+        assert text.startswith("1.1")
+        assert "8 words, over 1" in text
+        assert "Cut 7 words: 8 to 1" in text
+    assert len(tree("proposal").named("img")) == 1
+    hopeless = tree("hopeless proposal")
+    assert "No cut of ours will do" in hopeless.text
+    assert not hopeless.named("img")
+
+
+def test_a_table_and_a_typeface_are_told_as_in_a_terminal() -> None:
+    """Not as `repr` has them."""
+    assert bundle("table")["text/plain"].startswith("✗ 1 of 2 texts does not fit at 7.5 pt.")
+    assert bundle("font")["text/plain"].splitlines()[0] == "Bangers"
+
+
 def test_a_bare_plan_counts_its_panels() -> None:
     """Each panel's number and size stand in the drawing and in the text."""
     assert "1 panel" in bundle("plan")["text/plain"]
