@@ -66,6 +66,24 @@ def test_area_stays_within_the_slack(words: Words, name: str, air: float, slack:
         assert found.area_mm2 <= least.area_mm2 * (1 + LONE_SLACK * slack) * (1 + 2e-4)
 
 
+@pytest.mark.parametrize(
+    ("name", "widths"),
+    [
+        ("rounded", (4, 6, 4, 9, 2, 3, 3, 4, 3, 9, 3, 2)),
+        ("superellipse", (9, 3, 4, 9, 6, 4, 9, 6, 9, 4, 2)),
+        ("superellipse", (3, 2, 4, 6, 6, 9, 3, 6, 9)),
+    ],
+)
+def test_the_slack_is_reckoned_from_the_least_area_at_any_aspect(
+    name: str, widths: tuple[float, ...]
+) -> None:
+    """Texts whose smallest outline has an aspect between those that are looked at first."""
+    words = box_words(widths)
+    least = fit_words(words, outline=name, slack=0)
+    found = fit_words(words, outline=name, slack=0.03)
+    assert found.area_mm2 <= least.area_mm2 * 1.03 * (1 + 2e-4)
+
+
 def test_a_lone_short_word_is_worth_some_area() -> None:
     """Four short words: two and two, though one, two and one would be smaller."""
     words = measure("Do you think so?", Lettering())

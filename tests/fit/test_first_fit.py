@@ -173,6 +173,14 @@ def test_half_a_word_is_not_left() -> None:
     assert (len(found.lines), found.lines[0].width_mm, found.overflow.words) == (1, 3.0, 1)
 
 
+def test_a_line_of_half_a_word_is_not_left() -> None:
+    """Nor a line that holds only the beginning of a word whose end does not go in."""
+    words = box_words([3.0, 4.0, 4.0], joiners=[" ", "", ""], leading=3.0)
+    found = first_fit_into(words, box_of(2.5, 3), air_mm=0)
+    assert found.overflow is not None
+    assert (len(found.lines), found.lines[0].width_mm, found.overflow.words) == (1, 3.0, 1)
+
+
 def test_first_fit_is_not_total_fit() -> None:
     """One line takes all it can, where total fit keeps a stack even."""
     words = box_words([4.0, 4.0, 4.0, 4.0, 4.0], space=1.0)

@@ -40,6 +40,9 @@ TOP = Path(__file__).parents[2]
 NO_BYTECODE = "PYTHONDONTWRITEBYTECODE"
 OUTCOMES = {0: "survived", -SIGXCPU: "timeout"}
 KILLED = ("killed", "timeout")
+BESIDES = "tests/existing", "tests/test_bad_input.py"
+"""Tests of other folders that are about these packages too."""
+
 MOST_WAITED = 600.0
 """Seconds until a mutant that sleeps is ended."""
 
@@ -100,7 +103,7 @@ class Bench:
             copytree(TOP, self.tree, ignore=ignore_patterns(".*", "__pycache__"))
         if not (folder / SECONDS).exists():
             rooms = [f"{top}/{p}" for p in PACKAGES for top in ("tests", "letterfit")]
-            said = self.pytest(*rooms, plugin="covered")
+            said = self.pytest(*rooms, *BESIDES, plugin="covered")
             if not said.endswith("\n0"):
                 raise SystemExit(said)
         self.seconds: Mapping[str, float] = json.loads((folder / SECONDS).read_text())

@@ -114,6 +114,12 @@ TRUE: dict[str, Task] = {
         {"reading": "rtl"},
     ),
     "a stack": (LOW, STACK, of("cells", 0, 1, 2, needs=9, holds=26.9, cells=2), {}),
+    "a stack with one that is too wide": (
+        SMALL,
+        [box(38, 5), box(4, 4)],
+        of("cells", 0, 1, needs=28, holds=27, cells=2),
+        {},
+    ),
     "two of a stack": (
         Rect(0, 0, 50, 20),
         [box(4, 3), *STACK[:2]],

@@ -68,6 +68,17 @@ def test_nothing_may_come_between_linked_balloons() -> None:
     assert runs(placed, [WENNA, WENNA, None]) == [[0], [1]]
 
 
+def test_what_is_near_a_link_but_off_it_hinders_nothing() -> None:
+    """A caption under the neck, a millimetre from it: nearer than a plain link would have it."""
+    beside = at(2, 35, 17, CaptionBox(half_width=0.4, half_height=3))
+    placed = [at(0, 18.5, 12), at(1, 51.5, 12), beside]
+    view = scene(placed, [WENNA, WENNA, None])
+    link = bridge(view, 0, 1)
+    neck = Polygon([(p.x, p.y) for p in tail_polygon(link)])
+    assert 0.5 < neck.distance(outline_polygon(beside, 400)) < 1.4
+    assert [list(chain.balloons) for chain in chains(view)] == [[0, 1]]
+
+
 def test_uneven_lines_and_other_manners_are_not_linked() -> None:
     """Bursts have no place for a neck; a machine's voice is not the speaker's own."""
     burst = Burst(core=Ellipse(half_width=12, half_height=7), points=14)

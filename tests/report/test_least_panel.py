@@ -13,10 +13,13 @@ from letterfit.cuts.mend import mended
 from letterfit.cuts.tables import cut_table
 from letterfit.cuts.tokens import Token, joined, tokens_of, word_count
 from letterfit.geometry import Rect
+from letterfit.report import least_panel
 from letterfit.report.menus import menus_of
 from letterfit.report.panel import PanelJob
+from letterfit.report.panel_bound import PanelBound
 from letterfit.report.placing import place_cases
 from letterfit.report.setting import Setting
+from letterfit.report.shortened import Shortened
 from letterfit.script.model import Dialogue, ScriptPanel
 from tests.box_font import box_font
 from tests.plays import speeches
@@ -209,6 +212,27 @@ def test_what_a_balloon_gives_alone_is_true() -> None:
     assert second.alone is None
     assert first.alone >= least.at_least
     assert sum(one.share for one in least.gives) == pytest.approx(1)
+    setting = Setting(lettering=lf.Lettering(), effects=lf.Lettering())
+    job = PanelJob(panel=panel(texts), rect=rect, id="1")
+    area = menus_of(job.spots(), setting)[0].smallest.area_mm2
+    assert 0.1 * area < first.area_per_word_mm2 * first.alone < 0.5 * area  # 3 of its 13 words
+
+
+def test_what_does_is_found_though_layouts_run_out(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Without a layout to spare for the least number, and none known, a removal is found."""
+    monkeypatch.setattr(least_panel, "MOST_ASKED", 0)
+    texts = ["Hold the gate, Wenna, the tide has turned and the barge is late.", "Ahoy there!"]
+    rect, setting = Rect(0, 0, 40, 28), Setting(lettering=BOX, effects=BOX)
+    job = PanelJob(panel=panel(texts), rect=rect, id="1")
+    short = Shortened(job.case(menus_of(job.spots(), setting), setting), rect.area_mm2)
+    tokens = [tokens_of(text) for text in texts]
+    bound = PanelBound.of(short, tokens)
+    found = least_panel.least_words(short, tokens, bound, known=None)
+    assert found.removal is not None
+    assert found.at_most == sum(
+        tokens[k][at].words for k, own in found.removal[0].items() for at in own
+    )
+    assert short.is_right(found.removal[1])
 
 
 def test_a_panel_that_is_right_asks_for_nothing() -> None:

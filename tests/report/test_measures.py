@@ -6,6 +6,7 @@ import pytest
 
 import letterfit as lf
 from letterfit.geometry import Rect
+from letterfit.report.measured_drawing import measure_drawing
 from letterfit.report.measured_plan import first_difference
 from letterfit.report.measures import all_words
 from letterfit.report.tiers import host_of, tiers_of
@@ -73,6 +74,14 @@ def test_what_overlaps_counts_once_and_what_leaves_the_panel_does_not() -> None:
     pair = balloon(5, 20, 20, 20) + balloon(15, 30, 20, 20) + balloon(-10, 60, 30, 10)
     (panel,) = page(PANEL + pair).panels
     assert panel.coverage == pytest.approx((400 + 400 - 100 + 15 * 10) / (90 * 140))
+
+
+@pytest.mark.parametrize(("height", "told"), [(46, []), (47, ["coverage"])])
+def test_a_panel_covered_by_more_than_a_third_is_told(height: float, told: list[str]) -> None:
+    """A caption as wide as a panel of 140 mm, a third of whose height is 46.67 mm."""
+    inside = PANEL + balloon(5, 5, 90, height)
+    measures = measure_drawing(lf.parse_drawn_page(f"{ROOT}{inside}</svg>".encode()))
+    assert [finding.code for finding in measures.findings] == told
 
 
 def test_words_that_nobody_says_are_not_known() -> None:

@@ -3,11 +3,18 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+import pytest
+
 import letterfit as lf
 from tests.plays import play_script
 
 SCRIPT = lf.parse_script(play_script("macbeth", pages=1, panels=(5,), per_panel=(3, 2, 4, 2)))
 LIMITS = lf.Limits(words_per_page=120)
+SPEECHES = (
+    "WENNA: The tide board says two hours, old thing, but I say four, and so does the keeper.",
+    "PILOT: Well, I really think that we ought to wait here a little longer, don't you?",
+    "WENNA: Hold the gate now, because the barge is late and the water will not wait.",
+)
 
 
 def with_cuts(script: lf.Script, cuts: Sequence[lf.Cut]) -> lf.Script:
@@ -43,6 +50,24 @@ def test_a_page_of_a_play_is_right_with_its_cuts_made() -> None:
         assert done.words == page.words - words <= 120
         assert all(one.words <= 35 and one.coverage <= 1 / 3 for one in done.panels)
     assert sum(cut.words for cut in least.cuts) == least.at_most
+
+
+@pytest.mark.parametrize(("most_a_panel", "most_a_page"), [(20, 14), (12, 20)])
+def test_what_its_panels_lose_counts_towards_the_page(most_a_panel: int, most_a_page: int) -> None:
+    """Balloons that a panel's own cut has shortened are cut on from what is left of them."""
+    typed = "PAGE 1\n\nPanel 1. The gate.\n\n" + "\n\n".join(SPEECHES[:2])
+    typed += "\n\nPanel 2. The lock.\n\n" + SPEECHES[2]
+    script = lf.parse_script(typed)
+    limits = lf.Limits(words_per_panel=most_a_panel, words_per_page=most_a_page)
+    (page,) = lf.preflight(script, limits=limits, cuts=True).pages
+    (proposal,) = page.cuts
+    assert proposal.least is not None
+    assert proposal.least.at_least == page.words - most_a_page
+    for cuts in (proposal.cuts, proposal.least.cuts):
+        done = lf.preflight(with_cuts(script, cuts), limits=limits)
+        assert done.fits
+        assert done.pages[0].words == page.words - sum(cut.words for cut in cuts) <= most_a_page
+        assert all(one.words <= most_a_panel for one in done.pages[0].panels)
 
 
 def test_a_page_with_a_panel_that_no_cut_mends_says_what_is_proved() -> None:
