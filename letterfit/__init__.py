@@ -24,7 +24,7 @@ HOMES = {
     "letterfit.cuts.suggest": ("least_cut", "suggest_cuts"),
     "letterfit.drawn.burst": ("Burst",),
     "letterfit.drawn.cloud": ("Cloud",),
-    "letterfit.drawn.whisper": ("Whisper",),
+    "letterfit.drawn.plain_lines": ("Whisper",),
     "letterfit.errors": (
         "DrawingError",
         "FontError",

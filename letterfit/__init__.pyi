@@ -10,7 +10,7 @@ from letterfit.cuts.suggest import least_cut as least_cut
 from letterfit.cuts.suggest import suggest_cuts as suggest_cuts
 from letterfit.drawn.burst import Burst as Burst
 from letterfit.drawn.cloud import Cloud as Cloud
-from letterfit.drawn.whisper import Whisper as Whisper
+from letterfit.drawn.plain_lines import Whisper as Whisper
 from letterfit.errors import DrawingError as DrawingError
 from letterfit.errors import FontError as FontError
 from letterfit.errors import LetterfitError as LetterfitError

@@ -6,8 +6,8 @@ from functools import partial
 
 from letterfit.drawn.burst import Burst
 from letterfit.drawn.cloud import Cloud
+from letterfit.drawn.plain_lines import Squared, Whisper
 from letterfit.drawn.spacing import lobes_round
-from letterfit.drawn.whisper import Squared, Whisper
 from letterfit.errors import OutlineError
 from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect, Superellipse
 

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from letterfit.drawn.burst import Burst
 from letterfit.drawn.cloud import Cloud
 from letterfit.drawn.model import Drawn
-from letterfit.drawn.whisper import Whisper
+from letterfit.drawn.plain_lines import Whisper
 from letterfit.errors import OutlineError
 from letterfit.families import FAMILIES, family, is_plain, whispered
 from letterfit.fit.dressing import (

@@ -10,9 +10,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby
 
-import uharfbuzz as hb
-
 from letterfit.lettering.fonts.face import Face, engine
+from letterfit.lettering.fonts.latin_text import latin_buffer
 from letterfit.lettering.words import Glyph
 
 OTHER_I = {"I": "i", "i": "I"}
@@ -131,8 +130,6 @@ def _nominal(face: Face, char: str) -> int | None:
 @lru_cache(maxsize=256)
 def _featured(face: Face, char: str, feature: str) -> int | None:
     """The glyph of a character by itself with a feature on."""
-    buffer = hb.Buffer()
-    buffer.add_str(char)
-    buffer.direction, buffer.script, buffer.language = "ltr", "Latn", "en"
+    buffer = latin_buffer(char)
     engine(face).shape(buffer, {feature: True})
     return int(buffer.glyph_infos[0].codepoint) if buffer.glyph_infos else None

@@ -15,7 +15,7 @@ import numpy.typing as npt
 
 from letterfit.drawn.burst import Burst
 from letterfit.drawn.cloud import Cloud
-from letterfit.drawn.whisper import Squared, Whisper
+from letterfit.drawn.plain_lines import Squared, Whisper
 from letterfit.outline import CaptionBox, Ellipse, Floats, Outline, RoundedRect, Superellipse
 from letterfit.place.model import PlacedOutline
 

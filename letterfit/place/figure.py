@@ -18,7 +18,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from letterfit.drawn.whisper import Squared, Whisper
+from letterfit.drawn.plain_lines import Squared, Whisper
 from letterfit.errors import PageError
 from letterfit.geometry import Point, Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect, Superellipse

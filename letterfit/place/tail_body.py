@@ -7,7 +7,7 @@ the line. A body is an ellipse, a superellipse or a box that holds what it stand
 import math
 from collections.abc import Sequence
 
-from letterfit.drawn.whisper import Squared, Whisper
+from letterfit.drawn.plain_lines import Squared, Whisper
 from letterfit.geometry import Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect, Superellipse
 from letterfit.place.model import PlacedOutline

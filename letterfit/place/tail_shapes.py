@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from letterfit.drawn.whisper import Squared
+from letterfit.drawn.plain_lines import Squared
 from letterfit.geometry import Point, Rect
 from letterfit.outline import Floats, Outline
 from letterfit.place.model import PlacedOutline, Tail

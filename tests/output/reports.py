@@ -6,7 +6,7 @@ without any other stage of letterfit.
 
 from dataclasses import replace
 
-from letterfit.drawn.whisper import Whisper
+from letterfit.drawn.plain_lines import Whisper
 from letterfit.findings import Finding
 from letterfit.fit.model import FittedBalloon, Line, Overflow
 from letterfit.geometry import Point, Rect

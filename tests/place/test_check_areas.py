@@ -10,7 +10,7 @@ from shapely import Polygon, box, union_all
 from shapely.affinity import translate
 
 from letterfit.drawn.cloud import Cloud
-from letterfit.drawn.whisper import Whisper
+from letterfit.drawn.plain_lines import Whisper
 from letterfit.geometry import Point, Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline
 from letterfit.place.check_areas import area_inside, cut_level, outside, polygon_area, shared_inside

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from letterfit.drawn.whisper import Whisper
+from letterfit.drawn.plain_lines import Whisper
 from letterfit.geometry import Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline
 from letterfit.place.check_proofs import check_proof

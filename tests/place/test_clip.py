@@ -10,7 +10,7 @@ from shapely import box
 
 from letterfit.drawn.burst import Burst
 from letterfit.drawn.cloud import Cloud
-from letterfit.drawn.whisper import Squared, Whisper
+from letterfit.drawn.plain_lines import Squared, Whisper
 from letterfit.outline import Ellipse, Outline, RoundedRect, Superellipse
 from letterfit.place.clip import cap_area, half_chords, lens_area, line_polygon
 from letterfit.place.figure import half_chord

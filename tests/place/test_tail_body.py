@@ -10,7 +10,7 @@ from shapely import LineString, MultiPoint
 from shapely import Point as Dot
 
 from letterfit.drawn.cloud import Cloud
-from letterfit.drawn.whisper import Squared, Whisper
+from letterfit.drawn.plain_lines import Squared, Whisper
 from letterfit.geometry import Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect, Superellipse
 from letterfit.place.model import PlacedOutline

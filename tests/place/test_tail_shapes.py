@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
 
-from letterfit.drawn.whisper import Squared
+from letterfit.drawn.plain_lines import Squared
 from letterfit.geometry import Point, Rect
 from letterfit.outline import Ellipse, Outline, RoundedRect
 from letterfit.place.model import PlacedOutline

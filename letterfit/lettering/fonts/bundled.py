@@ -16,6 +16,7 @@ Style = Literal["regular", "bold", "italic", "bold italic"]
 STYLES: tuple[Style, ...] = ("regular", "bold", "italic", "bold italic")
 """The four styles a family can have, in the order in which they are listed."""
 
+PACKAGE = Path(__file__).parents[2]
 FOLDER = "fonts_open"
 DEFAULT_FAMILY = "Grandstander"
 """The default: the narrowest of the four-style families, with a crossbar I for the pronoun."""
@@ -91,8 +92,7 @@ def fonts_folder() -> Path:
     Raises:
         FontError: When neither is there.
     """
-    package = Path(__file__).parents[2]
-    for folder in (package / FOLDER, package.parent / FOLDER):
+    for folder in (PACKAGE / FOLDER, PACKAGE.parent / FOLDER):
         if folder.is_dir():
             return folder
     raise FontError("the bundled fonts are missing", advice="install letterfit again")

@@ -9,6 +9,7 @@ import uharfbuzz as hb
 from letterfit.errors import FontError
 from letterfit.lettering.fonts.coverage import is_visible
 from letterfit.lettering.fonts.face import Engine
+from letterfit.lettering.fonts.latin_text import latin_buffer
 
 TRIED = 500
 """Characters that are tried at a time; all that the font has are tried."""
@@ -39,9 +40,7 @@ def check_substitution(known: Engine, *, source: str) -> None:
 
 def _explodes(font: hb.Font, text: str) -> bool:
     """Whether far more glyphs come out than characters went in."""
-    buffer = hb.Buffer()
-    buffer.add_str(text)
-    buffer.direction, buffer.script, buffer.language = "ltr", "Latn", "en"
+    buffer = latin_buffer(text)
     try:
         hb.shape(font, buffer)
     except MemoryError:

@@ -17,9 +17,9 @@ from typing import Any, NamedTuple
 
 import numpy as np
 import numpy.typing as npt
-import uharfbuzz as hb
 
 from letterfit.lettering.fonts.face import Face, engine
+from letterfit.lettering.fonts.latin_text import latin_buffer
 from letterfit.lettering.fonts.plainness import is_pairwise
 from letterfit.lettering.shaping.runs import LATIN_END
 from letterfit.lettering.style.crossbar import crossbar_feature
@@ -173,9 +173,7 @@ class PairBook:
 
     def _shaped(self, letters: str) -> list["_Shaped"]:
         """Letters as HarfBuzz sets them."""
-        buffer = hb.Buffer()
-        buffer.add_str(letters.replace(BARRED, "I"))
-        buffer.direction, buffer.script, buffer.language = "ltr", "Latn", self.language
+        buffer = latin_buffer(letters.replace(BARRED, "I"), language=self.language)
         barred = [(k, k + 1, 1) for k, letter in enumerate(letters) if letter == BARRED]
         self.engine.shape(buffer, {self._feature: barred} if self._feature and barred else None)
         glyphs = zip(buffer.glyph_infos, buffer.glyph_positions, strict=True)

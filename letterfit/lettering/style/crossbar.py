@@ -8,10 +8,9 @@ import re
 from collections.abc import Sequence
 from functools import lru_cache
 
-import uharfbuzz as hb
-
 from letterfit.errors import FontError
 from letterfit.lettering.fonts.face import Face, engine
+from letterfit.lettering.fonts.latin_text import latin_buffer
 from letterfit.lettering.fonts.typeface import Typeface
 from letterfit.lettering.style.casing import base_language
 from letterfit.lettering.style.habits import CROSSBARS, CrossbarIn
@@ -131,9 +130,7 @@ def _has_alternate(face: Face, feature: str) -> bool:
     """Whether the feature changes the face's I."""
     glyphs = []
     for setting in (0, 1):
-        buffer = hb.Buffer()
-        buffer.add_str("I")
-        buffer.direction, buffer.script, buffer.language = "ltr", "Latn", "en"
+        buffer = latin_buffer("I")
         engine(face).shape(buffer, {feature: setting == 1})
         glyphs.append([info.codepoint for info in buffer.glyph_infos])
     return glyphs[0] != glyphs[1]

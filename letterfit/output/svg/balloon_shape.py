@@ -15,7 +15,7 @@ import numpy as np
 
 from letterfit.drawn.burst import Burst
 from letterfit.drawn.cloud import Cloud
-from letterfit.drawn.whisper import Squared
+from letterfit.drawn.plain_lines import Squared
 from letterfit.geometry import Point
 from letterfit.joined_outline import Joined
 from letterfit.outline import Floats, Outline

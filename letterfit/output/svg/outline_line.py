@@ -12,7 +12,7 @@ def outline_line(outline: Outline, *, heavy: bool = False) -> Attributes:
         outline: The balloon's outline.
         heavy: Whether it is to be as heavy as a burst's.
 
-    >>> from letterfit.drawn.whisper import Whisper
+    >>> from letterfit.drawn.plain_lines import Whisper
     >>> from letterfit.outline import Ellipse
     >>> "stroke-dasharray" in outline_line(Whisper(core=Ellipse(half_width=9, half_height=5)))
     True

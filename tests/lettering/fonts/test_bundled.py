@@ -27,7 +27,7 @@ def test_the_folder_is_in_the_package_or_beside_it(
 ) -> None:
     """A wheel carries the fonts inside the package, a checkout beside it."""
     (tmp_path / place).mkdir(parents=True)
-    monkeypatch.setattr(bundled, "files", lambda _: tmp_path / "site" / "letterfit")
+    monkeypatch.setattr(bundled, "PACKAGE", tmp_path / "site" / "letterfit")
     assert fonts_folder() == tmp_path / place
     fonts_folder.cache_clear()
 
@@ -39,7 +39,7 @@ def test_missing_fonts_are_said_to_be_missing(
     with pytest.raises(FontError, match=r"Nowhere\.ttf is missing; install letterfit again"):
         read_bundled("Nowhere.ttf")
     fonts_folder.cache_clear()
-    monkeypatch.setattr(bundled, "files", lambda _: tmp_path)
+    monkeypatch.setattr(bundled, "PACKAGE", tmp_path)
     with pytest.raises(FontError, match="fonts are missing"):
         fonts_folder()
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from shapely.geometry import Point as Dot
 from shapely.geometry import Polygon
 
-from letterfit.drawn.whisper import Squared
+from letterfit.drawn.plain_lines import Squared
 from letterfit.geometry import Point
 from letterfit.outline import CaptionBox, Ellipse, Outline, RoundedRect, Superellipse
 from letterfit.output.svg.balloon_shape import BUBBLE_GAP_MM, bubbles, contour
