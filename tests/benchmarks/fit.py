@@ -34,19 +34,19 @@ from letterfit.fit.dressing import (
     words_shapes,
 )
 from letterfit.geometry import MM_PER_PT
-from letterfit.lettering.fonts.bundled import fonts_folder
 from letterfit.lettering.measuring import measure
 from letterfit.lettering.words import Words
 from letterfit.outline import Ellipse
 from tests.benchmarks import qt_layout, tex_layout
-from tests.benchmarks.text import shaping
+from tests.benchmarks.floors import FONT, shaping
 from tests.benchmarks.texts import dialogue
 from tests.benchmarks.timing import Step, interleaved, ratio, seconds
 
-FONT = fonts_folder() / "Grandstander" / "Grandstander-Regular.ttf"
-
 RADIUS_PT, SIZE_PT = 90.0, 12
 """A circle of 90 pt with type of 12 pt: one of 45 pt with type of 6 pt is the same task."""
+
+LETTERING = lf.Lettering(size_pt=SIZE_PT)
+CIRCLE = Ellipse(half_width=RADIUS_PT * MM_PER_PT, half_height=RADIUS_PT * MM_PER_PT)
 
 WORDS, TEXTS, BLOCK, WARM = 25, 400, 100, 40
 
@@ -100,9 +100,7 @@ def stack_chords(count: int, leading: float) -> list[float]:
 
 
 def _given_circle() -> Iterator[str]:
-    lettering = lf.Lettering(size_pt=SIZE_PT)
-    radius = RADIUS_PT * MM_PER_PT
-    circle = Ellipse(half_width=radius, half_height=radius)
+    lettering, circle = LETTERING, CIRCLE
     leading = lettering.leading * SIZE_PT
     widths = chords(leading)
     steps: dict[str, Step] = {
@@ -115,7 +113,7 @@ def _given_circle() -> Iterator[str]:
         "hb.shape": lambda text: shaping(text.upper()),
     }
     if qt_layout.is_installed():
-        steps |= _qt_steps(leading)
+        steps |= qt_steps(leading)
     texts = list(islice(dialogue(WORDS), TEXTS + WARM))
     fitting = sum(lf.fit_into(text, lettering, outline=circle).fits for text in texts[:WARM])
     interleaved(texts[:WARM], steps)
@@ -151,7 +149,8 @@ def glyphs_of(balloon: lf.FittedBalloon) -> object:
     return [line.glyphs for line in balloon.lines]
 
 
-def _qt_steps(leading: float) -> dict[str, Step]:
+def qt_steps(leading: float) -> dict[str, Step]:
+    """Qt's `QTextLayout` in the circle, three ways."""
     qt = qt_layout.TextLayouts(FONT, size=SIZE_PT)
     widths = chords(leading)
     stacks = [stack_chords(count, leading) for count in range(int(2 * RADIUS_PT / leading) + 1)]

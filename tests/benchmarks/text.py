@@ -21,18 +21,14 @@ from time import perf_counter
 from types import FrameType
 from typing import NoReturn
 
-import uharfbuzz as hb
-
 from letterfit import Lettering
 from letterfit.errors import LetterfitError
-from letterfit.lettering.fonts.bundled import fonts_folder
 from letterfit.lettering.measuring import measure
 from letterfit.lettering.words import Words
+from tests.benchmarks.floors import FONT, shaping
 from tests.benchmarks.paragraphs import Paragraphs, is_installed
 from tests.benchmarks.texts import dialogue, hostile, strangers
 from tests.benchmarks.timing import Step, interleaved, ratio
-
-FONT = fonts_folder() / "Grandstander" / "Grandstander-Regular.ttf"
 
 WORDS = 25
 TEXTS = 600
@@ -75,17 +71,6 @@ def report() -> Iterator[str]:
 
 
 # --- measuring new text
-
-
-def shaping(text: str) -> Callable[[], object]:
-    """HarfBuzz's `shape` alone, on a buffer that is ready."""
-    buffer = hb.Buffer()
-    buffer.add_str(text)
-    buffer.direction, buffer.script, buffer.language = "ltr", "Latn", "en"
-    return lambda: hb.shape(_FONT, buffer)
-
-
-_FONT = hb.Font(hb.Face(FONT.read_bytes()))
 
 
 def _steps(lettering: Lettering) -> dict[str, Step]:

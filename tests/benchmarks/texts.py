@@ -1,10 +1,11 @@
-"""Texts to time: dialogue from plays, words nobody has seen, and texts made to hurt."""
+"""Texts to time: dialogue and scripts from plays, words nobody has seen, and texts made to hurt."""
 
 import random
 from collections.abc import Iterator
+from dataclasses import dataclass
 from itertools import chain
 
-from tests.plays import play_names, speeches
+from tests.plays import play_names, play_pages, play_script, speeches
 
 CONSONANTS, VOWELS = "bdfghjklmnprstvwz", "aeiouy"
 
@@ -26,6 +27,40 @@ def dialogue(words: int, *, skip: int = 0) -> Iterator[str]:
         if len(text) == words:
             yield " ".join(text)
             text = []
+
+
+@dataclass(frozen=True, slots=True)
+class TypedScript:
+    """A script out of a play.
+
+    Args:
+        name: The play.
+        text: The script as typed.
+        texts: What its balloons say, in script order.
+        pages: How many pages it has.
+    """
+
+    name: str
+    text: str
+    texts: tuple[str, ...]
+    pages: int
+
+
+def typed_script(play: str, *, pages: int) -> TypedScript:
+    """The beginning of a play, typed as a script."""
+    laid = play_pages(play, pages=pages)
+    texts = tuple(speech.text for page in laid for panel in page for speech in panel)
+    return TypedScript(play, play_script(play, pages=pages), texts, pages)
+
+
+def typed_scripts(*, pages: int, skip: int = 0) -> Iterator[TypedScript]:
+    """Scripts of so many pages, each out of another play.
+
+    Args:
+        pages: Pages of each.
+        skip: How many plays to leave out at the beginning.
+    """
+    return (typed_script(play, pages=pages) for play in play_names()[skip:])
 
 
 def strangers(words: int, *, seed: int = 1) -> Iterator[str]:
