@@ -19,8 +19,11 @@ from letterfit.report.model import PageReport
 from letterfit.report.page import PageJob, report_pages
 from letterfit.report.setting import Setting
 
-TOGETHER = 8
+TOGETHER = 24
 """Pages that are lettered at once: more save no more time, and nobody waits long for a sign."""
+
+SENT = 8
+"""Pages that are sent to a worker at once: few, so that what waits for its turn is not much."""
 
 SHARES = 16
 """Into how many tasks a short script is cut, so that several workers end about together."""
@@ -81,7 +84,7 @@ def tasks_of(jobs: Sequence[PageJob], setting: Setting, *, shared: bool) -> Iter
         setting: How they are lettered.
         shared: Whether several workers may be at it; one takes as many at once as pay.
     """
-    size = min(TOGETHER, -(-len(jobs) // SHARES)) if shared else TOGETHER
+    size = min(SENT, -(-len(jobs) // SHARES)) if shared else TOGETHER
     parcel = packed(setting)
     for start in range(0, len(jobs), size or 1):
         sent = Sent(parcel.data, tuple(jobs[start : start + size]))

@@ -20,7 +20,7 @@ from letterfit.report.model import PageReport
 from letterfit.report.page import PageJob
 from letterfit.report.preflighting import Begun, PreflightSettings, begin, report_script
 from letterfit.report.setting import Setting
-from letterfit.report.sharing import TOGETHER, Answer, Lettered, Sent, delivered, tasks_of
+from letterfit.report.sharing import SENT, TOGETHER, Answer, Lettered, Sent, delivered, tasks_of
 from letterfit.script.model import Script
 from letterfit.script.parse import parse_script
 
@@ -97,7 +97,8 @@ def test_every_page_is_in_one_task(begun: Begun, number: int, shared: bool) -> N
     jobs = begun.jobs * number
     tasks = list(tasks_of(jobs, begun.setting, shared=shared))
     assert sum((task.sent.jobs for task in tasks), ()) == jobs
-    assert all(1 <= len(task.sent.jobs) <= TOGETHER for task in tasks)
+    most = SENT if shared else TOGETHER
+    assert all(1 <= len(task.sent.jobs) <= most for task in tasks)
     if shared:
         assert len(tasks) >= min(number, 9)
     else:
