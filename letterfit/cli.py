@@ -1,8 +1,7 @@
 """The command line: options in, one call of the library, text and files out.
 
 Exit status: 0 everything fits; 1 something does not; 2 unusable input (one line on standard error
-that says where, what and what to do). Only these modules and the two readers touch files. A command
-is imported when it is run.
+that says where, what and what to do). A command is imported when it is run.
 """
 
 import sys

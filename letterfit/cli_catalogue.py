@@ -12,9 +12,8 @@ import click
 import letterfit as lf
 from letterfit.cli_errors import one_line
 from letterfit.cli_files import show
-from letterfit.cli_help import Grouped
 from letterfit.cli_jobs import jobs_option, workers
-from letterfit.cli_outputs import check_outputs
+from letterfit.cli_outputs import Writing
 from letterfit.cli_script import chosen_script, chosen_settings, report_options
 from letterfit.cli_status import FITS, MISFIT, UNUSABLE
 from letterfit.output.terminal.catalogue import catalogue_line, catalogue_sum
@@ -26,7 +25,7 @@ JSONL_HELP = (
 )
 
 
-@click.command(cls=Grouped, short_help="Check many scripts, a line for each.")
+@click.command(cls=Writing, short_help="Check many scripts, a line for each.")
 @click.argument("scripts", metavar="SCRIPT...", nargs=-1, required=True)
 @report_options
 @click.option("--jsonl", "jsonl_file", metavar="F", help=JSONL_HELP)
@@ -48,7 +47,6 @@ def catalogue(
     settings = chosen_settings(check=check, cuts=cuts)
     ended: list[lf.ScriptEnded] = []
     refused = 0
-    check_outputs({} if jsonl_file is None else {"--jsonl": jsonl_file}, read=scripts)
     with _lines(jsonl_file) as lines, workers(jobs) as executor:
         stream = lf.preflight_stream(_sources(scripts), settings, executor=executor)
         with closing(stream):

@@ -3,6 +3,7 @@
 import click
 
 from letterfit.cli_files import show, write_given
+from letterfit.cli_outputs import json_option
 from letterfit.cli_screen import progress_bar, screen_colour, screen_width
 from letterfit.cli_script import chosen_report, chosen_script, report_options
 from letterfit.cli_watch import Watching, watch_option
@@ -13,7 +14,7 @@ from letterfit.output.terminal.cuts import cuts_to_text
 @click.command(cls=Watching, short_help="Propose which words to cut, most pressing first.")
 @click.argument("script")
 @report_options
-@click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
+@json_option
 @watch_option
 def cuts(*, script: str, json_file: str | None) -> int:
     """Propose which words of a SCRIPT to cut where there is too much, most pressing first.

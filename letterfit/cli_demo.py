@@ -18,13 +18,14 @@ DEMO = "slack_tide.txt"
 @click.argument("folder", metavar="[DIR]", required=False)
 def demo(*, folder: str | None) -> int:
     """Check the script that ships with letterfit; with DIR, write it all there."""
+    target = None if folder is None else Path(folder)
+    if target is not None:
+        target.mkdir(parents=True, exist_ok=True)
     text = resources.files(lf).joinpath("demo", DEMO).read_text(encoding="utf-8")
     script = lf.parse_script(text, source=DEMO)
     with progress_bar(len(script.pages)) as progress:
         report = lf.preflight(script, progress=progress)
-    if folder is not None:
-        target = Path(folder)
-        target.mkdir(parents=True, exist_ok=True)
+    if target is not None:
         write_text(target / DEMO, text)
         write_text(target / "report.json", lf.to_json(report))
         write_text(target / "report.html", lf.to_html(report))

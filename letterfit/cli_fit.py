@@ -4,12 +4,12 @@ import click
 
 import letterfit as lf
 from letterfit.cli_files import show, write_given
-from letterfit.cli_help import Grouped
 from letterfit.cli_joined import joined_advice, tell_joined
 from letterfit.cli_lettering import chosen_lettering, lettering_options
+from letterfit.cli_outputs import json_option
 from letterfit.cli_script import LANGUAGE_HELP, OUTLINE_HELP, language_tag
 from letterfit.cli_status import FITS, MISFIT
-from letterfit.cli_table import chosen_least_size, one_text, table_options, tell_table
+from letterfit.cli_table import Fitting, chosen_least_size, one_text, table_options, tell_table
 
 SIDE = click.FloatRange(0.1, 10_000)
 """A balloon's width or height in mm: from what no letter fits into to what no press prints."""
@@ -28,10 +28,9 @@ LANGUAGE = click.option(
     callback=language_tag,
     help=LANGUAGE_HELP,
 )
-JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
 
 
-@click.command(cls=Grouped, short_help="Fit one text into a balloon, or with --table many.")
+@click.command(cls=Fitting, short_help="Fit one text into a balloon, or with --table many.")
 @click.argument("text", required=False)
 @table_options
 @OUTLINE
@@ -46,7 +45,7 @@ JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a fi
 @click.option("--then", metavar="TEXT", help="A second part, in a balloon joined to the first.")
 @LANGUAGE
 @lettering_options
-@JSON
+@json_option
 @click.option("--svg", "svg_file", metavar="F", help="Write the balloon as SVG; - for stdout.")
 def fit(  # noqa: PLR0913 - click passes every option by its name
     *,

@@ -6,15 +6,16 @@ import click
 
 import letterfit as lf
 from letterfit.cli_files import show, write_given
+from letterfit.cli_outputs import Writing, json_option
 from letterfit.cli_screen import screen_width
 from letterfit.cli_status import FITS
 from letterfit.lettering.fonts.bundled import find_bundled
 from letterfit.lettering.fonts.facts import bundled_families
 
 
-@click.command(short_help="Tell of typefaces: styles, measures, languages, licence.")
+@click.command(cls=Writing, short_help="Tell of typefaces: styles, measures, languages, licence.")
 @click.argument("files", metavar="[NAME|FILE]...", nargs=-1)
-@click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
+@json_option
 def fonts(*, files: tuple[str, ...], json_file: str | None) -> int:
     """Tell of the bundled typefaces, or of given FILES: styles, measures, languages, licence."""
     tell_fonts(files, json_file=json_file, width=screen_width(), write=write_given, show=show)

@@ -7,15 +7,15 @@ import click
 import letterfit as lf
 from letterfit.cli_files import show, write_given
 from letterfit.cli_fonts import font_choice
-from letterfit.cli_help import Grouped
 from letterfit.cli_lettering import chosen_lettering
+from letterfit.cli_outputs import json_option
 from letterfit.cli_screen import progress_bar, screen_colour, screen_width
-from letterfit.cli_script import chosen_reading, chosen_report, chosen_script, report_options
+from letterfit.cli_script import chosen_reading, chosen_script, chosen_settings, report_options
 from letterfit.cli_watch import Watching, watch_option
+from letterfit.report.preflighting import report_script
 
 DRAWINGS = (".svg", ".svgz")
 
-_JSON = click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
 _TRIM = click.option(
     "--trim",
     metavar="SIZE",
@@ -40,7 +40,7 @@ _TRIM = click.option(
 @click.option("--instance", metavar="NAME", help="A named instance of a variable font.")
 @click.option("--axis", metavar="TAG=VALUE", multiple=True, help="A value on one of its axes.")
 @click.option("--air", default=1.2, show_default=True, help="Least ink to outline, mm.")
-@_JSON
+@json_option
 @watch_option
 def measure(  # noqa: PLR0913 - click passes every option by its name
     *,
@@ -70,7 +70,7 @@ def measure(  # noqa: PLR0913 - click passes every option by its name
     return 0 if measured.fits else 1
 
 
-@click.command(cls=Grouped, short_help="Measure two pages side by side, each a script or an SVG.")
+@click.command(cls=Watching, short_help="Measure two pages side by side, each a script or an SVG.")
 @click.argument("first", metavar="A")
 @click.argument("second", metavar="B")
 @click.option(
@@ -78,7 +78,8 @@ def measure(  # noqa: PLR0913 - click passes every option by its name
 )
 @_TRIM
 @report_options
-@_JSON
+@json_option
+@watch_option
 def compare(
     *, first: str, second: str, page: str | None, trim: str | None, json_file: str | None
 ) -> int:
@@ -115,7 +116,7 @@ def _planned(name: str, label: str | None, *, air_mm: float) -> lf.PageMeasures:
     """The measures of one page of a script."""
     script = chosen_script(name)
     with progress_bar(len(script.pages)) as progress:
-        report = chosen_report(script, progress=progress)
+        report = report_script(script, chosen_settings(), executor=None, progress=progress)
     chosen = [one for one in report.pages if label in (None, one.label)]
     if not chosen:
         labels = ", ".join(one.label for one in report.pages[:20]) or "none"

@@ -4,6 +4,7 @@ import click
 
 import letterfit as lf
 from letterfit.cli_files import show, write_given
+from letterfit.cli_outputs import json_option
 from letterfit.cli_screen import screen_width
 from letterfit.cli_script import chosen_script
 from letterfit.cli_status import FITS
@@ -12,7 +13,7 @@ from letterfit.cli_watch import Watching, watch_option
 
 @click.command(cls=Watching, short_help="Show how a script is understood, line by line.")
 @click.argument("script")
-@click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
+@json_option
 @watch_option
 def parse(*, script: str, json_file: str | None) -> int:
     """Show how a SCRIPT is understood: pages, panels, balloons, and lines nobody could place."""

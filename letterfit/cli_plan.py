@@ -6,6 +6,7 @@ import click
 
 import letterfit as lf
 from letterfit.cli_files import show, write_given, write_plans, write_text
+from letterfit.cli_outputs import json_option
 from letterfit.cli_screen import screen_colour, screen_width
 from letterfit.cli_script import (
     chosen_laid,
@@ -20,7 +21,7 @@ from letterfit.cli_watch import Watching, watch_option
 @click.command(cls=Watching)
 @click.argument("script")
 @plan_options
-@click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
+@json_option
 @click.option("--svg", "svg_folder", metavar="DIR", help="Write each page's panels as SVG.")
 @click.option(
     "--write-plan",

@@ -8,6 +8,7 @@ import click
 import letterfit as lf
 from letterfit.cli_files import show, write_csv, write_given, write_text
 from letterfit.cli_jobs import jobs_option, workers
+from letterfit.cli_outputs import json_option
 from letterfit.cli_screen import progress_bar, screen_colour, screen_width
 from letterfit.cli_script import chosen_report, chosen_script, report_options
 from letterfit.cli_watch import Watching, watch_option
@@ -24,7 +25,7 @@ CSV_HELP = "Write the figures as CSV for a spreadsheet, a row a panel; - for std
 @click.command(cls=Watching, short_help="Check whether a script's lettering fits its pages.")
 @click.argument("script")
 @report_options
-@click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
+@json_option
 @click.option("--jsonl", "jsonl_file", metavar="F", help=JSONL_HELP)
 @click.option("--csv", "csv_file", metavar="F", help=CSV_HELP)
 @click.option(

@@ -11,6 +11,7 @@ from click.core import ParameterSource
 
 import letterfit as lf
 from letterfit.cli_files import write_csv
+from letterfit.cli_outputs import Output, Writing, chosen_outputs
 from letterfit.cli_screen import progress_bar, screen_colour, screen_width
 from letterfit.table.model import LEAST_SIZE_PT
 from letterfit.table.reading import MOST_BYTES
@@ -70,6 +71,19 @@ _OPTIONS = (
         help="Write the fitted table as CSV to a file; - for stdout.",
     ),
 )
+
+
+class Fitting(Writing):
+    """A command with the options of tables; a text is no file, a table is one."""
+
+    def read(self, ctx: click.Context) -> tuple[str, ...]:
+        """The table."""
+        table = ctx.meta[_KEPT]["table"]
+        return () if table is None else (table,)
+
+    def written(self, ctx: click.Context) -> tuple[Output, ...]:
+        """The table's CSV among it, which is no parameter of the command's function."""
+        return chosen_outputs({**ctx.params, "csv_file": ctx.meta[_KEPT]["csv_file"]})
 
 
 def table_options(command: Command) -> Command:

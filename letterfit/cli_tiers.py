@@ -6,6 +6,7 @@ import click
 
 import letterfit as lf
 from letterfit.cli_files import show, write_given, write_plans
+from letterfit.cli_outputs import json_option
 from letterfit.cli_screen import progress_bar, screen_colour, screen_width
 from letterfit.cli_script import chosen_plans, chosen_report, chosen_script, report_options
 from letterfit.cli_watch import Watching, watch_option
@@ -34,7 +35,7 @@ from letterfit.cli_watch import Watching, watch_option
     metavar="F",
     help="Write a plan that preflight reads, JSON if F ends so; - for stdout.",
 )
-@click.option("--json", "json_file", metavar="F", help="Write JSON to a file; - for stdout.")
+@json_option
 @watch_option
 def tiers(  # noqa: PLR0913 - click passes every option by its name
     *,

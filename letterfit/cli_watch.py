@@ -18,8 +18,7 @@ from typing import TypeVar
 import click
 
 from letterfit.cli_errors import one_line
-from letterfit.cli_help import Grouped
-from letterfit.cli_outputs import check_outputs, chosen_outputs
+from letterfit.cli_outputs import Writing, chosen_outputs
 from letterfit.cli_screen import screen_colour, screen_width
 from letterfit.cli_script import chosen_files, last_report
 from letterfit.cli_status import INTERRUPTED, UNUSABLE
@@ -70,18 +69,16 @@ def _stamp(name: str) -> Stamp:
 WORLD = Surroundings(look=stamps, clock=lambda: time.strftime("%H:%M:%S"), sleep=time.sleep)
 
 
-class Watching(Grouped):
+class Watching(Writing):
     """A command on a script or a page that --watch does again and again."""
 
     surroundings = WORLD
 
     def invoke(self, ctx: click.Context) -> object:
         """Run once, or again and again until the user ends it; the status of the last run."""
-        given = [str(ctx.params[str(p.name)]) for p in self.params if isinstance(p, click.Argument)]
-        check_outputs(chosen_outputs(ctx.params), read=given)
         if not ctx.meta.get(_KEPT):
             return super().invoke(ctx)
-        names = watched_files(given, ctx.params)
+        names = watched_files(self.read(ctx), ctx.params)
         return _Watch(functools.partial(super().invoke, ctx), names, self.surroundings).run()
 
 
@@ -115,11 +112,11 @@ def watched_files(given: Sequence[str], parameters: Mapping[str, object]) -> tup
     typeface = parameters.get("typeface")
     fonts = filter(_is_file, typeface) if isinstance(typeface, tuple) else ()
     names = tuple(dict.fromkeys((*given, *chosen_files(), *fonts)))
-    for shown, output in chosen_outputs(parameters).items():
+    for option, output, _ in chosen_outputs(parameters):
         if output == "-":
-            raise click.UsageError(f"With --watch, {shown} writes a file again and again, not -.")
+            raise click.UsageError(f"With --watch, {option} writes a file again and again, not -.")
         if any(_same(output, name) for name in names):
-            raise click.UsageError(f"With --watch, {shown} must not write what is read: {output}.")
+            raise click.UsageError(f"With --watch, {option} must not write what is read: {output}.")
     return names
 
 

@@ -339,7 +339,7 @@ def test_fit_tells_of_what_it_found(run: Run) -> None:
 def test_html_goes_to_a_file_or_to_standard_output(run: Run) -> None:
     """The same document either way; the report in text goes with the file only."""
     status, out, err = run("preflight", "gate.txt", "--html", "report.html")
-    assert (status, err) == (FITS, "")
+    assert (status, err) == (FITS, "Wrote report.html\n")
     assert "PACE" in out
     status, piped, err = run("preflight", "gate.txt", "--html", "-")
     assert (status, err) == (FITS, "")
@@ -350,7 +350,7 @@ def test_html_goes_to_a_file_or_to_standard_output(run: Run) -> None:
 def test_figures_for_a_spreadsheet_go_to_a_file_or_to_standard_output(run: Run) -> None:
     """A file says by a byte order mark that it is UTF-8; a program gets the rows alone."""
     status, out, err = run("preflight", "gate.txt", "--csv", "figures.csv")
-    assert (status, err) == (FITS, "")
+    assert (status, err) == (FITS, "Wrote figures.csv\n")
     assert "PACE" in out
     status, piped, err = run("preflight", "gate.txt", "--csv", "-")
     assert (status, err) == (FITS, "")

@@ -50,7 +50,7 @@ def test_a_size_and_a_typeface_may_be_stated(run: Run) -> None:
 def test_a_script_is_compared_with_a_drawn_page(run: Run) -> None:
     """Side by side in 80 columns, and as JSON in a file."""
     status, out, err = run("compare", "gate.txt", "lock.svg", "--json", "both.json")
-    assert (status, err) == (FITS, "")
+    assert (status, err) == (FITS, "Wrote both.json\n")
     assert "A  ✓ gate.txt, page 1: fits." in out
     assert "B  ✓ lock.svg: fits." in out
     assert max(map(len, out.splitlines())) <= 80

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+import letterfit as lf
 from letterfit.cli_status import FITS, UNUSABLE
 from tests.command import Run, runner
 
@@ -25,7 +26,7 @@ def _run(
     [
         (("--json", "no/out.json"), "no/out.json: no such file or directory"),
         (("--json", "plain/out.json"), "plain/out.json: not a directory"),
-        (("--json", "folder"), "folder: is a directory; name a file"),
+        (("--json", "folder"), "folder: is a directory"),
         (("--pdf", "ring"), "ring: too many levels"),
         (("--svg", "plain"), "--svg names a folder, and plain is none"),
         (("--json", "out", "--html", "./out"), "--json and --html would write the same file"),
@@ -47,6 +48,49 @@ def test_what_cannot_be_written_is_told_before_the_work(
     assert (status, out, err.count("\n")) == (UNUSABLE, "", 1)
     assert said in err
     assert not Path("out").exists()
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (("fit", "Hold.", "--json", "no/out.json"), "no/out.json: no such file or directory"),
+        (("fit", "Hold.", "--svg", "folder"), "folder: is a directory; name a file"),
+        (
+            ("fit", "Hold.", "--svg", "out", "--json", "out"),
+            "--json and --svg would write",
+        ),
+        (("fit", "--table", "no.csv", "--csv", "no/out.csv"), "no/out.csv: no such file"),
+        (("fit", "--table", "no.csv", "--csv", "no.csv"), "--csv must not write what is read"),
+        (
+            ("compare", "no.txt", "no.svg", "--json", "folder"),
+            "folder: is a directory; name a file",
+        ),
+        (("compare", "no.txt", "no.svg", "--json", "no.svg"), "--json must not write what is read"),
+        (("fonts", "no.ttf", "--json", "no.ttf"), "--json must not write what is read: no.ttf"),
+        (("demo", "plain"), "plain: file exists"),
+    ],
+    ids=lambda value: " ".join(value) if isinstance(value, tuple) else None,
+)
+def test_every_command_tells_it_before_the_work(
+    run: Run, monkeypatch: pytest.MonkeyPatch, arguments: tuple[str, ...], said: str
+) -> None:
+    """Nothing is read or fitted by then."""
+    Path("plain").touch()
+    Path("folder").mkdir()
+    for work in ("fit_balloon", "fit_table", "preflight", "font_facts"):
+        monkeypatch.setattr(lf, work, None, raising=False)
+    status, out, err = run(*arguments)
+    assert (status, out, err.count("\n")) == (UNUSABLE, "", 1)
+    assert said in err
+
+
+def test_what_was_written_is_named_on_standard_error(run: Run) -> None:
+    """In one line; what went to standard output, or nowhere, is not among it."""
+    files = ("--json", "out.json", "--html", "-", "--csv", "/dev/null", "--svg", "pages")
+    assert run("preflight", "gate.txt", *files)[2] == "Wrote out.json, and pages to pages\n"
+    assert run("fit", "Hold.", "--svg", "hold.svg")[2] == "Wrote hold.svg\n"
+    assert run("parse", "gate.txt", "--json", "-")[2] == ""
+    assert run("parse", "nowhere.txt", "--json", "out.json")[2].startswith("letterfit: nowhere.txt")
 
 
 def test_a_script_is_never_written_over(run: Run) -> None:

@@ -22,20 +22,21 @@ def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureF
 def test_pages_have_live_text_where_it_is_asked_for(run: Run) -> None:
     """Outlines otherwise; the report is the same."""
     status, out, err = run("preflight", "gate.txt", "--svg", "live", "--svg-text", "live")
-    assert (status, err) == (FITS, "")
+    assert (status, err) == (FITS, "Wrote pages to live\n")
     assert run("preflight", "gate.txt", "--svg", "drawn")[1] == out
     assert ">SHUT IT.</text>" in Path("live/page-1.svg").read_text(encoding="utf-8")
     assert "<text" not in Path("drawn/page-1.svg").read_text(encoding="utf-8")
 
 
 def test_columns_are_told_to_be_outlines(run: Run) -> None:
-    """One line on standard error; the page is written."""
+    """In a line of its own on standard error; the page is written."""
     asked = ("--writing", "vertical", "--typeface", str(YUSEI), "--svg", "live")
     err = run("preflight", "mizu.txt", *asked, "--svg-text", "live")[2]
     assert "<desc>drawn as outlines" in Path("live/page-1.svg").read_text(encoding="utf-8")
-    assert err.count("\n") == 1
-    assert "columns are drawn as outlines" in err
-    assert run("preflight", "mizu.txt", *asked)[2] == ""
+    told, wrote = err.splitlines()
+    assert "columns are drawn as outlines" in told
+    assert wrote == "Wrote pages to live"
+    assert run("preflight", "mizu.txt", *asked)[2].splitlines() == [wrote]
 
 
 def test_it_goes_with_a_folder_for_pages(run: Run) -> None:

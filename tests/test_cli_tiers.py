@@ -39,7 +39,7 @@ def test_advice_ends_with_1_and_its_plan_ends_with_0(run: Run) -> None:
     """What is written is read by both commands: the page is then as it should be."""
     asked = ("--paper", "a5", "--figure", "40")
     status, out, err = run("tiers", "tight.txt", *asked, "--write-plan", "plan.toml")
-    assert (status, err) == (MISFIT, "")
+    assert (status, err) == (MISFIT, "Wrote plan.toml\n")
     assert "of the page moves" in out
     assert max(map(len, out.splitlines())) <= 80
     assert run("tiers", "tight.txt", *asked, "--plan", "plan.toml")[0] == FITS

@@ -170,6 +170,24 @@ def test_other_commands_on_a_script_watch_as_well(watch: Watch, command: str) ->
     assert (status, len(checks(err))) == (FITS, 2)
 
 
+def test_two_pages_are_compared_again_when_either_is_saved(watch: Watch) -> None:
+    """Both are watched, and the verdict of a whole script is not told as that of the pages."""
+    save(SCRIPT, "other.txt")()
+    events = [save(WORDY, "other.txt"), nothing, save(WORDY)]
+    status, out, err = watch("compare", "gate.txt", "other.txt", events=events)
+    assert status == FITS
+    assert [line.split()[:3] for line in out.splitlines() if " page 1: " in line] == [
+        ["A", "✓", "gate.txt,"],
+        ["B", "✓", "other.txt,"],
+        ["A", "✓", "gate.txt,"],
+        ["B", "!", "other.txt,"],
+        ["A", "!", "gate.txt,"],
+        ["B", "!", "other.txt,"],
+    ]
+    assert checks(err) == ["14:00:00  Done.", "14:00:01  Done.", "14:00:02  Done."]
+    assert "Watching gate.txt, other.txt: save" in err
+
+
 def test_a_drawn_page_is_watched_as_a_script_is(watch: Watch) -> None:
     """Each time a vector program saves it; one that is broken for a while is waited for."""
     drawn = (
