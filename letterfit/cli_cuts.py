@@ -6,6 +6,7 @@ from letterfit.cli_files import show, write_given
 from letterfit.cli_outputs import json_option
 from letterfit.cli_screen import progress_bar, screen_colour, screen_width
 from letterfit.cli_script import chosen_report, chosen_script, report_options
+from letterfit.cli_status import FITS, MISFIT
 from letterfit.cli_watch import Watching, watch_option
 from letterfit.output.cuts_json import cuts_to_json, proposals
 from letterfit.output.terminal.cuts import cuts_to_text
@@ -28,4 +29,4 @@ def cuts(*, script: str, json_file: str | None) -> int:
         write_given(json_file, cuts_to_json(report))
     if json_file != "-":
         show(cuts_to_text(report, width=screen_width(), colour=screen_colour()))
-    return 1 if proposals(report) else 0
+    return MISFIT if proposals(report) else FITS

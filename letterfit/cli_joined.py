@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 import letterfit as lf
+from letterfit.cli_status import FITS, MISFIT
 from letterfit.joining import MOST_LINES, MOST_WORDS, wants_two
 from letterfit.output.terminal.joined import joined_size_text
 
@@ -15,7 +16,7 @@ def tell_joined(
     write: Callable[[str, str], None],
     show: Callable[[str], None],
 ) -> int:
-    """Write and show joined balloons as asked; 0, or 1 where a letter is lost.
+    """Write and show joined balloons as asked; the status, a misfit where a letter is lost.
 
     Args:
         joined: The balloons.
@@ -31,7 +32,8 @@ def tell_joined(
         write(json_file, lf.joined_to_json(joined))
     if "-" not in files:
         show(lf.joined_to_text(joined))
-    return int(any(finding.severity == "error" for finding in joined.findings))
+    lost = any(finding.severity == "error" for finding in joined.findings)
+    return MISFIT if lost else FITS
 
 
 def joined_advice(

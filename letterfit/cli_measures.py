@@ -11,6 +11,7 @@ from letterfit.cli_lettering import chosen_lettering
 from letterfit.cli_outputs import json_option
 from letterfit.cli_screen import progress_bar, screen_colour, screen_width
 from letterfit.cli_script import chosen_reading, chosen_script, chosen_settings, report_options
+from letterfit.cli_status import FITS, MISFIT
 from letterfit.cli_watch import Watching, watch_option
 from letterfit.report.preflighting import report_script
 
@@ -67,7 +68,7 @@ def measure(  # noqa: PLR0913 - click passes every option by its name
     if json_file != "-":
         text = lf.measures_to_text(measured, width=screen_width(), colour=screen_colour())
         show(text)
-    return 0 if measured.fits else 1
+    return FITS if measured.fits else MISFIT
 
 
 @click.command(cls=Watching, short_help="Measure two pages side by side, each a script or an SVG.")
@@ -97,7 +98,7 @@ def compare(
     if json_file != "-":
         text = lf.comparison_to_text(compared, width=screen_width(), colour=screen_colour())
         show(text)
-    return 0 if compared.fits else 1
+    return FITS if compared.fits else MISFIT
 
 
 def _side_lengths(trim: str | None) -> tuple[float, float] | None:

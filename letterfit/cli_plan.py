@@ -15,6 +15,7 @@ from letterfit.cli_script import (
     chosen_script,
     plan_options,
 )
+from letterfit.cli_status import FITS
 from letterfit.cli_watch import Watching, watch_option
 
 
@@ -48,7 +49,7 @@ def plan(
     if "-" not in (write_plan, json_file):
         text = lf.page_plans_to_text(pages, width=screen_width(), colour=screen_colour())
         show(text)
-    return 0
+    return FITS
 
 
 def _stated(pages: tuple[lf.LaidPage, ...]) -> lf.Plans:

@@ -11,6 +11,7 @@ from letterfit.cli_jobs import jobs_option, workers
 from letterfit.cli_outputs import json_option
 from letterfit.cli_screen import progress_bar, screen_colour, screen_width
 from letterfit.cli_script import chosen_report, chosen_script, report_options
+from letterfit.cli_status import FITS, MISFIT
 from letterfit.cli_watch import Watching, watch_option
 from letterfit.output.pdf.extra import check_extra
 from letterfit.output.svg.texts import TEXTS, Text
@@ -93,7 +94,7 @@ def preflight(  # noqa: PLR0913 - click passes every option by its name
             write_given(name, make(report))
     if "-" not in files:
         show_report(report)
-    return 0 if report.fits else 1
+    return FITS if report.fits else MISFIT
 
 
 def show_report(report: lf.ScriptReport) -> None:

@@ -179,8 +179,8 @@ def chosen_laid(script: lf.Script) -> tuple[lf.LaidPage, ...]:
         LetterfitError: When the plans cannot be used.
         OSError: When they cannot be read.
     """
-    reading: lf.Reading | None = click.get_current_context().meta[_KEPT]["reading"]
-    return lf.plan_script(script, paper=chosen_paper(), plans=chosen_plans(), reading=reading)
+    paper, plans = chosen_paper(), chosen_plans()
+    return lf.plan_script(script, paper=paper, plans=plans, reading=chosen_reading())
 
 
 def chosen_settings(*, check: bool = False, cuts: bool = False) -> lf.PreflightSettings:

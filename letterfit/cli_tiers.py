@@ -9,6 +9,7 @@ from letterfit.cli_files import show, write_given, write_plans
 from letterfit.cli_outputs import json_option
 from letterfit.cli_screen import progress_bar, screen_colour, screen_width
 from letterfit.cli_script import chosen_plans, chosen_report, chosen_script, report_options
+from letterfit.cli_status import FITS, MISFIT
 from letterfit.cli_watch import Watching, watch_option
 
 
@@ -69,7 +70,7 @@ def tiers(  # noqa: PLR0913 - click passes every option by its name
         write_given(json_file, lf.tiers_to_json(advice))
     if "-" not in (write_plan, json_file):
         show(lf.tiers_to_text(advice, width=screen_width(), colour=screen_colour()))
-    return 0 if all(one.outcome == "kept" for one in advice) else 1
+    return FITS if all(one.outcome == "kept" for one in advice) else MISFIT
 
 
 def advised_plans(report: lf.ScriptReport, advice: list[lf.TierAdvice]) -> lf.Plans:

@@ -105,7 +105,9 @@ def test_every_output_is_the_same_everywhere_and_nothing_else_is_touched(tmp_pat
     one, seen = written(tmp_path / "one", PYTHONHASHSEED="0", LC_ALL="C", TZ="UTC")
     other, _ = written(tmp_path / "other", PYTHONHASHSEED="7", LC_ALL="C.UTF-8", TZ="Asia/Tokyo")
     assert one == other
-    opened = {line.removeprefix("writes ") for line in seen.splitlines()}
+    *lines, told = seen.splitlines()
+    assert told == "Wrote out.json, out.html, out.svg, out.pdf, out.csv"
+    opened = {line.removeprefix("writes ") for line in lines}
     ours = {name for name in opened if Path(name).name.startswith(".letterfit-")}
     assert len(ours) == len(OUTPUTS)
     assert opened - ours <= {os.devnull}
