@@ -14,10 +14,13 @@ from itertools import pairwise
 import numpy as np
 
 from letterfit.fit.ink import Stack
-from letterfit.fit.lanes import LAST, Lanes
+from letterfit.fit.lanes import LAST, Bools, Lanes
 from letterfit.fit.lines import Ints
 from letterfit.fit.profiles import COS, DOWN, SIN, UP, Profiles
 from letterfit.outline import Floats
+
+CHUNK = 8192
+"""Lines that are asked at once: so many stay in a processor's cache while they are worked on."""
 
 LEVELS: Ints = np.log2(np.arange(1, 4097)).astype(np.int64)
 """The largest g such that a run of 1, 2, 3... pieces holds 2^g."""
@@ -199,45 +202,108 @@ def _farthest(lanes: Lanes, first: Ints, lane: Ints, level: Ints) -> Ints:
     return texts.shifted_ends.searchsorted(reached, "right")
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class _Places:
+    """What all lines at one place of one lane have in common; lane by lane, n = K M of them.
+
+    Args:
+        lanes: The lanes.
+        steps: Shape (n, 4): the directions in which a line may touch.
+        side: Shape (n,): whether it touches above or below its middle.
+        middle: Shape (n,): whether it may touch either way.
+        away: Shape (n,), mm: how far its middle and the air are from the outline's.
+        row: Shape (n, 4): where the reaches of lines of one piece begin in those directions.
+        cos: Shape (n, 4): what half its advance counts for in those directions.
+        rest: Shape (n, 4), mm: what `away` and the air count for.
+        coarse: Shape (n, 4): the scale that a reach of 1 mm asks for.
+    """
+
+    lanes: Lanes
+    steps: Ints
+    side: Ints
+    middle: Bools
+    away: Floats
+    row: Ints
+    cos: Floats
+    rest: Floats
+    coarse: Floats
+
+    @classmethod
+    def of(cls, lanes: Lanes) -> "_Places":
+        """The places of lanes."""
+        texts, (most, directions) = lanes.texts, lanes.steps.shape[1:]
+        steps = lanes.steps.reshape(-1, directions)
+        place = (lanes.count[:, None] - 1 - 2 * np.arange(most)).ravel()
+        side = np.where(place < 0, UP, DOWN)
+        away = np.abs(place) * texts.half_leading[lanes.text].repeat(most) + texts.air
+        sin = SIN[steps]
+        return cls(
+            lanes=lanes,
+            steps=steps,
+            side=side,
+            middle=place == 0,
+            away=away,
+            row=_row(texts, side, steps),
+            cos=COS[steps],
+            rest=away[:, None] * sin + texts.air * (1 - sin),
+            coarse=lanes.shapes.coarse[lanes.which.repeat(most)[:, None], steps],
+        )
+
+    def asked(self, at: Ints, *, first: Ints, last: Ints, half: Floats) -> Floats:
+        """The scale that lines ask for, by the ink at their ends and by their height; shape (E,).
+
+        Args:
+            at: Shape (E,): the place of each.
+            first: Shape (E,): its first piece.
+            last: Shape (E,): its last piece.
+            half: Shape (E,), mm: half its advance.
+        """
+        texts, lanes = self.lanes.texts, self.lanes
+        asked = _at_ends(texts, self.row.take(at, axis=0), first=first, last=last)
+        tall = _tall(texts, side=self.side.take(at), first=first, last=last)
+        (middle,) = self.middle.take(at).nonzero()
+        if len(middle):
+            ends = {"first": first[middle], "last": last[middle]}
+            up = np.full(len(middle), UP)
+            row = _row(texts, up, self.steps.take(at[middle], axis=0))
+            asked[middle] = np.maximum(asked[middle], _at_ends(texts, row, **ends))
+            tall[middle] = np.maximum(tall[middle], _tall(texts, side=up, **ends))
+        asked += self.cos.take(at, axis=0) * half[:, None]
+        asked += self.rest.take(at, axis=0)
+        asked *= self.coarse.take(at, axis=0)
+        tall += self.away.take(at)
+        tall *= lanes.shapes.coarse[:, LAST].take(lanes.which).take(at // lanes.steps.shape[1])
+        result: Floats = np.maximum(asked.max(axis=1), tall)
+        return result
+
+
 def _asked(
     lanes: Lanes, line: tuple[Ints, Ints], *, first: Ints, last: Ints, half: Floats
 ) -> Floats:
-    """The scale that each line asks for, by the ink at its ends and by its height; shape (E,)."""
-    texts = lanes.texts
-    lane, level = line
-    place = lanes.count[lane] - 1 - 2 * level
-    steps = lanes.steps[lane, level]
-    side = np.where(place < 0, UP, DOWN)
-    away = np.abs(place) * texts.half_leading[lanes.text[lane]] + texts.air
-    which = lanes.which[lane]
-    asked = _at_ends(texts, steps, side=side, first=first, last=last)
-    tall = _tall(texts, side=side, first=first, last=last)
-    middle = (place == 0).nonzero()[0]
-    if len(middle):
-        ends = {"first": first[middle], "last": last[middle]}
-        up = np.full(len(middle), UP)
-        over = _at_ends(texts, steps[middle], side=up, **ends)
-        asked[middle] = np.maximum(asked[middle], over)
-        tall[middle] = np.maximum(tall[middle], _tall(texts, side=up, **ends))
-    asked += half[:, None] * COS[steps]
-    asked += away[:, None] * SIN[steps] + texts.air * (1 - SIN[steps])
-    asked *= lanes.shapes.coarse[which[:, None], steps]
-    tall += away
-    tall *= lanes.shapes.coarse[which, LAST]
-    result: Floats = np.maximum(asked.max(axis=1), tall)
-    return result
+    """The scale that each line asks for, a lower bound; shape (E,)."""
+    places, (lane, level) = _Places.of(lanes), line
+    at = lane * lanes.steps.shape[1] + level
+    asked = np.empty(len(at))
+    for start in range(0, len(at), CHUNK):
+        own = slice(start, start + CHUNK)
+        asked[own] = places.asked(at[own], first=first[own], last=last[own], half=half[own])
+    return asked
 
 
-def _at_ends(texts: Profiles, steps: Ints, *, side: Ints, first: Ints, last: Ints) -> Floats:
-    """Support of lines' ink over half their advance, at either end: shape (E, d)."""
+def _row(texts: Profiles, side: Ints, steps: Ints) -> Ints:
+    """Where the reaches of lines of one piece begin to a side in some directions: shape (n, 4)."""
+    row: Ints = (side[:, None] * len(COS) + steps) * len(texts.starts)
+    return row
+
+
+def _at_ends(texts: Profiles, row: Ints, *, first: Ints, last: Ints) -> Floats:
+    """Support of lines' ink over half their advance, at either end: shape (E, 4)."""
     # A line of one piece has no neighbours to look at.
-    row = (side + 2 * (first < last))[:, None] * len(COS) + steps
-    row *= len(texts.starts)
-    result: Floats = np.maximum(
-        texts.rights.ravel().take(row + last[:, None]),
-        texts.lefts.ravel().take(row + first[:, None]),
-    )
-    return result
+    several = 2 * len(COS) * len(texts.starts) * (first < last)
+    right = row + (several + last)[:, None]
+    left = row + (several + first)[:, None]
+    reach: Floats = texts.rights.ravel().take(right)
+    return np.maximum(reach, texts.lefts.ravel().take(left), out=reach)
 
 
 def _tall(texts: Profiles, *, side: Ints, first: Ints, last: Ints) -> Floats:
