@@ -1,5 +1,7 @@
 """The plainest tail: drawn only where nothing is near, and then as good as the best of many."""
 
+import math
+
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Point as Dot
@@ -65,6 +67,21 @@ def test_a_plain_tail_is_roomy(
         assert wedge.is_valid
         assert box(0, 0, 120, 80).buffer(1e-9).covers(wedge)
         assert wedge.distance(outline_polygon(placed[1], 1000)) > 1.5 - 1e-6
+
+
+@given(outlines, st.floats(20, 100), st.floats(30, 72), st.floats(0, 20))
+@settings(max_examples=60, deadline=None)
+def test_a_plain_tail_stops_before_what_it_points_at(
+    outline: Outline, x: float, y: float, stop: float
+) -> None:
+    """By as much as is asked, or, where it is nearer, by three quarters of the way at least."""
+    mouth = Point(x, y)
+    tail = plain_tail(scene([at(0, 60, 14, outline)], mouth), 0, Target(mouth, stop=stop, share=1))
+    if tail is not None:
+        (first, last), tip = tail.root, tail.tip
+        way = math.dist(((first.x + last.x) / 2, (first.y + last.y) / 2), (x, y))
+        left = math.dist((tip.x, tip.y), (x, y))
+        assert left >= min(stop, 0.74 * way) - 0.01
 
 
 def test_most_tails_are_plain() -> None:
