@@ -52,6 +52,12 @@ def test_the_least_of_straight_functions_is_greatest_where_two_cross(
     assert sampled - 1e-9 <= _greatest_least(room) <= sampled + 18 / 20000
 
 
+def test_a_panel_without_width_has_no_room() -> None:
+    """Drawn as a line: nobody stands in it."""
+    line = np.array([[30.0, 0.0], [30.0, 40.0], [30.0, 20.0]])
+    assert standing_room(line, []) == 0
+
+
 @st.composite
 def slanting(draw: st.DrawFn) -> Floats:
     """A panel of four sides, its floor and its roof slanting."""
