@@ -10,10 +10,9 @@ import click
 
 import letterfit as lf
 from letterfit.cli_files import read_settings
+from letterfit.cli_kept import keep, kept
 
 Command = TypeVar("Command", bound=Callable[..., object])
-
-_KEPT = "letterfit.house_rules"
 
 
 def house_rules_option(command: Command) -> Command:
@@ -23,17 +22,13 @@ def house_rules_option(command: Command) -> Command:
         metavar="FILE",
         help="A TOML file: the limits of your house, in the place of common practice.",
         expose_value=False,
-        callback=_keep,
+        callback=keep,
     )(command)
-
-
-def _keep(context: click.Context, _option: click.Parameter, value: str | None) -> None:
-    context.meta[_KEPT] = value
 
 
 def house_rules_file() -> str | None:
     """The file of limits that the running command was given, if it was."""
-    name: str | None = click.get_current_context().meta.get(_KEPT)
+    name: str | None = kept().get("house_rules")
     return name
 
 

@@ -1,11 +1,11 @@
 """The command line's lettering options: how the words are set, and what letterers do by habit.
 
-Every option leaves its value with click's context, and a command asks for `chosen_lettering()`. So
-a command's own signature holds only what is its own.
+Every option leaves its value with click's context (`cli_kept`); a command asks for
+`chosen_lettering()`.
 """
 
 import functools
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
@@ -13,6 +13,7 @@ import click
 
 import letterfit as lf
 from letterfit.cli_fonts import font_choice
+from letterfit.cli_kept import keep, kept
 from letterfit.lettering.breaks.rules import JAPANESE, RULES
 from letterfit.lettering.settings import ALIGNS, CASES, WRITINGS, Align
 from letterfit.lettering.style.habits import (
@@ -26,9 +27,6 @@ from letterfit.lettering.style.habits import (
 from letterfit.report.preflighting import EFFECTS_FACE, EFFECTS_SIZE_PT
 
 Command = TypeVar("Command", bound=Callable[..., object])
-
-_KEPT = "letterfit.lettering"
-"""Where the options' values stand among a context's notes."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,12 +56,8 @@ class Option:
             multiple=many,
             show_default=self.default not in (None, ()),
             expose_value=False,
-            callback=_keep,
+            callback=keep,
         )(command)
-
-
-def _keep(context: click.Context, option: click.Parameter, value: object) -> None:
-    context.meta.setdefault(_KEPT, {})[option.name] = value
 
 
 _LETTERING = (
@@ -194,7 +188,7 @@ def chosen_lettering() -> lf.Lettering:
     Raises:
         FontError: When a value is impossible.
     """
-    chosen = _chosen()
+    chosen = kept()
     return lf.Lettering(
         typeface=font_choice(
             chosen["typeface"],
@@ -222,7 +216,7 @@ def chosen_lettering() -> lf.Lettering:
 
 def font_files() -> tuple[str, ...]:
     """The names that may be font files; a bundled family's name is among them."""
-    chosen = click.get_current_context().meta.get(_KEPT, {})
+    chosen = kept()
     effects = chosen.get("effects_typeface")
     return (*chosen.get("typeface", ()), *([] if effects is None else [effects]))
 
@@ -233,7 +227,7 @@ def chosen_effects() -> lf.Lettering:
     Raises:
         FontError: When a value is impossible.
     """
-    chosen = _chosen()
+    chosen = kept()
     return lf.Lettering(
         typeface=lf.open_typeface(chosen["effects_typeface"]),
         size_pt=chosen["effects_size"],
@@ -244,17 +238,17 @@ def chosen_effects() -> lf.Lettering:
 
 def chosen_aside() -> float:
     """By how many points captions and whispers shall be smaller."""
-    aside: float = _chosen()["aside"]
+    aside: float = kept()["aside"]
     return aside
 
 
 def chosen_caption_align() -> Align | None:
     """How lines of captions shall stand; None for as the rest."""
-    align: Align | None = _chosen()["caption_align"]
+    align: Align | None = kept()["caption_align"]
     return align
 
 
-def _habits(chosen: dict[str, Any]) -> lf.Habits:
+def _habits(chosen: Mapping[str, Any]) -> lf.Habits:
     return lf.Habits(
         emphasis=chosen["emphasis"],
         crossbar=chosen["crossbar"],
@@ -264,9 +258,3 @@ def _habits(chosen: dict[str, Any]) -> lf.Habits:
         quotes=chosen["quotes"],
         keep_case=tuple(word for word in chosen["keep_case"] if word),
     )
-
-
-def _chosen() -> dict[str, Any]:
-    """The values by the options' names, as click read them."""
-    values: dict[str, Any] = click.get_current_context().meta[_KEPT]
-    return values

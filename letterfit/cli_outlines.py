@@ -10,10 +10,9 @@ from typing import TypeVar
 import click
 
 import letterfit as lf
+from letterfit.cli_kept import keep, kept
 
 Command = TypeVar("Command", bound=Callable[..., object])
-
-_KEPT = "letterfit.outlines"
 
 _OPTIONS = (
     ("thought", "cloud", "The outline of thoughts.  [default: cloud]"),
@@ -35,17 +34,13 @@ def outline_options(command: Command) -> Command:
             default=default,
             help=says,
             expose_value=False,
-            callback=_keep,
+            callback=keep,
         )(done)
 
     return functools.reduce(with_option, reversed(_OPTIONS), command)
 
 
-def _keep(context: click.Context, option: click.Parameter, value: str | None) -> None:
-    kept = context.meta.setdefault(_KEPT, {})
-    kept[str(option.name).removesuffix("_outline")] = value
-
-
 def chosen_outlines(speech: str) -> lf.Outlines:
     """The outlines that the running command was asked for, `speech` among them."""
-    return lf.Outlines(speech=speech, **click.get_current_context().meta[_KEPT])
+    own = {name: kept()[f"{name}_outline"] for name, _, _ in _OPTIONS}
+    return lf.Outlines(speech=speech, **own)

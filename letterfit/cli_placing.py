@@ -9,11 +9,10 @@ from typing import TypeVar
 
 import click
 
+from letterfit.cli_kept import keep, kept
 from letterfit.report.setting import SAME_SPEAKER, SameSpeaker
 
 Command = TypeVar("Command", bound=Callable[..., object])
-
-_KEPT = "letterfit.placing"
 
 
 def placing_options(command: Command) -> Command:
@@ -25,29 +24,25 @@ def placing_options(command: Command) -> Command:
         show_default=True,
         help="Speeches of one speaker that follow each other: each a balloon, or one outline.",
         expose_value=False,
-        callback=_keep,
+        callback=keep,
     )
     butted = click.option(
         "--butted",
         is_flag=True,
         help="Balloons may be cut flat by their panel's top border.",
         expose_value=False,
-        callback=_keep,
+        callback=keep,
     )
     return same(butted(command))
 
 
-def _keep(context: click.Context, option: click.Parameter, value: object) -> None:
-    context.meta.setdefault(_KEPT, {})[str(option.name)] = value
-
-
 def chosen_same_speaker() -> SameSpeaker:
     """What the running command was asked to do with one speaker's neighbouring balloons."""
-    way: SameSpeaker = click.get_current_context().meta[_KEPT]["same_speaker"]
+    way: SameSpeaker = kept()["same_speaker"]
     return way
 
 
 def chosen_butted() -> bool:
     """Whether it was asked to let balloons be cut by the border."""
-    butted: bool = click.get_current_context().meta[_KEPT]["butted"]
+    butted: bool = kept()["butted"]
     return butted

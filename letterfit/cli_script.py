@@ -17,6 +17,7 @@ import click
 import letterfit as lf
 from letterfit.cli_files import read_settings
 from letterfit.cli_house_rules import chosen_limits, house_rules_file, house_rules_option
+from letterfit.cli_kept import keep, kept
 from letterfit.cli_lettering import (
     chosen_aside,
     chosen_caption_align,
@@ -33,16 +34,11 @@ from letterfit.script.docx_package import MOST_FILE_BYTES
 
 Command = TypeVar("Command", bound=Callable[..., object])
 
-_KEPT = "letterfit.script"
 _REPORTED = "letterfit.reported"
 
 
-def _keep(context: click.Context, option: click.Parameter, value: object) -> None:
-    context.meta.setdefault(_KEPT, {})[str(option.name)] = value
-
-
 def _keep_language(context: click.Context, option: click.Parameter, tag: str | None) -> None:
-    _keep(context, option, language_tag(context, option, tag))
+    keep(context, option, language_tag(context, option, tag))
 
 
 def language_tag(_context: click.Context, _option: click.Parameter, tag: str | None) -> str | None:
@@ -60,21 +56,21 @@ LANGUAGE_HELP = (
 _PAPER = click.option(
     "--paper",
     expose_value=False,
-    callback=_keep,
+    callback=keep,
     help="A name or a size such as 170x260mm.  [default: the plan's, or us-comic]",
 )
 _PLAN = click.option(
     "--plan",
     metavar="PLAN",
     expose_value=False,
-    callback=_keep,
+    callback=keep,
     help="A TOML or JSON file: tiers and widths, per page or for all.",
 )
 _READING = click.option(
     "--reading",
     type=click.Choice(["ltr", "rtl"]),
     expose_value=False,
-    callback=_keep,
+    callback=keep,
     help="From left to right, or from right to left.  [default: as most balloons read]",
 )
 
@@ -90,7 +86,7 @@ _OPTIONS: tuple[Callable[[Command], Command], ...] = (
         default="ellipse",
         show_default=True,
         expose_value=False,
-        callback=_keep,
+        callback=keep,
         help=OUTLINE_HELP,
     ),
     outline_options,
@@ -126,14 +122,13 @@ def chosen_script(script: str) -> lf.Script:
         parsed = lf.parse_script_bytes(data, source="standard input")
     else:
         parsed = lf.read_script(script)
-    language = click.get_current_context().meta.get(_KEPT, {}).get("language")
+    language = kept().get("language")
     return parsed if language is None else replace(parsed, language=language)
 
 
 def chosen_files() -> tuple[str, ...]:
     """The files that the running command reads besides the script: plan, house rules and fonts."""
-    kept = click.get_current_context().meta.get(_KEPT, {})
-    settings = (kept.get("plan"), house_rules_file())
+    settings = (kept().get("plan"), house_rules_file())
     fonts = (name for name in font_files() if Path(name).is_file())
     return (*(name for name in settings if name is not None), *fonts)
 
@@ -146,7 +141,7 @@ def last_report() -> lf.ScriptReport | None:
 
 def chosen_reading() -> lf.Reading | None:
     """From which side pages are to be read; None is as most balloons do."""
-    reading: lf.Reading | None = click.get_current_context().meta[_KEPT]["reading"]
+    reading: lf.Reading | None = kept()["reading"]
     return reading
 
 
@@ -157,7 +152,7 @@ def chosen_plans() -> lf.Plans | None:
         PageError: When the file states none that can be used.
         OSError: When it cannot be read.
     """
-    name: str | None = click.get_current_context().meta[_KEPT]["plan"]
+    name: str | None = kept()["plan"]
     return None if name is None else lf.parse_plans(read_settings(name), source=name)
 
 
@@ -168,7 +163,7 @@ def chosen_paper() -> lf.Paper:
         PageError: When there is no such paper.
         OSError: When the plans that name it cannot be read.
     """
-    name: str | None = click.get_current_context().meta[_KEPT]["paper"]
+    name: str | None = kept()["paper"]
     return script_paper(None if name is None else lf.Paper.named(name), chosen_plans())
 
 
@@ -193,15 +188,14 @@ def chosen_settings(*, check: bool = False, cuts: bool = False) -> lf.PreflightS
     Raises:
         LetterfitError: When the plans or the lettering cannot be used.
     """
-    kept = click.get_current_context().meta[_KEPT]
-    paper: str | None = kept["paper"]
+    paper: str | None = kept()["paper"]
     return lf.PreflightSettings(
         lettering=chosen_lettering(),
         paper=lf.Paper.named(paper) if paper is not None else None,
         plans=chosen_plans(),
         limits=chosen_limits(),
         reading=chosen_reading(),
-        outline=chosen_outlines(kept["outline"]),
+        outline=chosen_outlines(kept()["outline"]),
         effects=chosen_effects(),
         aside_pt=chosen_aside(),
         caption_align=chosen_caption_align(),

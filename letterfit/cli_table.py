@@ -11,6 +11,7 @@ from click.core import ParameterSource
 
 import letterfit as lf
 from letterfit.cli_files import write_csv
+from letterfit.cli_kept import keep, kept
 from letterfit.cli_outputs import Output, Writing, chosen_outputs
 from letterfit.cli_screen import progress_bar, screen_colour, screen_width
 from letterfit.table.model import LEAST_SIZE_PT
@@ -18,19 +19,16 @@ from letterfit.table.reading import MOST_BYTES
 
 Command = TypeVar("Command", bound=Callable[..., object])
 
-_KEPT = "letterfit.table"
-"""Where the options' values stand among a context's notes."""
-
 TAKES_ONE_TEXT = ("text", "outline", "width", "height", "breaks", "joined", "then", "svg_file")
 """Parameters of `fit` that are for a single text."""
 
 NEEDS_TABLE = ("common_size", "csv_file")
 
 
-def _keep(context: click.Context, option: click.Parameter, value: object) -> None:
-    if isinstance(value, float) and not math.isfinite(value):
+def _keep_size(context: click.Context, option: click.Parameter, value: float) -> None:
+    if not math.isfinite(value):
         raise click.BadParameter(f"{value} is no size.")
-    context.meta.setdefault(_KEPT, {})[option.name] = value
+    keep(context, option, value)
 
 
 _OPTIONS = (
@@ -39,7 +37,7 @@ _OPTIONS = (
         "table",
         metavar="FILE",
         expose_value=False,
-        callback=_keep,
+        callback=keep,
         help="Many texts, each in its own outline: CSV or JSON with id, text, outline, width and "
         "height, and if wanted exponent, radius, language; - reads standard input.",
     ),
@@ -48,7 +46,7 @@ _OPTIONS = (
         "common_size",
         is_flag=True,
         expose_value=False,
-        callback=_keep,
+        callback=keep,
         help="One type size for the whole table, the largest up to --size that they allow.",
     ),
     click.option(
@@ -59,7 +57,7 @@ _OPTIONS = (
         show_default=True,
         metavar="PT",
         expose_value=False,
-        callback=_keep,
+        callback=_keep_size,
         help="The least legible size, pt (advice): no smaller one is offered.",
     ),
     click.option(
@@ -67,7 +65,7 @@ _OPTIONS = (
         "csv_file",
         metavar="F",
         expose_value=False,
-        callback=_keep,
+        callback=keep,
         help="Write the fitted table as CSV to a file; - for stdout.",
     ),
 )
@@ -76,14 +74,14 @@ _OPTIONS = (
 class Fitting(Writing):
     """A command with the options of tables; a text is no file, a table is one."""
 
-    def read(self, ctx: click.Context) -> tuple[str, ...]:
+    def read(self, ctx: click.Context) -> tuple[str, ...]:  # noqa: ARG002 - asked of all commands
         """The table."""
-        table = ctx.meta[_KEPT]["table"]
+        table = kept()["table"]
         return () if table is None else (table,)
 
     def written(self, ctx: click.Context) -> tuple[Output, ...]:
         """The table's CSV among it, which is no parameter of the command's function."""
-        return chosen_outputs({**ctx.params, "csv_file": ctx.meta[_KEPT]["csv_file"]})
+        return chosen_outputs({**ctx.params, "csv_file": kept()["csv_file"]})
 
 
 def table_options(command: Command) -> Command:
@@ -93,7 +91,7 @@ def table_options(command: Command) -> Command:
 
 def chosen_least_size() -> float:
     """The least legible size that the running command was asked to keep to."""
-    least: float = click.get_current_context().meta[_KEPT]["least_size"]
+    least: float = kept()["least_size"]
     return least
 
 
@@ -104,7 +102,7 @@ def one_text(text: str | None) -> str | None:
         UsageError: When it was given both or neither, or an option that goes with the other.
     """
     context = click.get_current_context()
-    table = context.meta[_KEPT]["table"]
+    table = kept()["table"]
     if table is None:
         if text is None:
             raise click.UsageError("Give a TEXT, or --table FILE.")
@@ -146,7 +144,7 @@ def tell_table(
         LetterfitError: When the table or the lettering cannot be used.
         UsageError: When two formats are to go to standard output.
     """
-    chosen = click.get_current_context().meta[_KEPT]
+    chosen = kept()
     csv_file: str | None = chosen["csv_file"]
     if json_file == csv_file == "-":
         raise click.UsageError("Only one of --json and --csv can go to standard output.")

@@ -18,10 +18,11 @@ from typing import TypeVar
 import click
 
 from letterfit.cli_errors import one_line
+from letterfit.cli_kept import keep, kept
 from letterfit.cli_outputs import Writing, chosen_outputs
 from letterfit.cli_screen import screen_colour, screen_width
 from letterfit.cli_script import chosen_files, last_report
-from letterfit.cli_status import INTERRUPTED, UNUSABLE
+from letterfit.cli_status import FITS, INTERRUPTED, UNUSABLE
 from letterfit.errors import LetterfitError
 from letterfit.report.model import ScriptReport
 
@@ -33,8 +34,6 @@ SETTLE_S = 0.2
 
 PATIENCE = 25
 """How often a file is waited for that goes on changing, or is gone: five seconds in all."""
-
-_KEPT = "letterfit.watch"
 
 Command = TypeVar("Command", bound=Callable[..., object])
 
@@ -76,7 +75,7 @@ class Watching(Writing):
 
     def invoke(self, ctx: click.Context) -> object:
         """Run once, or again and again until the user ends it; the status of the last run."""
-        if not ctx.meta.get(_KEPT):
+        if not kept().get("watch"):
             return super().invoke(ctx)
         names = watched_files(self.read(ctx), ctx.params)
         return _Watch(functools.partial(super().invoke, ctx), names, self.surroundings).run()
@@ -88,13 +87,9 @@ def watch_option(command: Command) -> Command:
         "--watch",
         is_flag=True,
         expose_value=False,
-        callback=_keep,
+        callback=keep,
         help="Do it again each time a file that it reads is saved; Ctrl-C ends it.",
     )(command)
-
-
-def _keep(context: click.Context, _option: click.Parameter, value: bool) -> None:  # noqa: FBT001 - click's call
-    context.meta[_KEPT] = value
 
 
 def watched_files(given: Sequence[str], parameters: Mapping[str, object]) -> tuple[str, ...]:
@@ -164,7 +159,7 @@ class _Watch:
             self._status = UNUSABLE
             self._tell(None)
         else:
-            self._status = status if isinstance(status, int) else 0
+            self._status = status if isinstance(status, int) else FITS
             self._tell(last_report())
 
     def _tell(self, report: ScriptReport | None) -> None:
