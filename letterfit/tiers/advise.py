@@ -72,15 +72,16 @@ def tier_advice(page: PageReport, *, limits: TierLimits | None = None) -> TierAd
     """
     allowed = limits or TierLimits()
     figure = page.steady_height_mm if allowed.figure_mm is None else allowed.figure_mm
-    advice = _advice(page, figure, allowed)
+    ground = ground_of(page, figure_mm=figure)
+    advice = _advice(ground, allowed)
     if advice.outcome != "not found":
         return advice
-    return replace(advice, tallest_mm=_tallest(page, figure, allowed))
+    return replace(advice, tallest_mm=_tallest(ground, allowed))
 
 
-def _advice(page: PageReport, figure: float, allowed: TierLimits) -> TierAdvice:
+def _advice(ground: Ground, allowed: TierLimits) -> TierAdvice:
     """Advice for a figure of one height."""
-    ground = ground_of(page, figure_mm=figure)
+    page, figure = ground.page, ground.figure_mm
     if not any(_wrong(panel, figure, ground) for panel in page.panels):
         return _told(page, figure, outcome="kept")
     stuck = too_small(ground, allowed)
@@ -111,25 +112,25 @@ def _advice(page: PageReport, figure: float, allowed: TierLimits) -> TierAdvice:
     return _told(page, figure, where=page.label, reason="no grid held what it promised")
 
 
-def _tallest(page: PageReport, figure: float, allowed: TierLimits) -> float | None:
+def _tallest(ground: Ground, allowed: TierLimits) -> float | None:
     """The tallest figure, in whole mm, that a grid within the limits gives: lower than asked for.
 
     Sought in coarse steps; what is told was advised by a page run again, or stands as it is.
     """
 
     def seems(height: int) -> bool:
-        ground = ground_of(page, figure_mm=height)
+        lower = ground.of_height(height)
         return (
-            too_small(ground, allowed) is None
-            and nearest_grid(ground, allowed, coarse=True) is not None
+            too_small(lower, allowed) is None
+            and nearest_grid(lower, allowed, coarse=True) is not None
         )
 
-    highest = math.ceil(figure) - 1
+    highest = math.ceil(ground.figure_mm) - 1
     least = least_that(lambda lower: seems(highest - lower), least=0, most=highest)
     if least is None:
         return None
     for height in (highest - least, highest - least - 1):
-        if height >= 0 and _advice(page, height, allowed).outcome != "not found":
+        if height >= 0 and _advice(ground.of_height(height), allowed).outcome != "not found":
             return float(height)
     return None
 

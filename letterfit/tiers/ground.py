@@ -7,6 +7,7 @@ limit, and its figure is tall enough.
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from itertools import islice
+from typing import Self
 
 from letterfit.errors import PageError
 from letterfit.geometry import Rect
@@ -24,6 +25,9 @@ from letterfit.report.setting import Setting
 MARGIN_MM = 0.002
 """Figures are asked to be so much taller than promised: rounding of a plan costs none."""
 
+NO_FIGURE = -1.0
+"""What a panel holds that is not as it should be, mm."""
+
 Size = tuple[float, float]
 """Width and height, mm."""
 
@@ -39,6 +43,8 @@ class Spot:
         jobs: Its panels.
         menus: The balloons of each.
         tried: Whether all is well, at the sizes tried.
+        figures: The figure that all its panels hold, mm, at sizes at which they were placed; below
+            nought where one is not placed or is crowded. So much is known for every figure asked.
     """
 
     cell: Cell
@@ -47,6 +53,7 @@ class Spot:
     jobs: tuple[PanelJob, ...]
     menus: tuple[tuple[Menu, ...], ...]
     tried: dict[Size, bool] = field(default_factory=dict)
+    figures: dict[Size, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,21 +100,28 @@ class Ground:
         told = (placing.layout for placing in place_cases(cases)) if cases else iter(())
         return [None if own is None else [(job, next(told)) for job in own] for own in jobs]
 
-    def _found(self, new: Sequence[tuple[Spot, Size]]) -> list[bool]:
-        """Whether all is well in places at sizes, all placed together."""
-        return [
-            own is not None and all(self._does(job, layout) for job, layout in own)
-            for own in self.layouts(new)
-        ]
+    def of_height(self, figure_mm: float) -> Self:
+        """The same places, of which a figure of another height is asked: layouts stay known."""
+        spots = tuple(tuple(replace(spot, tried={}) for spot in row) for row in self.spots)
+        return replace(self, spots=spots, figure_mm=figure_mm)
 
-    def _does(self, job: PanelJob, layout: PanelLayout) -> bool:
-        """Whether a panel's layout is as it should be."""
-        return (
+    def _found(self, new: Sequence[tuple[Spot, Size]]) -> list[bool]:
+        """Whether all is well in places at sizes, what was not placed yet placed together."""
+        unknown = [(spot, size) for spot, size in new if size not in spot.figures]
+        for (spot, size), own in zip(unknown, self.layouts(unknown), strict=True):
+            spot.figures[size] = (
+                NO_FIGURE if own is None else min(self._figure(job, layout) for job, layout in own)
+            )
+        return [spot.figures[size] >= self.figure_mm + MARGIN_MM for spot, size in new]
+
+    def _figure(self, job: PanelJob, layout: PanelLayout) -> float:
+        """The figure that a panel holds, if it is placed and not crowded."""
+        does = (
             layout.verdict == "placed"
-            and layout.figure_height_mm >= self.figure_mm + MARGIN_MM
             and layout.coverage * job.room.area_mm2
             <= self.setting.limits.coverage * job.open_area_mm2
         )
+        return layout.figure_height_mm if does else NO_FIGURE
 
     def _cases(self, panels: Sequence[tuple[PanelJob, tuple[Menu, ...]]]) -> list[Case]:
         """Panels with their balloons in the shapes that their sizes want."""
