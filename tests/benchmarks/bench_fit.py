@@ -1,6 +1,9 @@
 """Fitting: from a text to a balloon, beside what sets a text in a given outline."""
 
 from collections.abc import Callable, Sequence
+from time import process_time
+
+import pytest
 
 import letterfit as lf
 from tests.benchmarks import laying, qt_layout, tex_layout
@@ -8,6 +11,8 @@ from tests.benchmarks.beside import Benchmark, Prepared, Row, Timed, blocks, com
 from tests.benchmarks.fit import CIRCLE, LETTERING, SIZE_PT, chords, glyphs_of, qt_steps
 from tests.benchmarks.floors import FONT, SHAPING, capitals_shaped
 from tests.benchmarks.texts import dialogue
+
+pytestmark = pytest.mark.benchmark(timer=process_time)
 
 WORDS, BLOCK, ROUNDS = 25, 20, 16
 

@@ -7,12 +7,17 @@ of each, go in on a grid of 1 mm in reading order; no shapes to choose from, no 
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from time import process_time
+
+import pytest
 
 import letterfit as lf
 from tests.benchmarks.beside import Benchmark, Row, compare, timed
 from tests.benchmarks.floors import SHAPING, capitals_shaped
 from tests.benchmarks.texts import typed_scripts
 from tests.place.grid import Boxes, Grid
+
+pytestmark = pytest.mark.benchmark(timer=process_time)
 
 ROUNDS = 12
 

@@ -1,4 +1,4 @@
-"""Whole processes, from start to end, each a new one; files are in the system's cache.
+"""Whole processes by the clock, from start to end, each a new one; files are in the system's cache.
 
 The floor is a Python that imports numpy and uharfbuzz and ends. The others lay the script's texts
 out in lines of one width, each started by Python (`laying.py`).
@@ -8,6 +8,7 @@ import sys
 from collections.abc import Callable, Mapping
 from itertools import islice, repeat
 from pathlib import Path
+from time import perf_counter
 
 import pytest
 
@@ -15,7 +16,8 @@ from tests.benchmarks import laying
 from tests.benchmarks.beside import Benchmark, Prepared, Row, Timed, compare
 from tests.benchmarks.floors import START, STARTING, run
 from tests.benchmarks.texts import typed_script, typed_scripts
-from tests.benchmarks.timing import seconds
+
+pytestmark = pytest.mark.benchmark(timer=perf_counter)
 
 LETTERFIT = (sys.executable, "-m", "letterfit")
 
@@ -30,8 +32,14 @@ def running(*command: str) -> Callable[[object], Prepared]:
 
 
 def process(*command: str) -> Timed[object]:
-    """The seconds of a process."""
-    return lambda _: seconds(lambda: run(command))
+    """The seconds that a process takes, by the clock."""
+
+    def timed(_: object) -> float:
+        begin = perf_counter()
+        run(command)
+        return perf_counter() - begin
+
+    return timed
 
 
 def compare_processes(

@@ -6,8 +6,10 @@ Floor: HarfBuzz's shape of all its balloons' words. What others do of the same w
 import json
 from collections.abc import Iterator, Sequence
 from functools import cache
+from time import process_time
 from xml.etree import ElementTree as ET
 
+import pytest
 from markdown_it import MarkdownIt
 
 import letterfit as lf
@@ -16,6 +18,8 @@ from tests.benchmarks.beside import Benchmark, Prepared, Row, Timed, blocks, com
 from tests.benchmarks.floors import SHAPING, capitals_shaped
 from tests.benchmarks.texts import TypedScript, typed_script, typed_scripts
 from tests.plays import play_names
+
+pytestmark = pytest.mark.benchmark(timer=process_time)
 
 PAGES, ROUNDS = 24, 7
 

@@ -1,6 +1,9 @@
 """Measuring: from a text to words with their advances and breaks, beside other layouts of text."""
 
 from itertools import islice
+from time import process_time
+
+import pytest
 
 import letterfit as lf
 from letterfit.lettering.measuring import measure
@@ -8,6 +11,8 @@ from tests.benchmarks import laying
 from tests.benchmarks.beside import Benchmark, Row, blocks, compare, each, timed
 from tests.benchmarks.floors import SHAPING, capitals_shaped
 from tests.benchmarks.texts import dialogue, strangers
+
+pytestmark = pytest.mark.benchmark(timer=process_time)
 
 WORDS, BLOCK, ROUNDS = 25, 20, 24
 

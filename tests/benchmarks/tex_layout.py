@@ -21,7 +21,7 @@ _SOURCE = r"""\catcode`\{=1 \catcode`\}=2 \hbadness=10000 \vbadness=10000 \hfuzz
 def seconds_in_tex(
     texts: Sequence[str], *, font: Path, size_pt: float, widths_pt: Sequence[float], warm: int
 ) -> list[float]:
-    """Seconds that each text takes, its shaping included, after some that are not counted.
+    """Processor seconds of each text, its shaping included, after some that are not counted.
 
     Args:
         texts: The texts, no line breaks in them.

@@ -1,10 +1,13 @@
-"""Timing: things timed in turn, text by text, and compared as ratios."""
+"""Timing: things timed in turn, text by text, and compared as ratios.
+
+Times are processor time of this process: while others have the processor, nothing is counted.
+"""
 
 import gc
 from collections.abc import Callable, Iterable, Mapping
 from itertools import count, islice
 from statistics import median
-from time import perf_counter
+from time import process_time
 
 Step = Callable[[str], Callable[[], object]]
 """Prepares a text, and gives the thing to be timed."""
@@ -38,10 +41,10 @@ def interleaved(
 
 
 def seconds(timed: Callable[[], object]) -> float:
-    """Seconds that one call takes."""
-    begin = perf_counter()
+    """Processor seconds that one call takes."""
+    begin = process_time()
     timed()
-    return perf_counter() - begin
+    return process_time() - begin
 
 
 def ratio(times: Iterable[float], base: Iterable[float]) -> float:
