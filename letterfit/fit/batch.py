@@ -41,9 +41,6 @@ BAND = 0.08
 WIDER = 1.5
 """By how much a guess is widened that held no stack."""
 
-CHUNK = 16
-"""Texts whose bounds are told at once: their tables stay in a processor's cache."""
-
 ATTEMPTS = 4
 """How often a guess is widened before a text is left to the thorough search."""
 
@@ -290,42 +287,32 @@ def least_bounds(texts: Profiles, shapes: Shapes) -> Floats:
     e_k the outer edge of capitals, and add up to half the text's length but for the spaces at
     breaks. The directions are those in which a full outline of about the right size would touch.
     """
-    parts = [
-        _least_bounds(texts, shapes, some=slice(first, first + CHUNK))
-        for first in range(0, len(texts.words), CHUNK)
-    ]
-    lines = max(part.shape[1] for part in parts)
-    bounds = np.full((len(texts.words), lines, len(shapes.outlines)), math.inf)
-    for number, part in enumerate(parts):
-        bounds[number * CHUNK : (number + 1) * CHUNK, : part.shape[1]] = part
-    return bounds
-
-
-def _least_bounds(texts: Profiles, shapes: Shapes, *, some: slice) -> Floats:
-    """The same of some of the texts."""
-    pieces = np.diff(texts.base)[some]
-    length = texts.ends[texts.base[1:] - 1][some]
-    half_leading, half_cap = texts.half_leading[some], texts.half_cap[some]
-    text_area = OVERSIZE * 2 * length * half_leading
-    about = np.sqrt(text_area[:, None] / shapes.areas) + texts.air / shapes.half_heights
-    tallest = (about * shapes.half_heights).max(axis=1) / half_leading
+    pieces = np.diff(texts.base)
+    length = texts.ends[texts.base[1:] - 1]
+    half_leading, half_cap = texts.half_leading[:, None], texts.half_cap[:, None]
+    text_area = OVERSIZE * 2 * length[:, None] * half_leading
+    about = np.sqrt(text_area / shapes.areas) + texts.air / shapes.half_heights
+    heights = about * shapes.half_heights
+    tallest = heights.max(axis=1) / texts.half_leading
     most = int(np.minimum(tallest + 2, pieces).max())
-    counts = np.arange(1, most + 1)
-    places = counts[:, None] - 1 - 2 * np.arange(most)  # from the bottom up
-    inside = np.arange(most) < counts[:, None]
-    edges = np.abs(places) * half_leading[:, None, None] + half_cap[:, None, None]
-    rise = np.minimum(edges[..., None] / (about * shapes.half_heights)[:, None, None], 0.9)
+    # The outermost lines of a stack of n + 1 are n half leadings off its middle, one each way; the
+    # rest are a stack of n - 1.
+    off = np.arange(most)
+    edges = (off * half_leading + half_cap)[..., None]
+    rise = np.minimum(edges / heights[:, None], 0.9)
     lean = shapes.half_widths / shapes.half_heights * rise / np.sqrt(1 - rise * rise)
     t = np.minimum((np.arctan(lean) / DIRECTIONS[1]).astype(np.int64), LAST - 1)
-    weight = inside[..., None] / COS[t]
-    text = np.arange(len(texts.words))[some][:, None, None, None]
-    side = np.where(places < 0, UP, DOWN)[..., None]
-    asked = weight * (edges[..., None] * SIN[t] + texts.air)
-    asked -= inside[..., None] * texts.bonus[text, side, t]
-    h = (weight / shapes.coarse[np.arange(len(shapes.outlines)), t]).sum(axis=2)
-    half = (length[:, None] - (counts - 1) * texts.gaps[some][:, None]) / 2
-    result: Floats = (half[..., None] + asked.sum(axis=2)) / h
-    low = texts.lowest[some][:, None] + (counts - 1) * half_leading[:, None] + texts.air
+    weight = np.where(off > 0, 2, 1)[:, None] / COS[t]
+    text = np.arange(len(pieces))[:, None, None]
+    asked = weight * (edges * SIN[t] + texts.air) - texts.bonus[text, DOWN, t]
+    asked[:, 1:] -= texts.bonus[text, UP, t[:, 1:]]
+    h = weight / shapes.coarse[np.arange(len(shapes.outlines)), t]
+    for total in (asked, h):
+        for even in (0, 1):
+            total[:, even::2] = total[:, even::2].cumsum(axis=1)
+    half = (length[:, None] - off * texts.gaps[:, None]) / 2
+    result: Floats = (half[..., None] + asked) / h
+    low = texts.lowest[:, None] + off * half_leading + texts.air
     result = np.maximum(result, low[..., None] * shapes.coarse[:, LAST])
-    result[counts > pieces[:, None]] = math.inf
+    result[off >= pieces[:, None]] = math.inf
     return result

@@ -8,7 +8,7 @@ line asks for least.
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, reduce
 from itertools import pairwise
 
 import numpy as np
@@ -273,8 +273,7 @@ class _Places:
         asked *= self.coarse.take(at, axis=0)
         tall += self.away.take(at)
         tall *= lanes.shapes.coarse[:, LAST].take(lanes.which).take(at // lanes.steps.shape[1])
-        result: Floats = np.maximum(asked.max(axis=1), tall)
-        return result
+        return reduce(np.maximum, asked.T, tall)  # over so few columns sooner than max(axis=1)
 
 
 def _asked(

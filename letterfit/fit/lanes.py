@@ -8,6 +8,7 @@ pairs of its windows' breaks.
 """
 
 from dataclasses import dataclass
+from functools import reduce
 
 import numpy as np
 import numpy.typing as npt
@@ -65,8 +66,8 @@ class Lanes:
         """Half the room of each line, shape (K, M) in mm, at other scales, shape (K,), nearby."""
         inverse = self.shapes.coarse[self.which[:, None, None], self.steps]
         clear = (limit - self.limit)[:, None, None] / inverse / COS[self.steps]
-        result: Floats = self.room + clear.min(axis=2)
-        return result
+        least: Floats = reduce(np.minimum, np.moveaxis(clear, -1, 0))
+        return self.room + least
 
     def chosen(self, some: Ints) -> "Lanes":
         """Some of the lanes."""
@@ -126,8 +127,8 @@ def _rooms(
     for first in range(0, len(places), CHUNK):
         some = slice(first, first + CHUNK)
         rooms = (clear[some, None, :-1] - edges[some, :, None] * SIN[:-1]) / COS[:-1]
-        touch[some] = rooms.argmin(axis=-1)
-        room[some] = rooms.min(axis=-1)
+        touch[some] = nearest = rooms.argmin(axis=-1)
+        room[some] = np.take_along_axis(rooms, nearest[..., None], axis=-1)[..., 0]
     steps = np.empty((*places.shape, len(NEARBY) + 1), dtype=np.int64)
     steps[..., :-1] = (touch[..., None] + np.array(NEARBY)).clip(0, LAST - 1)
     steps[..., -1] = (steps[..., -2] + LAST) // 2  # in which a shorter line touches
