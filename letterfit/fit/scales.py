@@ -6,7 +6,6 @@ closer and closer round the best (`letterfit.separation.least_near`).
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import groupby
 from operator import itemgetter
 
@@ -184,10 +183,6 @@ def _least(points: Floats, begin: Ints, shapes: Sequence[Outline], *, air: float
     return result
 
 
-AFFINE = {"ellipse", "superellipse", "caption"}
-"""Kinds of outlines of which each is the round or square one, stretched."""
-
-
 def supports(shapes: Sequence[Outline], t: Floats) -> Floats:
     """The support of each shape in its own directions.
 
@@ -198,13 +193,13 @@ def supports(shapes: Sequence[Outline], t: Floats) -> Floats:
     A stretched outline's support in direction (cos t, sin t) is the unstretched one's in direction
     (a cos t, b sin t), longer by the length of that vector (Schneider, Convex Bodies, section 1.7).
     """
-    if shapes[0].kind not in AFFINE:
+    unit = shapes[0].unit
+    if unit is None:
         return np.stack([shape.support(row) for shape, row in zip(shapes, t, strict=True)])
     across = np.cos(t) * np.array([shape.half_width for shape in shapes])[:, None]
     down = np.sin(t) * np.array([shape.half_height for shape in shapes])[:, None]
     length: Floats = np.hypot(across, down)
-    if shapes[0].kind == "ellipse":
+    if unit.kind == "ellipse":
         return length
-    round_one = replace(shapes[0], half_width=1.0, half_height=1.0)  # type: ignore[type-var]
-    result: Floats = length * round_one.support(np.arctan2(down, across))
+    result: Floats = length * unit.support(np.arctan2(down, across))
     return result
