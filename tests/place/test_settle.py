@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from letterfit.geometry import Insets, Point, Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline
 from letterfit.place.pose import Task, pose
-from letterfit.place.problem import Problem
-from letterfit.place.settle import decode, downs
+from letterfit.place.problem import Batch, Problem
+from letterfit.place.settle import decode, downs, stands
 from letterfit.place.terms import Terms
 from letterfit.separation import gap
 from tests.place.shapes import outlines
@@ -79,6 +79,19 @@ def test_balloon_to_the_right_is_level_with_the_first() -> None:
     """Beside the first and clear of it, the second hangs as high, not higher."""
     low = Ellipse(half_width=10, half_height=4)
     assert settled(task(BOX, low), 30, 70) == [6.5, 5.5]
+
+
+@pytest.mark.parametrize(("x", "y"), [(70.0, 5.5), (30.0, 17.0)])
+def test_what_is_pushed_up_stands_and_no_higher(x: float, y: float) -> None:
+    """Beside the first, level with its top; under it, a gap below: there, not 0.01 mm higher."""
+    low = Ellipse(half_width=10, half_height=4)
+    problem = task(BOX, low)
+    whole, _ = decode(problem, np.array([0]), x=np.array([[30.0], [x]]), outline=problem.menus[0])
+    assert whole.y[1, 0] == pytest.approx(y)
+    first = Batch(whole.panel, whole.x[:1], whole.y[:1], whole.outline[:1])
+    for up, wanted in ((0.0, True), (0.01, False)):
+        legal = stands(problem, first, x=whole.x[1], y=whole.y[1] - up, outline=whole.outline[1])
+        assert legal.tolist() == [wanted]
 
 
 def test_balloon_under_the_first_keeps_the_gap() -> None:
