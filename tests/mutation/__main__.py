@@ -40,7 +40,7 @@ TOP = Path(__file__).parents[2]
 NO_BYTECODE = "PYTHONDONTWRITEBYTECODE"
 OUTCOMES = {0: "survived", -SIGXCPU: "timeout"}
 KILLED = ("killed", "timeout")
-BESIDES = "tests/existing", "tests/test_bad_input.py"
+BESIDES = "tests/existing", "tests/test_bad_input.py", "tests/test_stages.py"
 """Tests of other folders that are about these packages too."""
 
 MOST_WAITED = 600.0
