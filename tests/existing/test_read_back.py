@@ -1,7 +1,6 @@
 """Our own proofs read back: what the drawing measures is what the report says."""
 
 from functools import cache
-from importlib import resources
 from xml.etree import ElementTree as ET
 
 import numpy as np
@@ -11,18 +10,18 @@ import shapely
 import letterfit as lf
 from letterfit.existing.rings import signed_area
 from letterfit.report.measures import PanelMeasures
-from tests.output.svg import raster
+from tests.output.svg import raster, sheets
 from tests.plays import play_names, play_script
 
-DEMO = resources.files(lf).joinpath("demo", "slack_tide.txt").read_text(encoding="utf-8")
 PLAYS = play_names()[::13]
 
 
 @cache
 def report(name: str) -> lf.ScriptReport:
     """The report of the demo or of a page of a play."""
-    text = DEMO if name == "demo" else play_script(name, pages=1)
-    return lf.preflight(lf.parse_script(text))
+    if name == "demo":
+        return sheets.demo()
+    return lf.preflight(lf.parse_script(play_script(name, pages=1)))
 
 
 @cache
