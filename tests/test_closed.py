@@ -57,11 +57,13 @@ def open_doors(source: str) -> list[str]:
     return found
 
 
-@pytest.mark.parametrize("path", CODE, ids=lambda path: str(path.relative_to(TOP)))
-def test_no_module_reaches_out(path: Path) -> None:
+def test_no_module_reaches_out() -> None:
     """No network, no other program, no code or objects made from data, no XML but by expat."""
-    own = OWN.get(path.relative_to(TOP / "letterfit").as_posix(), [])
-    assert open_doors(path.read_text(encoding="utf-8")) == own
+    found = {
+        path.relative_to(TOP / "letterfit").as_posix(): open_doors(path.read_text("utf-8"))
+        for path in CODE
+    }
+    assert {place: doors for place, doors in found.items() if doors} == OWN
 
 
 @pytest.mark.parametrize(

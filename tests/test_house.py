@@ -6,8 +6,6 @@ from collections.abc import Iterator
 from fnmatch import fnmatch
 from pathlib import Path
 
-import pytest
-
 import letterfit
 
 TOP = Path(__file__).parents[1]
@@ -91,10 +89,10 @@ def strays(path: Path, source: str) -> list[str]:
     return [m for m in imported_modules(source) if (m.split(".")[1:2] or [""])[0] not in allowed]
 
 
-@pytest.mark.parametrize("path", CODE, ids=str)
-def test_imports_only_go_up_the_house(path: Path) -> None:
+def test_imports_only_go_up_the_house() -> None:
     """A stage imports its own folder and the stages before it, never one after it."""
-    assert strays(path, path.read_text(encoding="utf-8")) == []
+    found = {str(path): strays(path, path.read_text(encoding="utf-8")) for path in CODE}
+    assert {path: modules for path, modules in found.items() if modules} == {}
 
 
 def test_an_import_against_the_flow_is_caught() -> None:
@@ -103,11 +101,15 @@ def test_an_import_against_the_flow_is_caught() -> None:
     assert strays(TOP / "letterfit" / "place" / "beam.py", planted) == ["letterfit.lettering.words"]
 
 
-@pytest.mark.parametrize("path", sorted((TOP / "letterfit" / "fit").glob("*.py")), ids=str)
-def test_the_fit_knows_nothing_of_fonts(path: Path) -> None:
+def test_the_fit_knows_nothing_of_fonts() -> None:
     """The fit takes measured words from the lettering stage and nothing else."""
-    taken = [m for m in imported_modules(path.read_text(encoding="utf-8")) if ".lettering" in m]
-    assert set(taken) <= {"letterfit.lettering.words"}
+    taken = {
+        module
+        for path in (TOP / "letterfit" / "fit").glob("*.py")
+        for module in imported_modules(path.read_text(encoding="utf-8"))
+        if ".lettering" in module
+    }
+    assert taken == {"letterfit.lettering.words"}
 
 
 def code_lines(function: ast.FunctionDef) -> int:
@@ -118,24 +120,29 @@ def code_lines(function: ast.FunctionDef) -> int:
     return (function.end_lineno or 0) - function.lineno + 1 - docstring
 
 
-@pytest.mark.parametrize("path", CODE, ids=str)
-def test_a_file_is_one_idea_and_a_function_fits_a_screen(path: Path) -> None:
+def test_a_file_is_one_idea_and_a_function_fits_a_screen() -> None:
     """No module grows past a few hundred lines, no function past a screen; each says its idea."""
-    source = path.read_text(encoding="utf-8")
-    tree = ast.parse(source)
-    functions = [n for n in ast.walk(tree) if isinstance(n, ast.FunctionDef)]
-    long = [f.name for f in functions if code_lines(f) > MOST_FUNCTION_LINES]
-    assert source.count("\n") <= MOST_LINES
-    assert long == []
-    assert ast.get_docstring(tree)
+    long_files, long_functions, mute = [], [], []
+    for path in CODE:
+        source = path.read_text(encoding="utf-8")
+        tree = ast.parse(source)
+        functions = [n for n in ast.walk(tree) if isinstance(n, ast.FunctionDef)]
+        long_functions += [(path, f.name) for f in functions if code_lines(f) > MOST_FUNCTION_LINES]
+        long_files += [path] if source.count("\n") > MOST_LINES else []
+        mute += [] if ast.get_docstring(tree) else [path]
+    assert (long_files, long_functions, mute) == ([], [], [])
 
 
-@pytest.mark.parametrize("path", TESTS, ids=str)
-def test_every_test_states_the_behaviour_it_shows(path: Path) -> None:
+def test_every_test_states_the_behaviour_it_shows() -> None:
     """A test without a docstring does not say what breaks when it fails."""
-    tree = ast.parse(path.read_text(encoding="utf-8"))
-    tests = [n for n in ast.walk(tree) if isinstance(n, ast.FunctionDef)]
-    mute = [t.name for t in tests if t.name.startswith("test_") and not ast.get_docstring(t)]
+    mute = [
+        (path, node.name)
+        for path in TESTS
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.FunctionDef)
+        and node.name.startswith("test_")
+        and not ast.get_docstring(node)
+    ]
     assert mute == []
 
 
@@ -157,10 +164,9 @@ def test_the_top_level_holds_what_was_agreed() -> None:
 POSSESSIVE_GROUP = re.compile(r"\)(?:[*+?]|\{{1,2}\d*,?\d*\}{1,2})\+")
 
 
-@pytest.mark.parametrize("path", CODE, ids=lambda path: str(path.relative_to(TOP)))
-def test_no_pattern_has_a_possessive_group(path: Path) -> None:
+def test_no_pattern_has_a_possessive_group() -> None:
     """Python before 3.11.5 matches them wrongly (CPython, gh-106052)."""
-    assert not POSSESSIVE_GROUP.findall(path.read_text(encoding="utf-8"))
+    assert [p for p in CODE if POSSESSIVE_GROUP.search(p.read_text(encoding="utf-8"))] == []
 
 
 def test_a_possessive_group_is_found() -> None:
