@@ -48,7 +48,7 @@ class JsonNode:
             PageError: When it is no object, or has a name that means nothing.
         """
         if not isinstance(self.value, dict):
-            raise self.error(f"{shown(self.value)}, no object", advice=_keys(known))
+            raise self.error(f"{value_told(self.value)}, no object", advice=_keys(known))
         found = {name: self._inside(name, value) for name, value in self.value.items()}
         for name, node in found.items():
             if name not in known:
@@ -62,7 +62,8 @@ class JsonNode:
             PageError: When it is no list, empty or longer than `most`.
         """
         if not isinstance(self.value, list) or not self.value:
-            raise self.error(f"{shown(self.value)}, no list of one or more", advice="give a list")
+            told = value_told(self.value)
+            raise self.error(f"{told}, no list of one or more", advice="give a list")
         if len(self.value) > most:
             raise self.error(f"a list of {len(self.value)}", advice=f"give {most} at most")
         return [
@@ -84,7 +85,7 @@ class JsonNode:
                 number = math.inf
             if math.isfinite(number):
                 return number
-        raise self.error(f"{shown(value)}, no number", advice=advice)
+        raise self.error(f"{value_told(value)}, no number", advice=advice)
 
     def whole(self, *, least: int, most: int) -> int:
         """A whole number within bounds.
@@ -94,7 +95,7 @@ class JsonNode:
         """
         if type(self.value) is not int or not least <= self.value <= most:
             raise self.error(
-                f"{shown(self.value)}, no whole number from {least} to {most}",
+                f"{value_told(self.value)}, no whole number from {least} to {most}",
                 advice="give such a number",
             )
         return self.value
@@ -106,7 +107,7 @@ class JsonNode:
             PageError: When it is none, or longer.
         """
         if not isinstance(self.value, str):
-            raise self.error(f"{shown(self.value)}, no text", advice=advice)
+            raise self.error(f"{value_told(self.value)}, no text", advice=advice)
         if len(self.value) > longest:
             raise self.error(f"a text of {len(self.value)} characters", advice=advice)
         return self.value
@@ -119,7 +120,7 @@ class JsonNode:
         """
         if not isinstance(self.value, bool):
             raise self.error(
-                f"{shown(self.value)}, neither true nor false", advice="give true or false"
+                f"{value_told(self.value)}, neither true nor false", advice="give true or false"
             )
         return self.value
 
@@ -167,11 +168,11 @@ def load_json(text: str, *, source: str, what: str, example: str) -> JsonNode:
     return JsonNode(value, source=source)
 
 
-def shown(value: object) -> str:
+def value_told(value: object) -> str:
     """A value as messages show it, whatever it holds.
 
-    >>> shown(None), shown(True), shown({"a": 1}), shown([1]), shown("x" * 50)
-    ('null', 'true', 'an object', 'a list of 1', "'xxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxx")
+    >>> [value_told(value) for value in (None, True, {"a": 1}, [1], "x" * 50)]
+    ['null', 'true', 'an object', 'a list of 1', "'xxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxx"]
     """
     if value is None:
         return "null"

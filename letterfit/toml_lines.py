@@ -140,10 +140,10 @@ def load_toml(
         ) from None
 
 
-def shown(value: object) -> str:
+def value_told(value: object) -> str:
     """A value as messages show it, whatever it holds.
 
-    >>> shown(True), shown({"a": 1}), shown("x" * 50)
+    >>> value_told(True), value_told({"a": 1}), value_told("x" * 50)
     ('true', 'a table', "'xxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxx")
     """
     if isinstance(value, dict):

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from letterfit.errors import PageError
-from letterfit.json_paths import LONGEST_JSON, JsonNode, load_json, shown
+from letterfit.json_paths import LONGEST_JSON, JsonNode, load_json, value_told
 
 HOSTILE = {
     "no JSON": ('{"pages": [', "not JSON"),
@@ -88,5 +88,5 @@ def test_what_is_no_number_is_told() -> None:
 
 def test_whole_numbers_are_shown_short() -> None:
     """A message never holds hundreds of digits."""
-    assert shown(10**400) == "a number of many digits"
-    assert shown(-7) == "-7"
+    assert value_told(10**400) == "a number of many digits"
+    assert value_told(-7) == "-7"

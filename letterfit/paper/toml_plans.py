@@ -25,7 +25,7 @@ from letterfit.paper.model import Plans
 from letterfit.paper.notation import MOST_PANELS_A_TIER, parse_tiers
 from letterfit.paper.shapes import PageShape, TierShape
 from letterfit.paper.sheet import Paper
-from letterfit.toml_lines import TomlLines, is_number, load_toml, shown
+from letterfit.toml_lines import TomlLines, is_number, load_toml, value_told
 
 
 def parse_toml_plans(text: str, *, source: str = "") -> Plans:
@@ -150,8 +150,9 @@ def _tier(value: object, path: tuple[str, ...], lines: TomlLines) -> TierShape:
 
 def _panels(value: object) -> int:
     if type(value) is not int or not 1 <= value <= MOST_PANELS_A_TIER:
+        without = "a tier without a number of panels"
         raise PageError(
-            "a tier without a number of panels" if value is None else f"panels = {shown(value)}",
+            without if value is None else f"panels = {value_told(value)}",
             advice=f"give panels, a whole number from 1 to {MOST_PANELS_A_TIER}",
         )
     return value
@@ -159,7 +160,9 @@ def _panels(value: object) -> int:
 
 def _number(value: object, what: str) -> float:
     if not is_number(value):
-        raise PageError(f"{what} holds {shown(value)}, no number", advice="give ratios such as 1.5")
+        raise PageError(
+            f"{what} holds {value_told(value)}, no number", advice="give ratios such as 1.5"
+        )
     try:
         return float(value)
     except OverflowError:

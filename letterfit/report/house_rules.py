@@ -29,7 +29,7 @@ Every key is the name of a limit and may be left out; what is left out is common
 """
 
 from letterfit.report.limits import Limits
-from letterfit.toml_lines import TomlLines, is_number, load_toml, shown
+from letterfit.toml_lines import TomlLines, is_number, load_toml, value_told
 
 TABLES: dict[str, tuple[str, ...]] = {
     "balloon": ("words_per_balloon", "lines_per_balloon"),
@@ -107,14 +107,14 @@ def _checked(value: object, path: tuple[str, str], lines: TomlLines) -> float:
         least, greatest = RANGES[key]
         advice = f"give a number from {least:g} to {greatest:g}"
         if not is_number(value):
-            raise lines.error(f"{shown(value)} is no number", path, advice=advice)
+            raise lines.error(f"{value_told(value)} is no number", path, advice=advice)
     else:
         least, greatest = 1, MOST_COUNT
         advice = f"give a whole number from 1 to {MOST_COUNT}"
         if not isinstance(value, int) or isinstance(value, bool):
-            raise lines.error(f"{shown(value)} is no whole number", path, advice=advice)
+            raise lines.error(f"{value_told(value)} is no whole number", path, advice=advice)
     if not least <= value <= greatest:
-        raise lines.error(f"{shown(value)} is out of range", path, advice=advice)
+        raise lines.error(f"{value_told(value)} is out of range", path, advice=advice)
     return value
 
 

@@ -5,7 +5,7 @@ import io
 from collections.abc import Iterator
 
 from letterfit.errors import TableError
-from letterfit.table.faults import shown
+from letterfit.table.faults import cell_told
 from letterfit.table.records import NAMES, Record, check_names, too_many
 
 DELIMITERS = (",", ";", "\t")
@@ -44,7 +44,7 @@ def _records(text: str, *, source: str) -> list[Record]:
     records = []
     for line, cells in rows:
         extra = [cell for cell in cells[len(names) :] if cell.strip()]
-        faults = tuple(f"{shown(cell)} stands under no column's name" for cell in extra[:1])
+        faults = tuple(f"{cell_told(cell)} stands under no column's name" for cell in extra[:1])
         kept = zip(names, cells, strict=False)
         records.append(
             Record(

@@ -8,7 +8,7 @@ MOST_NAMED = 12
 """Faults named one by one; of more, the rest is counted."""
 
 MOST_SHOWN = 24
-"""Characters shown of a cell at fault."""
+"""Characters told of a cell at fault."""
 
 
 def refuse(faults: Sequence[tuple[str, str]], *, source: str = "", advice: str = "") -> None:
@@ -35,10 +35,10 @@ def refuse(faults: Sequence[tuple[str, str]], *, source: str = "", advice: str =
     raise TableError(f"{rows} cannot be used: {named}{rest}", advice=advice, source=source)
 
 
-def shown(cell: object) -> str:
+def cell_told(cell: object) -> str:
     r"""What stands in a cell, cut short, on one line and without control characters.
 
-    >>> shown("-4"), shown("a" * 30), shown("x\x1b[2J")
+    >>> cell_told("-4"), cell_told("a" * 30), cell_told("x\x1b[2J")
     ("'-4'", "'aaaaaaaaaaaaaaaaaaaaaaaa...'", "'x\\x1b[2J'")
     """
     if isinstance(cell, list):

@@ -16,7 +16,7 @@ from letterfit.lettering.measuring import measure
 from letterfit.lettering.settings import Lettering
 from letterfit.lettering.words import Words
 from letterfit.table.common import common_size
-from letterfit.table.faults import refuse, shown
+from letterfit.table.faults import cell_told, refuse
 from letterfit.table.model import LEAST_SIZE_PT, FittedRow, FittedTable, TextRow
 
 
@@ -89,7 +89,7 @@ def _check_ids(rows: Sequence[TextRow]) -> None:
     faults = []
     for number, row in enumerate(rows, start=1):
         if row.id in known:
-            faults.append((row.place or f"row {number}", f"the id {shown(row.id)} again"))
+            faults.append((row.place or f"row {number}", f"the id {cell_told(row.id)} again"))
         known.add(row.id)
     refuse(faults)
 

@@ -4,7 +4,7 @@ import json
 from typing import NoReturn
 
 from letterfit.errors import TableError
-from letterfit.table.faults import shown
+from letterfit.table.faults import cell_told
 from letterfit.table.records import REQUIRED, Record, too_many
 
 
@@ -57,7 +57,7 @@ def _record(number: int, item: object) -> Record:
         return Record(place=place, faults=("it is no object",))
     pairs = [(name.strip().casefold(), value) for name, value in item]
     names = [name for name, _ in pairs]
-    twice = [shown(name) for name in dict.fromkeys(names) if names.count(name) > 1]
+    twice = [cell_told(name) for name in dict.fromkeys(names) if names.count(name) > 1]
     faults = (f"{', '.join(twice)} given twice",) if twice else ()
     cells = {name: value for name, value in pairs if value is not None}
     return Record(place=place, cells=cells, faults=faults)

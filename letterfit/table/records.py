@@ -4,7 +4,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from letterfit.errors import TableError
-from letterfit.table.faults import shown
+from letterfit.table.faults import cell_told
 
 REQUIRED = ("id", "text", "outline", "width", "height")
 OPTIONAL = ("exponent", "radius", "language")
@@ -45,7 +45,7 @@ def check_names(names: Sequence[str], *, source: str) -> None:
             f"{', '.join(OPTIONAL[:-1])} and {OPTIONAL[-1]}",
             source=source,
         )
-    twice = [shown(n) for n in dict.fromkeys(names) if n in NAMES and names.count(n) > 1]
+    twice = [cell_told(n) for n in dict.fromkeys(names) if n in NAMES and names.count(n) > 1]
     if twice:
         raise TableError(
             f"two columns are called {', '.join(twice)}", advice="rename one", source=source

@@ -8,7 +8,7 @@ from letterfit.errors import LetterfitError, TableError
 from letterfit.families import FAMILIES
 from letterfit.lettering.style.cleaning import LONGEST_TEXT
 from letterfit.outline import Outline, RoundedRect, Superellipse
-from letterfit.table.faults import refuse, shown
+from letterfit.table.faults import cell_told, refuse
 from letterfit.table.model import TextRow
 from letterfit.table.records import REQUIRED, Record
 
@@ -56,7 +56,8 @@ to 10,000 mm
             faults.append((record.place, str(fault)))
             continue
         if first.setdefault(row.id, record.place) != record.place:
-            faults.append((record.place, f"the id {shown(row.id)} again, as in {first[row.id]}"))
+            again = f"the id {cell_told(row.id)} again, as in {first[row.id]}"
+            faults.append((record.place, again))
         rows.append(row)
     unknown = any(what.startswith(NO_OUTLINE) for _, what in faults)
     refuse(faults, source=source, advice=f"outlines are {', '.join(FAMILIES)}" * unknown)
@@ -73,7 +74,7 @@ def _row(record: Record) -> TextRow:
     if language is not None and not (
         isinstance(language, str) and _TAG.fullmatch(language.strip())
     ):
-        raise _FaultError(f"{shown(language)} is no language tag such as fr or pt-BR")
+        raise _FaultError(f"{cell_told(language)} is no language tag such as fr or pt-BR")
     return TextRow(
         id=_id(record.cells["id"]),
         text=_text(record.cells["text"]),
@@ -87,7 +88,7 @@ def _id(cell: object) -> str:
     if isinstance(cell, int) and not isinstance(cell, bool):
         return str(cell)
     if not isinstance(cell, str) or not cell.strip():
-        raise _FaultError(f"the id {shown(cell)} is no text")
+        raise _FaultError(f"the id {cell_told(cell)} is no text")
     if len(cell) > LONGEST_ID:
         raise _FaultError(f"an id of {len(cell):,} characters, {LONGEST_ID} at most")
     return cell.strip()
@@ -95,7 +96,7 @@ def _id(cell: object) -> str:
 
 def _text(cell: object) -> str:
     if not isinstance(cell, str):
-        raise _FaultError(f"the text {shown(cell)} is no text")
+        raise _FaultError(f"the text {cell_told(cell)} is no text")
     if not cell.strip():
         raise _FaultError("the text is empty")
     if len(cell) > LONGEST_TEXT:
@@ -108,7 +109,7 @@ def _outline(record: Record) -> Outline:
     name = record.cells["outline"]
     name = name.strip().casefold() if isinstance(name, str) else name
     if not isinstance(name, str) or name not in FAMILIES:
-        raise _FaultError(f"{NO_OUTLINE} {shown(name)}")
+        raise _FaultError(f"{NO_OUTLINE} {cell_told(name)}")
     a, b = _side(record, "width") / 2, _side(record, "height") / 2
     exponent, radius = _number(record, "exponent"), _number(record, "radius")
     if exponent is not None and name != "superellipse":
@@ -128,7 +129,7 @@ def _outline(record: Record) -> Outline:
 def _side(record: Record, name: str) -> float:
     side = _number(record, name)
     if side is None or not LEAST_SIDE <= side <= MOST_SIDE:
-        cell = shown(record.cells.get(name))
+        cell = cell_told(record.cells.get(name))
         raise _FaultError(f"{name} {cell} is no length from {LEAST_SIDE:g} to {MOST_SIDE:,.0f} mm")
     return side
 
@@ -146,5 +147,5 @@ def _number(record: Record, name: str) -> float | None:
     else:
         value = math.nan
     if not math.isfinite(value):
-        raise _FaultError(f"{name} {shown(cell)} is no number")
+        raise _FaultError(f"{name} {cell_told(cell)} is no number")
     return value

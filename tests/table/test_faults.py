@@ -3,7 +3,7 @@
 import pytest
 
 from letterfit.errors import TableError
-from letterfit.table.faults import MOST_NAMED, refuse, shown
+from letterfit.table.faults import MOST_NAMED, cell_told, refuse
 
 
 def test_no_fault_is_no_error() -> None:
@@ -23,5 +23,5 @@ def test_a_dozen_are_named_and_the_rest_counted() -> None:
 
 def test_what_is_shown_cannot_reach_the_terminal() -> None:
     """Escapes, line ends and right-to-left marks are written out."""
-    assert shown("\x1b[2J\n\u202e").isascii()
-    assert "\x1b" not in shown("\x1b[2J")
+    assert cell_told("\x1b[2J\n\u202e").isascii()
+    assert "\x1b" not in cell_told("\x1b[2J")
