@@ -38,7 +38,8 @@ STYLE = f"""text {{ font-family: Helvetica, Arial, "Liberation Sans", sans-serif
 STEPS = (1, 2, 5)
 """Numbers of a decade that an axis may name."""
 
-MOST_TICKS = 6
+MOST_TICKS, MOST_LEVELS = 8, 6
+"""Most numbers on an axis by decades, and on an even one."""
 
 LEAST_PITCH = 22
 """Least distance of two sizes that are named, px."""
@@ -326,5 +327,5 @@ def even_ticks(most: float) -> list[float]:
     [0.0, 50.0, 100.0, 150.0, 200.0]
     """
     decade = 10.0 ** math.floor(math.log10(most))
-    step = next(s * decade for s in (0.1, 0.2, 0.5, 1, 2) if s * decade * (MOST_TICKS - 1) >= most)
+    step = next(s * decade for s in (0.1, 0.2, 0.5, 1, 2) if s * decade * (MOST_LEVELS - 1) >= most)
     return [step * k for k in range(math.ceil(most / step) + 1)]
