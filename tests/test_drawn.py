@@ -21,7 +21,7 @@ from letterfit.fit.dressing import (
     fit_words,
     fit_words_into,
     ink_on_page,
-    set_shape,
+    set_shapes,
     words_front,
     words_shapes,
 )
@@ -204,7 +204,7 @@ def test_a_shape_is_set_in_its_own_drawn_outline() -> None:
     """What the placing sees is what is drawn."""
     words = measure(LINES[2], Lettering())
     for shape in words_shapes(words, outline="burst"):
-        balloon = set_shape(words, shape, air_mm=1.2)
+        (balloon,) = set_shapes([words], [shape], air_mm=1.2)
         assert balloon.outline.half_width == pytest.approx(shape.outline.half_width, rel=1e-9)
 
 

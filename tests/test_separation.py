@@ -8,14 +8,16 @@ import shapely
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
+from letterfit.families import FAMILIES
 from letterfit.outline import CaptionBox, Ellipse, Floats, Outline, RoundedRect, Superellipse
-from letterfit.separation import clearance, foremost, gap
+from letterfit.separation import TOGETHER, clearance, clearances, foremost, gap, supports
 
 TURN = np.linspace(0, 2 * math.pi, 4_001)[:-1]
 AGREEMENT = 3e-4
 """A 4,000-gon lies inside its outline by less than this, mm: the tolerance against shapely."""
 
 lengths = st.floats(2, 40)
+shares = st.floats(-1.2, 1.2)
 
 
 @st.composite
@@ -93,6 +95,32 @@ def test_clearance_is_the_least_over_all_directions(outline: Outline, u: float, 
     found = clearance(outline, [[x, y]])
     assert found <= dense + 1e-9
     assert found == pytest.approx(dense, abs=1e-6)
+
+
+@given(st.lists(st.tuples(outlines(), st.lists(st.tuples(shares, shares), max_size=4)), max_size=6))
+def test_clearances_of_many_are_those_of_each(
+    several: list[tuple[Outline, list[tuple[float, float]]]],
+) -> None:
+    """Of all families side by side, with points or none; and the same, whatever else is asked."""
+    shapes = [outline for outline, _ in several]
+    points = [
+        np.array([(u * o.half_width, v * o.half_height) for u, v in own]).reshape(-1, 2)
+        for o, own in several
+    ]
+    rooms = clearances(shapes, points)
+    assert rooms == pytest.approx([clearance(*one) for one in zip(shapes, points, strict=True)])
+    again = clearances(shapes * TOGETHER, points * TOGETHER)
+    assert again == rooms * TOGETHER
+
+
+@given(st.sampled_from(sorted(FAMILIES)), st.integers(0, 100))
+def test_supports_of_many_are_those_of_each(name: str, seed: int) -> None:
+    """Stretched outlines share one formula; it gives what each says of itself."""
+    rng = np.random.default_rng(seed)
+    shapes = [FAMILIES[name].make(a, b) for a, b in rng.uniform(3, 20, (4, 2))]
+    t = rng.uniform(0, np.pi / 2, (4, 5))
+    each = [outline.support(row) for outline, row in zip(shapes, t, strict=True)]
+    np.testing.assert_allclose(supports(shapes, t), each, rtol=1e-12)
 
 
 def test_clearance_in_a_disc_is_radius_less_distance() -> None:

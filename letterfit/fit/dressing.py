@@ -141,14 +141,20 @@ def texts_shapes(
     )
 
 
-def set_shape(words: Words, shape: Shape, *, air_mm: float) -> FittedBalloon:
-    """`letterfit.fit.front.set_shape` of a shape whose outline may be drawn.
+def set_shapes(
+    texts: Sequence[Words], shapes: Sequence[Shape], *, air_mm: float
+) -> tuple[FittedBalloon, ...]:
+    """`letterfit.fit.front.set_shapes` of shapes whose outlines may be drawn.
 
     Args: as there.
     """
-    core = replace(shape, outline=shape.outline.core)
-    found = front.set_shape(words, core, air_mm=air_mm)
-    return _dressed(words, found, shape.outline.round_core(found.outline))
+    cores = [replace(shape, outline=shape.outline.core) for shape in shapes]
+    return tuple(
+        _dressed(words, found, shape.outline.round_core(found.outline))
+        for words, shape, found in zip(
+            texts, shapes, front.set_shapes(texts, cores, air_mm=air_mm), strict=True
+        )
+    )
 
 
 def ink_on_page(words: Words, fitted: FittedBalloon) -> Floats:

@@ -19,6 +19,7 @@ from letterfit.fit.thorough_front import thorough_front
 from letterfit.fit.turned import on_page, turned_outline, turned_room
 from letterfit.lettering.words import Words
 from letterfit.outline import Floats, Outline
+from letterfit.separation import clearances
 
 MOST_SHAPES = 8
 """Shapes in a front: enough to choose from, few enough to try them all."""
@@ -41,15 +42,28 @@ def words_front(
     return tuple(_set(setter, words, shape) for shape in shapes)
 
 
-def set_shape(words: Words, shape: Shape, *, air_mm: float) -> FittedBalloon:
-    """One shape of a text set.
+def set_shapes(
+    texts: Sequence[Words], shapes: Sequence[Shape], *, air_mm: float
+) -> tuple[FittedBalloon, ...]:
+    """One shape of each of some texts set; many are set sooner than one after the other.
 
     Args:
-        words: The text that `words_shapes` was given.
-        shape: One of its shapes.
-        air_mm: The air that it was given, mm.
+        texts: The texts that `texts_shapes` was given.
+        shapes: Of each one of its shapes.
+        air_mm: The air that they were given, mm.
     """
-    return _set(Setter(Ink.of(words), air=air_mm), words, shape)
+    setters = [Setter(Ink.of(words), air=air_mm) for words in texts]
+    outlines = [
+        turned_outline(*pair) for pair in zip(texts, (s.outline for s in shapes), strict=True)
+    ]
+    points = [setter.points(shape.stack) for setter, shape in zip(setters, shapes, strict=True)]
+    rooms = clearances(outlines, points)
+    return tuple(
+        on_page(words, setter.balloon(shape.stack, outline, room=room))
+        for words, setter, shape, outline, room in zip(
+            texts, setters, shapes, outlines, rooms, strict=True
+        )
+    )
 
 
 def _set(setter: Setter, words: Words, shape: Shape) -> FittedBalloon:

@@ -17,7 +17,7 @@ from letterfit.fit.lanes import Bools
 from letterfit.fit.lines import Ints, Shapes
 from letterfit.fit.profiles import Profiles
 from letterfit.outline import Floats, Outline
-from letterfit.separation import least_near
+from letterfit.separation import least_near, supports
 
 COARSE: Floats = SAMPLES[::2]
 _COS, _SIN = np.cos(COARSE), np.sin(COARSE)
@@ -180,26 +180,4 @@ def _least(points: Floats, begin: Ints, shapes: Sequence[Outline], *, air: float
     values, _ = least_near(short_by, near, step=float(COARSE[1]))
     first = np.searchsorted(run, np.arange(len(shapes)))
     result: Floats = np.maximum.reduceat(-values, first)
-    return result
-
-
-def supports(shapes: Sequence[Outline], t: Floats) -> Floats:
-    """The support of each shape in its own directions.
-
-    Args:
-        shapes: Shapes of one family.
-        t: Shape (shapes, d), rad.
-
-    A stretched outline's support in direction (cos t, sin t) is the unstretched one's in direction
-    (a cos t, b sin t), longer by the length of that vector (Schneider, Convex Bodies, section 1.7).
-    """
-    unit = shapes[0].unit
-    if unit is None:
-        return np.stack([shape.support(row) for shape, row in zip(shapes, t, strict=True)])
-    across = np.cos(t) * np.array([shape.half_width for shape in shapes])[:, None]
-    down = np.sin(t) * np.array([shape.half_height for shape in shapes])[:, None]
-    length: Floats = np.hypot(across, down)
-    if unit.kind == "ellipse":
-        return length
-    result: Floats = length * unit.support(np.arctan2(down, across))
     return result

@@ -14,7 +14,7 @@ from letterfit.fit.judge import looks_cost
 from letterfit.fit.model import FittedBalloon, Line, Overflow
 from letterfit.fit.stack import baselines
 from letterfit.lettering.words import Glyph, LateGlyphs, SetLine, Words
-from letterfit.outline import Outline
+from letterfit.outline import Floats, Outline
 from letterfit.separation import clearance
 
 TOO_SMALL = 1e-6
@@ -39,14 +39,26 @@ class Setter:
         self._air = air
         self._lines = LineSetter(ink.words)
 
-    def balloon(self, stack: Stack, outline: Outline) -> FittedBalloon:
+    def points(self, stack: Stack) -> Floats:
+        """The corners of a stack's ink that must keep clear of an outline, mm (`Ink.points`)."""
+        return self._ink.points(stack)
+
+    def balloon(
+        self, stack: Stack, outline: Outline, *, room: float | None = None
+    ) -> FittedBalloon:
         """The text set as `stack` in an outline that is grown, if rounding asks for it.
+
+        Args:
+            stack: The stack.
+            outline: The outline.
+            room: Its clearance from the stack's ink, mm, where it is known.
 
         Raises:
             OutlineError: When the outline is too small for the stack by more than rounding.
         """
-        points = self._ink.points(stack)
-        room = clearance(outline, points)
+        points = self.points(stack)
+        if room is None:
+            room = clearance(outline, points)
         while room < self._air:
             if room < self._air - TOO_SMALL * outline.half_height:
                 raise OutlineError("the stack does not fit the outline", advice="grow the outline")

@@ -8,7 +8,7 @@ import numpy as np
 from letterfit.errors import OutlineError
 from letterfit.families import family
 from letterfit.fit.balloon import check_words
-from letterfit.fit.dressing import fit_words_into, set_shape, texts_shapes
+from letterfit.fit.dressing import fit_words_into, set_shapes, texts_shapes
 from letterfit.fit.model import FittedBalloon, Shape
 from letterfit.geometry import Rect
 from letterfit.lettering.words import Words
@@ -64,12 +64,28 @@ class Menu:
         return self.flood is None
 
     def fitted(self, shape: Shape, setting: Setting) -> FittedBalloon:
-        """One of its shapes, set."""
-        return self.flood or set_shape(self.words, shape, air_mm=setting.lettering.air_mm)
+        """One of its shapes, set: as `menus_fitted`, of which it is one."""
+        return menus_fitted([self], [shape], setting)[0]
 
     def with_words(self, words: Words, setting: Setting) -> "Menu":
         """The same balloon with other words: fewer, or smaller."""
         return with_words([self], [words], setting)[0]
+
+
+def menus_fitted(
+    menus: Sequence[Menu], shapes: Sequence[Shape], setting: Setting
+) -> list[FittedBalloon]:
+    """One shape of each menu, set; many are set sooner than one after the other.
+
+    Args:
+        menus: The menus.
+        shapes: One of the shapes of each; of one that no balloon takes, any.
+        setting: How the script is lettered.
+    """
+    some = [(m.words, shape) for m, shape in zip(menus, shapes, strict=True) if m.flood is None]
+    texts, chosen = [words for words, _ in some], [shape for _, shape in some]
+    found = iter(set_shapes(texts, chosen, air_mm=setting.lettering.air_mm))
+    return [menu.flood or next(found) for menu in menus]
 
 
 @dataclass(frozen=True, slots=True)

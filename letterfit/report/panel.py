@@ -6,13 +6,14 @@ from itertools import islice
 
 from letterfit.errors import PageError
 from letterfit.findings import Finding
+from letterfit.fit.model import FittedBalloon
 from letterfit.geometry import Rect
 from letterfit.place.model import PanelLayout, PlacedOutline
 from letterfit.place.order import reads_in_order
 from letterfit.report.case import Case
 from letterfit.report.codes import gravest_first
 from letterfit.report.effects import report_effect
-from letterfit.report.menus import PLACED_KINDS, Menu, Spot, elements, menus_of
+from letterfit.report.menus import PLACED_KINDS, Menu, Spot, elements, menus_fitted, menus_of
 from letterfit.report.model import BalloonReport, EffectReport, PanelOverflow, PanelReport
 from letterfit.report.overflow import panel_overflows
 from letterfit.report.panel_findings import panel_findings
@@ -115,8 +116,10 @@ def report_panels(
     placings = place_cases(cases)
     over = [k for k, placing in enumerate(placings) if placing.layout.verdict != "placed"]
     overflows = dict(zip(over, panel_overflows([cases[k] for k in over]), strict=True))
+    layouts = [placing.layout for placing in placings]
+    balloons = _balloons(cases, layouts, setting)
     return tuple(
-        _reported(job, menus[k], cases[k], placings[k], overflows.get(k))
+        _reported(job, menus[k], cases[k], placings[k], (balloons[k], overflows.get(k)))
         for k, job in enumerate(jobs)
     )
 
@@ -140,7 +143,7 @@ def _reported(
     menus: Sequence[Menu],
     case: Case,
     placing: Placing,
-    overflow: PanelOverflow | None,
+    found: tuple[tuple[BalloonReport, ...], PanelOverflow | None],
 ) -> tuple[PanelReport, tuple[Finding, ...]]:
     """The report of one panel and its findings, gravest first.
 
@@ -149,22 +152,22 @@ def _reported(
         menus: All its balloons, those without words included.
         case: Those that are placed.
         placing: How.
-        overflow: By how much they do not go in; None when they do.
+        found: Where each stands, and by how much they do not go in; None when they do.
     """
-    setting = case.setting
+    setting, (balloons, overflow) = case.setting, found
     effects, of_effects = _effects(job, setting)
     report = replace(
-        _report(job, case, placing.layout),
+        _report(job, case, placing.layout, balloons=balloons),
         effects=effects,
         effects_share=sum(effect.area_mm2 for effect in effects) / job.open_area_mm2,
         overflow=overflow,
     )
     if setting.cuts:
         report = _with_cuts(report, case)
-    found = panel_findings(report, placing.layout, menus=menus, setting=setting)
+    told = panel_findings(report, placing.layout, menus=menus, setting=setting)
     faults = placing.faults() if setting.check else ()
     placed_here = tuple(replace(fault, where=job.id, line=job.panel.line) for fault in faults)
-    return report, gravest_first((*found, *of_effects, *placed_here))
+    return report, gravest_first((*told, *of_effects, *placed_here))
 
 
 def _with_cuts(report: PanelReport, case: Case) -> PanelReport:
@@ -173,7 +176,9 @@ def _with_cuts(report: PanelReport, case: Case) -> PanelReport:
     return replace(report, cuts=panel_cuts(report, case))
 
 
-def _report(job: PanelJob, case: Case, layout: PanelLayout) -> PanelReport:
+def _report(
+    job: PanelJob, case: Case, layout: PanelLayout, *, balloons: tuple[BalloonReport, ...]
+) -> PanelReport:
     rect = job.rect
     placed = layout.verdict == "placed"
     taken = sum(menu.smallest.area_mm2 for menu in case.menus)
@@ -190,7 +195,7 @@ def _report(job: PanelJob, case: Case, layout: PanelLayout) -> PanelReport:
         figure_height_mm=layout.figure_height_mm if placed else 0.0,
         reading_certain=placed
         and reads_in_order(layout.placed, reading=case.setting.reading, panel=case.room),
-        balloons=_balloons(case, layout),
+        balloons=balloons,
         figures=layout.figures,
         figure_bound_mm=layout.figure_bound_mm,
         proof=layout.proof,
@@ -199,14 +204,23 @@ def _report(job: PanelJob, case: Case, layout: PanelLayout) -> PanelReport:
     )
 
 
-def _balloons(case: Case, layout: PanelLayout) -> tuple[BalloonReport, ...]:
-    spots = {spot.index: spot for spot in layout.placed}
-    return tuple(
-        _balloon(menu, spots.get(index), case.setting) for index, menu in enumerate(case.menus)
-    )
+def _balloons(
+    cases: Sequence[Case], layouts: Sequence[PanelLayout], setting: Setting
+) -> list[tuple[BalloonReport, ...]]:
+    """The balloons of panels where they stand, all set together."""
+    spots = [{spot.index: spot for spot in layout.placed} for layout in layouts]
+    places = [
+        (menu, own.get(index))
+        for case, own in zip(cases, spots, strict=True)
+        for index, menu in enumerate(case.menus)
+    ]
+    shapes = [menu.smallest if spot is None else menu.front[spot.choice] for menu, spot in places]
+    fitted = menus_fitted([menu for menu, _ in places], shapes, setting)
+    reports = iter([_balloon(*place, own) for place, own in zip(places, fitted, strict=True)])
+    return [tuple(islice(reports, len(case.menus))) for case in cases]
 
 
-def _balloon(menu: Menu, spot: PlacedOutline | None, setting: Setting) -> BalloonReport:
+def _balloon(menu: Menu, spot: PlacedOutline | None, fitted: FittedBalloon) -> BalloonReport:
     element = menu.element
     return BalloonReport(
         id=menu.id,
@@ -214,7 +228,7 @@ def _balloon(menu: Menu, spot: PlacedOutline | None, setting: Setting) -> Balloo
         kind=element.kind,
         speaker=element.speaker,
         modifiers=element.modifiers,
-        fitted=menu.fitted(menu.smallest if spot is None else menu.front[spot.choice], setting),
+        fitted=fitted,
         x_mm=None if spot is None else spot.x_mm,
         y_mm=None if spot is None else spot.y_mm,
         tail=None if spot is None else spot.tail,

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from letterfit.errors import OutlineError
 from letterfit.families import FAMILIES, is_plain
-from letterfit.fit.dressing import fit_words, set_shape, texts_shapes, words_front, words_shapes
+from letterfit.fit.dressing import fit_words, set_shapes, texts_shapes, words_front, words_shapes
 from letterfit.fit.front import MOST_SHAPES
 from letterfit.fit.judge import looks_cost
 from letterfit.fit.looks import LONE_SLACK, LOST
@@ -107,7 +107,7 @@ def test_a_wide_room_changes_nothing() -> None:
 def test_a_shape_set_is_the_balloon_of_the_front(words: Words, name: str, air: float) -> None:
     """Choosing first and setting later gives what setting all of them gives."""
     shapes = words_shapes(words, outline=name, air_mm=air)
-    later = [set_shape(words, shape, air_mm=air) for shape in shapes]
+    later = list(set_shapes([words] * len(shapes), shapes, air_mm=air))
     front = words_front(words, outline=name, air_mm=air)
     assert [b.outline for b in later] == [b.outline for b in front]
     assert [b.lines for b in later] == [b.lines for b in front]

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from letterfit.fit.aspects import few_cells
 from letterfit.fit.bound import least_scale
 from letterfit.fit.profiles import Profiles
-from letterfit.fit.scales import exact_scales, supports
+from letterfit.fit.scales import exact_scales
 from letterfit.lettering.words import Words
 from tests.fit.texts import airs, all_stacks, names, texts
 from tests.words import box_line, box_words
@@ -31,15 +31,6 @@ def test_many_scales_are_those_of_one_at_a_time(
         for (text, stack), shape in zip(stacks, shapes, strict=True)
     ]
     np.testing.assert_allclose(found, one_by_one, rtol=1e-9)
-
-
-@given(names, st.integers(0, 100))
-def test_supports_of_many_are_those_of_each(name: str, seed: int) -> None:
-    """Stretched outlines share one formula; it gives what each says of itself."""
-    outlines = few_cells(name, 1.0, 2.6, 4).shapes.outlines
-    t = np.random.default_rng(seed).uniform(0, np.pi / 2, (4, 5))
-    each = [outline.support(row) for outline, row in zip(outlines, t, strict=True)]
-    np.testing.assert_allclose(supports(outlines, t), each, rtol=1e-12)
 
 
 def test_a_line_set_anew_is_measured_as_it_is_set() -> None:

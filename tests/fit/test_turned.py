@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from letterfit.errors import OutlineError
 from letterfit.families import FAMILIES, family, is_plain
-from letterfit.fit.dressing import fit_words, fit_words_into, set_shape, words_front, words_shapes
+from letterfit.fit.dressing import fit_words, fit_words_into, set_shapes, words_front, words_shapes
 from letterfit.fit.model import FittedBalloon
 from letterfit.fit.turned import exchanged, on_page, turned_aspect
 from letterfit.lettering.words import Glyph, SetLine, Words
@@ -155,7 +155,7 @@ def test_a_front_is_the_widest_first_on_the_page() -> None:
     assert widths == sorted(widths, reverse=True)
     front = words_front(words, room=(14.0, 40.0))
     assert [balloon.outline for balloon in front] == [shape.outline for shape in shapes]
-    assert set_shape(words, shapes[0], air_mm=1.2) == front[0]
+    assert set_shapes([words], shapes[:1], air_mm=1.2) == front[:1]
 
 
 def test_room_is_asked_for_as_the_page_sees_it() -> None:
