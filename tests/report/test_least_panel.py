@@ -218,6 +218,18 @@ def test_what_a_balloon_gives_alone_is_true() -> None:
     assert 0.1 * area < first.area_per_word_mm2 * first.alone < 0.5 * area  # 3 of its 13 words
 
 
+def test_of_those_that_do_not_do_alone_who_gives_most_area_is_first() -> None:
+    """Two long texts, of which both must give: the order is that of the area a word gives."""
+    texts = [
+        "I do so. It is a tide that we all go by, as you do, and so is he, or so I say to you.",
+        "Notwithstanding everything Pilot promised, nobody remembered Wenna's thunderstruck barge.",
+    ]
+    for order in (texts, texts[::-1]):
+        gives = lf.least_panel_cut(panel(order), Rect(0, 0, 36, 28), lettering=BOX).gives
+        assert [one.alone for one in gives] == [None, None]
+        assert gives[0].area_per_word_mm2 > gives[1].area_per_word_mm2
+
+
 def test_what_does_is_found_though_layouts_run_out(monkeypatch: pytest.MonkeyPatch) -> None:
     """Without a layout to spare for the least number, and none known, a removal is found."""
     monkeypatch.setattr(least_panel, "MOST_ASKED", 0)
