@@ -62,7 +62,7 @@ class Profile:
     rise: Floats
 
 
-@lru_cache(maxsize=8192)
+@lru_cache(maxsize=4096)  # some 2 kB each
 def profile(outline: Outline) -> Profile:
     """The samples of an outline, made once for each outline value."""
     unit = outline.unit

@@ -89,7 +89,7 @@ def reach_of(outline: Outline) -> Floats:
     return outline.support(_TURN)
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=512)  # some 14 kB each
 def walk(outline: Outline) -> Walk:
     """The walk round an outline.
 

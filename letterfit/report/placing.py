@@ -53,13 +53,14 @@ def place_case(case: Case) -> PanelLayout:
     return place_cases([case])[0].layout
 
 
-def place_cases(cases: Sequence[Case]) -> tuple[Placing, ...]:
+def place_cases(cases: Sequence[Case], *, thorough: bool = True) -> tuple[Placing, ...]:
     """Place every balloon of many panels, in the order of the script: sooner than one by one.
 
     Args:
         cases: The panels, those of a page, say.
+        thorough: Whether last searches and proofs follow where the usual search finds nothing.
     """
-    ways = [panel_tasks(case) for case in cases]
+    ways = [[replace(task, thorough=thorough) for task in panel_tasks(case)] for case in cases]
     tried: list[list[Tried]] = [[] for _ in cases]
     for turn in range(max(map(len, ways), default=0)):
         left = [
