@@ -97,7 +97,8 @@ class Ground:
                 for job, menus in zip(own, spot.menus, strict=True)
             ]
         )
-        told = (placing.layout for placing in place_cases(cases)) if cases else iter(())
+        placings = place_cases(cases, thorough=False) if cases else ()
+        told = (placing.layout for placing in placings)
         return [None if own is None else [(job, next(told)) for job in own] for own in jobs]
 
     def of_height(self, figure_mm: float) -> Self:
