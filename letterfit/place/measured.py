@@ -7,7 +7,7 @@ from letterfit.geometry import Rect
 from letterfit.outline import Outline
 from letterfit.place.coverage import covered_area
 from letterfit.place.figure import Obstacle, figure_room
-from letterfit.place.model import PanelLayout, PlacedOutline
+from letterfit.place.model import Effort, PanelLayout, PlacedOutline
 from letterfit.place.order import reads_in_order
 from letterfit.place.problem import Batch, Problem
 from letterfit.place.standing import standing_figures
@@ -18,12 +18,12 @@ from letterfit.place.voices import mouths
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """One panel: its menus, what must hold, and whether last searches and proofs follow."""
+    """One panel: its menus, what must hold, and how hard a layout is looked for."""
 
     panel: Rect
     menus: Sequence[Sequence[Outline]]
     terms: Terms
-    thorough: bool = True
+    effort: Effort = "thorough"
 
 
 def silent(case: Case) -> PanelLayout:

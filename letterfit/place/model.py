@@ -2,12 +2,16 @@
 
 import math
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, get_args
 
 from letterfit.findings import Finding
 from letterfit.geometry import Point, Rect
 from letterfit.outline import Outline
 from letterfit.shown import Shown
+
+Effort = Literal["brief", "usual", "thorough"]
+EFFORTS: tuple[Effort, ...] = get_args(Effort)
+"""How hard a layout is looked for: by one search, by wider ones too, by the last ones and proofs."""
 
 Verdict = Literal["placed", "impossible", "not found"]
 Reading = Literal["ltr", "rtl"]

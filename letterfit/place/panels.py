@@ -105,7 +105,10 @@ def _too_many(size: int) -> PanelLayout:
 
 def _solved(cases: Sequence[Case]) -> list[PanelLayout]:
     """The best layout found of each panel, or the proof that there is none, or what was tried."""
-    tries = [list(attempts(case.panel, case.menus, terms=case.terms)) for case in cases]
+    tries = [
+        list(attempts(case.panel, case.menus, terms=case.terms, brief=case.effort == "brief"))
+        for case in cases
+    ]
     layouts: dict[int, PanelLayout] = {}
     for turn in range(max(map(len, tries))):
         left = [i for i, own in enumerate(tries) if len(own) > turn and i not in layouts]
@@ -121,7 +124,7 @@ def _refused(case: Case) -> PanelLayout:
 
     The proof comes first, as it takes less time than the last searches.
     """
-    if case.thorough and (layout := _at_last(case)):
+    if case.effort == "thorough" and (layout := _at_last(case)):
         return layout
     size = len(case.menus)
     states = len(FIGURES) * int(_widths(size)[-1][size])
@@ -196,7 +199,7 @@ def _searched(problem: Problem, cases: Sequence[Case]) -> dict[int, PanelLayout]
     Panels of which a search finds no layout that will do are searched again, and wider.
     """
     best: dict[int, tuple[float, PanelLayout]] = {}
-    for batch, cost in _searches(problem, best):
+    for batch, cost in _searches(problem, best, brief=cases[0].effort == "brief"):
         if problem.most <= LARGE:
             batch, cost = polish(problem, batch, cost)  # noqa: PLW2901 - the same
         batch, cost = sunk(problem, *_finely(problem, batch, cost))  # noqa: PLW2901 - the same
@@ -218,12 +221,17 @@ def _price(layout: PanelLayout) -> float:
     return sum(TAIL_PRICES[finding.code] for finding in layout.findings)
 
 
-def _searches(problem: Problem, done: Collection[int]) -> Iterator[tuple[Batch, Floats]]:
+def _searches(
+    problem: Problem, done: Collection[int], *, brief: bool
+) -> Iterator[tuple[Batch, Floats]]:
     """What each search finds for the panels that are not done yet, and the costs."""
-    for width in _widths(problem.most):
+    widths = _widths(problem.most)
+    for width in widths[:1] if brief else widths:
         panels = _left(problem, done)
         if len(panels):
             yield search(problem, panels, width=width, finalists=FINALISTS)
+    if brief:
+        return
     # What can_place says must hold here too: this is its search.
     panels = _left(problem, done)
     if len(panels):

@@ -104,7 +104,7 @@ def alike(cases: Sequence[Case], chosen: Sequence[int]) -> Iterator[list[int]]:
     for index in chosen:
         terms, size = cases[index].terms, len(cases[index].menus)
         likeness = terms.gap, facing(terms), terms.overlap, terms.ordered, size == 1, size > LARGE
-        groups.setdefault(likeness, []).append(index)
+        groups.setdefault((*likeness, cases[index].effort), []).append(index)
     for group in groups.values():
         for start in range(0, len(group), TOGETHER):
             yield group[start : start + TOGETHER]
@@ -119,12 +119,17 @@ def any_layouts(problem: Problem, panels: Ints) -> Batch:
     return together([few, squeezed(problem, left, width=SQUEEZED[1])])
 
 
-def attempts(panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms) -> Iterator[Task]:
-    """The task with gaps to keep-clear regions and area to spare for tails: the best first."""
+def attempts(
+    panel: Rect, menus: Sequence[Sequence[Outline]], *, terms: Terms, brief: bool = False
+) -> Iterator[Task]:
+    """The task with gaps to keep-clear regions and area to spare for tails: the best first.
+
+    A brief search does not try without: small tails seldom make a limit be kept.
+    """
     gaps = (terms.gap, 0.0) if terms.regions and terms.gap else (terms.gap,)
     tails = sum(speaker is not None for speaker in terms.speakers)
     spares = (TAIL_AREA * tails, 0.0) if tails and terms.limit < 1 else (0.0,)
-    for spare in spares:
+    for spare in spares[:1] if brief else spares:
         for gap in gaps:
             limit = terms.limit * panel.area_mm2 - spare
             yield Task(panel=panel, menus=menus, terms=terms, region_gap=gap, limit=limit)

@@ -3,10 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from letterfit.errors import PageError
 from letterfit.geometry import Insets, Rect
 from letterfit.outline import Outline
 from letterfit.place.measured import Case
-from letterfit.place.model import PanelLayout, Reading, Speaker
+from letterfit.place.model import EFFORTS, Effort, PanelLayout, Reading, Speaker
 from letterfit.place.panels import place_cases
 from letterfit.place.quick import can_place_cases
 from letterfit.place.terms import KeepClear, Terms, make_terms
@@ -34,8 +35,8 @@ class PanelTask:
         overlap_mm: Depth by which joined balloons overlap.
         overhangs: How far in mm each outline of each menu may hang over the panel's top border,
             which then cuts it flat: either so far or not at all; None when nothing may.
-        thorough: Whether last searches and proofs follow where the search finds nothing; without
-            them the answer is "not found" sooner.
+        effort: How hard a layout is looked for: "brief", by one search; "usual", by wider ones
+            where it finds nothing; "thorough", by the last searches and proofs as well.
 
     >>> import letterfit as lf
     >>> menu = [lf.Ellipse(half_width=14, half_height=8)]
@@ -58,14 +59,16 @@ class PanelTask:
     joined: Sequence[bool] = ()
     overlap_mm: float = 1.0
     overhangs: Sequence[Sequence[float]] | None = None
-    thorough: bool = True
+    effort: Effort = "thorough"
 
     def terms(self) -> Terms:
         """What must hold, checked.
 
         Raises:
-            PageError: As `place_outlines`.
+            PageError: As `place_outlines`; and for an unknown effort.
         """
+        if self.effort not in EFFORTS:
+            raise PageError(f"unknown effort {self.effort!r}", advice=f"give {', '.join(EFFORTS)}")
         return make_terms(
             self.panel,
             self.menus,
@@ -102,9 +105,7 @@ def place_panels(tasks: Sequence[PanelTask]) -> tuple[PanelLayout, ...]:
     >>> [layout.verdict for layout in place_panels(tasks)]
     ['placed', 'impossible']
     """
-    return place_cases(
-        [Case(task.panel, task.menus, task.terms(), task.thorough) for task in tasks]
-    )
+    return place_cases([Case(task.panel, task.menus, task.terms(), task.effort) for task in tasks])
 
 
 def can_place_panels(tasks: Sequence[PanelTask]) -> tuple[bool, ...]:

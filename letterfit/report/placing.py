@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from letterfit.findings import Finding
 from letterfit.fit.joined import OVERLAP
-from letterfit.place.model import PanelLayout, Speaker
+from letterfit.place.model import Effort, PanelLayout, Speaker
 from letterfit.place.order import reads_in_order
 from letterfit.place.solver import PanelTask, place_panels
 from letterfit.report.case import Case
@@ -53,14 +53,14 @@ def place_case(case: Case) -> PanelLayout:
     return place_cases([case])[0].layout
 
 
-def place_cases(cases: Sequence[Case], *, thorough: bool = True) -> tuple[Placing, ...]:
+def place_cases(cases: Sequence[Case], *, effort: Effort = "thorough") -> tuple[Placing, ...]:
     """Place every balloon of many panels, in the order of the script: sooner than one by one.
 
     Args:
         cases: The panels, those of a page, say.
-        thorough: Whether last searches and proofs follow where the usual search finds nothing.
+        effort: How hard layouts are looked for.
     """
-    ways = [[replace(task, thorough=thorough) for task in panel_tasks(case)] for case in cases]
+    ways = [[replace(task, effort=effort) for task in panel_tasks(case)] for case in cases]
     tried: list[list[Tried]] = [[] for _ in cases]
     for turn in range(max(map(len, ways), default=0)):
         left = [
@@ -69,18 +69,18 @@ def place_cases(cases: Sequence[Case], *, thorough: bool = True) -> tuple[Placin
         layouts = place_panels([ways[k][turn] for k in left]) if left else ()
         for k, layout in zip(left, layouts, strict=True):
             tried[k].append((ways[k][turn], layout))
-    _uncrowd(cases, tried)
+    _uncrowd(cases, tried, effort="usual" if effort == "thorough" else "brief")
     return tuple(_placing(case, own) for case, own in zip(cases, tried, strict=True))
 
 
-def _uncrowd(cases: Sequence[Case], tried: Sequence[list[Tried]]) -> None:
+def _uncrowd(cases: Sequence[Case], tried: Sequence[list[Tried]], *, effort: Effort) -> None:
     """Place crowded panels again under their limit of coverage, where the least balloons allow it.
 
     The first layout is what pleases most; it may cover a little more than one that keeps the limit.
     """
     crowded = [k for k, own in enumerate(tried) if own and _is_crowded(cases[k], own[-1])]
     tasks = [
-        replace(tried[k][-1][0], coverage_limit=cases[k].most_covered, thorough=False)
+        replace(tried[k][-1][0], coverage_limit=cases[k].most_covered, effort=effort)
         for k in crowded
     ]
     for k, task, layout in zip(crowded, tasks, place_panels(tasks) if tasks else (), strict=True):

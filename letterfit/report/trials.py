@@ -130,7 +130,7 @@ def _stood(asked: Sequence[Stand]) -> list[bool]:
     What only the last searches would place leaves no such figure.
     """
     cases = [replace(one.case, menus=tuple(one.menus), room=one.room) for one in asked]
-    placings = place_cases(cases, thorough=False) if cases else ()
+    placings = place_cases(cases, effort="usual") if cases else ()
     return [
         placing.layout.verdict == "placed"
         and placing.layout.figure_height_mm >= one.height_mm - SAME_MM

@@ -97,7 +97,7 @@ class Ground:
                 for job, menus in zip(own, spot.menus, strict=True)
             ]
         )
-        placings = place_cases(cases, thorough=False) if cases else ()
+        placings = place_cases(cases, effort="usual") if cases else ()
         told = (placing.layout for placing in placings)
         return [None if own is None else [(job, next(told)) for job in own] for own in jobs]
 

@@ -16,9 +16,9 @@ from letterfit.geometry import Point, Rect
 from letterfit.outline import CaptionBox, Ellipse, Outline
 from letterfit.place.checker import check_layout
 from letterfit.place.figure import figure_room
-from letterfit.place.model import PanelLayout, Speaker
+from letterfit.place.model import EFFORTS, PanelLayout, Speaker
 from letterfit.place.quick import can_place
-from letterfit.place.solver import place_outlines
+from letterfit.place.solver import PanelTask, place_outlines, place_panels
 from tests.place.shapes import captions, ellipses, outline_polygon, outlines, panels, voices
 
 WENNA, PILOT = Speaker(name="WENNA"), Speaker(name="PILOT")
@@ -337,3 +337,19 @@ def test_a_panel_of_too_many_balloons_is_not_searched(count: int) -> None:
         "" if count == 64 else "65 balloons in one panel: no layout is looked for of more than 64"
     )
     assert can_place(panel, menus) == (count == 64)
+
+
+def test_an_unknown_effort_is_refused() -> None:
+    """With the ones that there are."""
+    menu = [Ellipse(half_width=14, half_height=8)]
+    task = PanelTask(panel=Rect(0, 0, 60, 40), menus=[menu], effort="great")  # type: ignore[arg-type]
+    with pytest.raises(PageError, match="unknown effort 'great'; give brief, usual, thorough"):
+        place_panels([task])
+
+
+def test_less_effort_says_sooner_that_nothing_was_found() -> None:
+    """Where thorough work ends in a proof, the usual and the brief search find nothing."""
+    menus = [[Ellipse(half_width=12, half_height=6)]] * 4
+    panel = Rect(0, 0, 50, 34)
+    tasks = [PanelTask(panel=panel, menus=menus, effort=effort) for effort in EFFORTS]
+    assert [one.verdict for one in place_panels(tasks)] == ["not found", "not found", "impossible"]
