@@ -11,7 +11,7 @@ from letterfit.shown import Shown
 
 Effort = Literal["brief", "usual", "thorough"]
 EFFORTS: tuple[Effort, ...] = get_args(Effort)
-"""How hard a layout is looked for: by one search; by wider ones; by last ones and proofs as well."""
+"""How hard a layout is looked for: one search; wider ones too; last ones and proofs as well."""
 
 Verdict = Literal["placed", "impossible", "not found"]
 Reading = Literal["ltr", "rtl"]
