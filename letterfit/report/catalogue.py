@@ -107,8 +107,8 @@ def preflight_stream(
             needed.
         settings: How they are lettered; None is as `preflight` does without any.
         executor: Letters pages side by side, of several scripts too; None letters them one by one.
-        ahead: Most tasks, each of up to eight pages, handed out and not yet taken: more than there
-            are workers, so that none waits. At least 1.
+        ahead: Most tasks, each of up to sixteen pages, handed out and not yet taken: more than
+            there are workers, so that none waits. At least 1.
 
     Returns:
         In the scripts' order, whatever the executor: of each one `ScriptBegun`, a `PageReport` for
@@ -230,7 +230,7 @@ def _script_items(
         yield ScriptRefused(source=source, error=error)
         return
     yield ScriptBegun(source=source, report=begun.report, pages=len(begun.jobs))
-    yield from begun.tasks(executor)
+    yield from begun.tasks(executor, alone=False)
     yield _End()
 
 

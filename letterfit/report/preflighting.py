@@ -106,9 +106,9 @@ class Begun:
     jobs: tuple[PageJob, ...]
     setting: Setting
 
-    def tasks(self, executor: Executor | None) -> Iterator[Task]:
-        """Its pages as tasks."""
-        return tasks_of(self.jobs, self.setting, shared=executor is not None)
+    def tasks(self, executor: Executor | None, *, alone: bool = True) -> Iterator[Task]:
+        """Its pages as tasks, few of them where other scripts' follow."""
+        return tasks_of(self.jobs, self.setting, shared=executor is not None, alone=alone)
 
 
 def begin(script: Script, settings: PreflightSettings) -> Begun:

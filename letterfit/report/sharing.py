@@ -22,7 +22,7 @@ from letterfit.report.setting import Setting
 TOGETHER = 24
 """Pages that are lettered at once: more save no more time, and nobody waits long for a sign."""
 
-SENT = 8
+SENT = 16
 """Pages that are sent to a worker at once: few, so that what waits for its turn is not much."""
 
 SHARES = 16
@@ -76,15 +76,20 @@ Answer = tuple[PageReport, ...] | LetterfitError | None
 """What a worker says; None asks for the fonts."""
 
 
-def tasks_of(jobs: Sequence[PageJob], setting: Setting, *, shared: bool) -> Iterator[Task]:
+def tasks_of(
+    jobs: Sequence[PageJob], setting: Setting, *, shared: bool, alone: bool = True
+) -> Iterator[Task]:
     """The tasks of a script, in its order.
 
     Args:
         jobs: Its pages.
         setting: How they are lettered.
         shared: Whether several workers may be at it; one takes as many at once as pay.
+        alone: Whether no other script's pages keep them busy until the end.
     """
-    size = min(SENT, -(-len(jobs) // SHARES)) if shared else TOGETHER
+    size = SENT if shared else TOGETHER
+    if shared and alone:
+        size = min(size, -(-len(jobs) // SHARES))
     parcel = packed(setting)
     for start in range(0, len(jobs), size or 1):
         sent = Sent(parcel.data, tuple(jobs[start : start + size]))

@@ -91,18 +91,18 @@ def begun() -> Begun:
     return begin(pages(1), PreflightSettings())
 
 
-@given(number=st.integers(0, 5_000), shared=st.booleans())
-def test_every_page_is_in_one_task(begun: Begun, number: int, shared: bool) -> None:  # noqa: FBT001 - drawn by hypothesis
+@given(number=st.integers(0, 5_000), shared=st.booleans(), alone=st.booleans())
+def test_every_page_is_in_one_task(begun: Begun, number: int, shared: bool, alone: bool) -> None:  # noqa: FBT001 - drawn by hypothesis
     """In script order, some at a time; few where several workers are to end together."""
     jobs = begun.jobs * number
-    tasks = list(tasks_of(jobs, begun.setting, shared=shared))
+    tasks = list(tasks_of(jobs, begun.setting, shared=shared, alone=alone))
     assert sum((task.sent.jobs for task in tasks), ()) == jobs
     most = SENT if shared else TOGETHER
     assert all(1 <= len(task.sent.jobs) <= most for task in tasks)
-    if shared:
+    if shared and alone:
         assert len(tasks) >= min(number, 9)
     else:
-        assert len(tasks) == -(-number // TOGETHER)
+        assert len(tasks) == -(-number // most)
 
 
 def test_a_font_is_sent_to_each_worker_and_not_with_each_task(
