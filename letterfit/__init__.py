@@ -19,6 +19,7 @@ from letterfit.version import VERSION
 __version__ = VERSION
 
 HOMES = {
+    "letterfit.balloons": ("balloon_front", "fit_balloon", "fit_balloons", "fit_into"),
     "letterfit.cuts.least": ("LeastCut",),
     "letterfit.cuts.model": ("Cut", "Giving", "LeastWords", "Proposal"),
     "letterfit.cuts.suggest": ("least_cut", "suggest_cuts"),
@@ -159,7 +160,7 @@ HOMES = {
     "letterfit.script.parse": ("parse_script",),
     "letterfit.script.sources": ("parse_script_bytes", "read_script"),
     "letterfit.shown": ("SideBySide",),
-    "letterfit.stages": ("balloon_front", "fit_balloon", "fit_balloons", "fit_into", "preflight"),
+    "letterfit.stages": ("preflight",),
     "letterfit.table.fitting": ("fit_table",),
     "letterfit.table.model": ("CommonSize", "FittedRow", "FittedTable", "TextRow"),
     "letterfit.table.reading": ("parse_table", "read_table"),

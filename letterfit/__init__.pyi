@@ -1,6 +1,10 @@
 # What type checkers and editors read: the public names and their types. At run time
 # `__init__.py` imports each when it is first asked for; tests/test_public.py keeps them alike.
 
+from letterfit.balloons import balloon_front as balloon_front
+from letterfit.balloons import fit_balloon as fit_balloon
+from letterfit.balloons import fit_balloons as fit_balloons
+from letterfit.balloons import fit_into as fit_into
 from letterfit.cuts.least import LeastCut as LeastCut
 from letterfit.cuts.model import Cut as Cut
 from letterfit.cuts.model import Giving as Giving
@@ -172,10 +176,6 @@ from letterfit.script.parse import parse_script as parse_script
 from letterfit.script.sources import parse_script_bytes as parse_script_bytes
 from letterfit.script.sources import read_script as read_script
 from letterfit.shown import SideBySide as SideBySide
-from letterfit.stages import balloon_front as balloon_front
-from letterfit.stages import fit_balloon as fit_balloon
-from letterfit.stages import fit_balloons as fit_balloons
-from letterfit.stages import fit_into as fit_into
 from letterfit.stages import preflight as preflight
 from letterfit.table.fitting import fit_table as fit_table
 from letterfit.table.model import CommonSize as CommonSize

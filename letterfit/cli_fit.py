@@ -7,9 +7,9 @@ from letterfit.cli_files import show, write_given
 from letterfit.cli_joined import joined_advice, tell_joined
 from letterfit.cli_lettering import chosen_lettering, lettering_options
 from letterfit.cli_outputs import json_option
-from letterfit.cli_script import LANGUAGE_HELP, OUTLINE_HELP, language_tag
 from letterfit.cli_status import FITS, MISFIT
 from letterfit.cli_table import Fitting, chosen_least_size, one_text, table_options, tell_table
+from letterfit.cli_words import LANGUAGE_HELP, OUTLINE_HELP, language_tag
 
 SIDE = click.FloatRange(0.1, 10_000)
 """A balloon's width or height in mm: from what no letter fits into to what no press prints."""

@@ -15,7 +15,14 @@ import letterfit as lf
 from letterfit.cli_fonts import font_choice
 from letterfit.cli_kept import keep, kept
 from letterfit.lettering.breaks.rules import JAPANESE, RULES
-from letterfit.lettering.settings import ALIGNS, CASES, WRITINGS, Align
+from letterfit.lettering.settings import (
+    ALIGNS,
+    CASES,
+    EFFECTS_FACE,
+    EFFECTS_SIZE_PT,
+    WRITINGS,
+    Align,
+)
 from letterfit.lettering.style.habits import (
     CROSSBAR_IN,
     CROSSBARS,
@@ -24,7 +31,6 @@ from letterfit.lettering.style.habits import (
     EMPHASES,
     QUOTES,
 )
-from letterfit.report.preflighting import EFFECTS_FACE, EFFECTS_SIZE_PT
 
 Command = TypeVar("Command", bound=Callable[..., object])
 

@@ -4,7 +4,6 @@ Their values wait with click's context, as the lettering's do.
 """
 
 import functools
-import re
 import sys
 from collections.abc import Callable
 from concurrent.futures import Executor
@@ -28,6 +27,7 @@ from letterfit.cli_lettering import (
 )
 from letterfit.cli_outlines import chosen_outlines, outline_options
 from letterfit.cli_placing import chosen_butted, chosen_same_speaker, placing_options
+from letterfit.cli_words import LANGUAGE_HELP, OUTLINE_HELP, language_tag
 from letterfit.report.laid import script_paper
 from letterfit.report.preflighting import report_script
 from letterfit.script.docx_package import MOST_FILE_BYTES
@@ -40,18 +40,6 @@ _REPORTED = "letterfit.reported"
 def _keep_language(context: click.Context, option: click.Parameter, tag: str | None) -> None:
     keep(context, option, language_tag(context, option, tag))
 
-
-def language_tag(_context: click.Context, _option: click.Parameter, tag: str | None) -> str | None:
-    """A language tag that looks like one (BCP 47, section 2.1)."""
-    if tag is not None and not re.fullmatch(r"[A-Za-z]{2,8}([-_][A-Za-z0-9]{1,8})*", tag):
-        raise click.BadParameter(f"{tag!r} is no language tag such as fr or pt-BR.")
-    return tag
-
-
-OUTLINE_HELP = f"The family of balloon outlines: {', '.join(sorted(lf.FAMILIES))}."
-LANGUAGE_HELP = (
-    "The words' language, a BCP 47 tag such as fr or pt-BR.  [default: en, or the script's]"
-)
 
 _PAPER = click.option(
     "--paper",

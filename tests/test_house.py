@@ -42,6 +42,7 @@ ROOMS: dict[str, set[str]] = {
 ROOMS["existing"] = FOUNDATION | {"paper", "lettering"}
 ROOMS["report"] |= {"existing"}
 ROOMS["table"] = FOUNDATION | {"lettering", "fit"}
+ROOMS["balloons"] = FOUNDATION | {"lettering", "fit"}
 ROOMS["stages"] = ROOMS["report"] | {"report"}
 ROOMS["tiers"] = ROOMS["stages"]
 ROOMS["joining"] = FOUNDATION | {"lettering", "fit"}

@@ -4,12 +4,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from letterfit.balloons import fit_balloon
 from letterfit.errors import OutlineError
 from letterfit.joining import best_partings, fit_joined, wants_two
 from letterfit.lettering.measuring import measure
 from letterfit.lettering.settings import Lettering
 from letterfit.lettering.style.habits import Habits
-from letterfit.stages import fit_balloon
 from tests.plays import play_names, speeches
 
 LONG = [

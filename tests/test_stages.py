@@ -11,11 +11,11 @@ from typing import Any
 
 import pytest
 
+from letterfit.balloons import balloon_front, fit_balloon
 from letterfit.errors import OutlineError, PageError, ScriptError
 from letterfit.lettering.fonts.typeface import open_typeface
 from letterfit.lettering.settings import Lettering
 from letterfit.lettering.words import Glyph
-from letterfit.outline import Ellipse
 from letterfit.output.report_json import to_json
 from letterfit.paper.read_plans import parse_plans
 from letterfit.paper.sheet import Paper
@@ -24,7 +24,7 @@ from letterfit.report.model import ScriptReport
 from letterfit.report.sharing import TOGETHER
 from letterfit.script.model import Script
 from letterfit.script.parse import parse_script
-from letterfit.stages import balloon_front, fit_balloon, fit_into, preflight
+from letterfit.stages import preflight
 from tests.box_font import box_font
 from tests.plays import play_pages, play_script
 
@@ -298,35 +298,6 @@ def test_a_text_too_long_for_any_balloon_is_a_finding(flood: str) -> None:
     for stage in (fit_balloon, balloon_front):
         with pytest.raises(OutlineError, match="goes into no balloon"):
             stage(flood, BOX)
-
-
-def test_balloon_functions_agree_with_each_other() -> None:
-    """The smallest balloon fits its own outline, and not one a twentieth smaller."""
-    text = "The tide board says two hours. I say four."
-    small = fit_balloon(text, BOX, slack=0)
-    assert small.fits
-    assert fit_into(text, BOX, outline=small.outline.scaled(1 + 1e-9)).fits
-    over = fit_into(text, BOX, outline=small.outline.scaled(0.95)).overflow
-    assert over is not None
-    assert over.words >= 1
-    areas = [shape.area_mm2 for shape in balloon_front(text, BOX)]
-    assert min(areas) >= small.area_mm2 * (1 - 1e-9)
-    assert fit_into(text, BOX, outline=Ellipse(half_width=60, half_height=40)).fits
-
-
-def test_lines_are_broken_as_asked() -> None:
-    """By total fit unless asked otherwise; a way nobody knows is refused."""
-    text, roomy = (
-        "The tide board says two hours. I say four.",
-        Ellipse(half_width=30, half_height=20),
-    )
-    total = fit_into(text, BOX, outline=roomy)
-    assert fit_into(text, BOX, outline=roomy, breaks="total-fit") == total
-    first = fit_into(text, BOX, outline=roomy, breaks="first-fit")
-    assert first.fits
-    assert first.lines != total.lines
-    with pytest.raises(OutlineError, match="give one of total-fit, first-fit"):
-        fit_into(text, BOX, outline=roomy, breaks="best-fit")  # type: ignore[arg-type]
 
 
 def test_effects_take_letters_they_lack_from_the_dialogues_own_face() -> None:

@@ -22,6 +22,9 @@ CASES: tuple[Case, ...] = get_args(Case)
 WRITINGS: tuple[Writing, ...] = get_args(Writing)
 ALIGNS: tuple[Align, ...] = get_args(Align)
 
+EFFECTS_FACE, EFFECTS_SIZE_PT = "Bangers", 14.0
+"""How sound effects are measured where nothing else is asked for: about twice the dialogue."""
+
 LARGEST_PT = 10_000.0
 """A capital as high as the largest poster; beyond it a size is a slip."""
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from letterfit.findings import Finding
 from letterfit.lettering.fonts.embedding import embedding
 from letterfit.lettering.fonts.typeface import open_typeface
-from letterfit.lettering.settings import Align, Lettering
+from letterfit.lettering.settings import EFFECTS_FACE, EFFECTS_SIZE_PT, Align, Lettering
 from letterfit.paper.model import Plans
 from letterfit.paper.sheet import Paper
 from letterfit.place.model import Reading
@@ -23,9 +23,6 @@ from letterfit.report.reading import reading_of, written_language
 from letterfit.report.setting import SameSpeaker, Setting
 from letterfit.report.sharing import Task, delivered, tasks_of
 from letterfit.script.model import Script
-
-EFFECTS_FACE, EFFECTS_SIZE_PT = "Bangers", 14.0
-"""How sound effects are measured where nothing else is asked for: about twice the dialogue."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,10 +3,10 @@
 import csv
 import io
 
+from letterfit.balloons import fit_into
 from letterfit.lettering.settings import Lettering
 from letterfit.outline import Ellipse
 from letterfit.output.table_csv import COLUMNS, table_to_csv
-from letterfit.stages import fit_into
 from letterfit.table.fitting import fit_table
 from letterfit.table.model import TextRow
 

@@ -7,13 +7,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from letterfit.balloons import fit_into
 from letterfit.errors import TableError
 from letterfit.families import FAMILIES
 from letterfit.lettering.measuring import measure
 from letterfit.lettering.settings import Lettering
 from letterfit.outline import Ellipse
 from letterfit.report.limits import Limits
-from letterfit.stages import fit_into
 from letterfit.table.fitting import fit_table
 from letterfit.table.model import LEAST_SIZE_PT, TextRow
 

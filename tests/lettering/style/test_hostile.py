@@ -5,12 +5,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from letterfit.balloons import fit_balloon
 from letterfit.errors import LetterfitError, OutlineError
 from letterfit.lettering.measuring import measure
 from letterfit.lettering.settings import Lettering
 from letterfit.lettering.style.cleaning import LONGEST_TEXT
 from letterfit.lettering.style.habits import Habits
-from letterfit.stages import fit_balloon
 
 ODD = [
     *"\ud800\udfff\x00\x07\x7f\u0085\u00ad\u0301\u0323\u0489\u200b\u200d\u200e\u202a\u202e\u2028",

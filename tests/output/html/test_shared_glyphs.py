@@ -8,6 +8,7 @@ import numpy as np
 import resvg_py
 from PIL import Image
 
+from letterfit.balloons import fit_balloon
 from letterfit.geometry import Point, Rect
 from letterfit.lettering.fonts.typeface import open_typeface
 from letterfit.lettering.measuring import measure
@@ -20,7 +21,6 @@ from letterfit.output.svg.faces import glyph_source
 from letterfit.output.svg.glyphs import Glyphs
 from letterfit.output.svg.page import page_parts, to_svg
 from letterfit.report.model import PageReport
-from letterfit.stages import fit_balloon
 from tests.output.html.made import lettered
 
 DPI = 150

@@ -11,6 +11,7 @@ import resvg_py
 from PIL import Image
 from scipy.ndimage import binary_dilation
 
+from letterfit.balloons import fit_balloon
 from letterfit.geometry import MM_PER_INCH, Point, Rect
 from letterfit.lettering.settings import Lettering
 from letterfit.output.pdf.proof import to_pdf
@@ -18,7 +19,6 @@ from letterfit.output.svg.page import to_svg
 from letterfit.paper.model import PagePlan, Tier
 from letterfit.paper.sheet import Paper
 from letterfit.report.model import PageReport, PanelOverflow, ScriptReport
-from letterfit.stages import fit_balloon
 from tests.output import reports
 from tests.output.pdf import seen
 from tests.output.svg import raster

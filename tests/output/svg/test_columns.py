@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 from scipy.ndimage import distance_transform_edt
 
+from letterfit.balloons import fit_balloon, fit_into
 from letterfit.fit.model import FittedBalloon
 from letterfit.geometry import Point, Rect
 from letterfit.lettering.fonts.typeface import open_typeface
@@ -23,7 +24,7 @@ from letterfit.output.svg.glyphs import Glyphs
 from letterfit.output.svg.page import to_svg
 from letterfit.report.model import PanelOverflow, ScriptReport
 from letterfit.script.parse import parse_script
-from letterfit.stages import fit_balloon, fit_into, preflight
+from letterfit.stages import preflight
 from tests.output import reports
 from tests.output.svg import raster
 

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 from scipy.ndimage import binary_dilation, distance_transform_edt, label
 
+from letterfit.balloons import fit_balloon
 from letterfit.fit.model import FittedBalloon
 from letterfit.geometry import Point, Rect
 from letterfit.lettering.settings import Lettering
@@ -18,7 +19,6 @@ from letterfit.output.svg.page import to_svg
 from letterfit.paper.model import PagePlan, Tier
 from letterfit.paper.sheet import Paper
 from letterfit.report.model import PageReport, PanelReport
-from letterfit.stages import fit_balloon
 from tests.output import reports
 from tests.output.svg import raster
 
