@@ -1,4 +1,4 @@
-"""One text in a balloon, several, or one in every shape it can take: measured and fitted at once."""
+"""Texts in balloons: measured and fitted in one call, one by one or many together."""
 
 from collections.abc import Sequence
 
