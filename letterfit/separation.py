@@ -55,23 +55,7 @@ def clearance(outline: Outline, points: npt.ArrayLike) -> float:
     >>> round(clearance(Ellipse(half_width=20, half_height=10), [[0, 0], [12, 0]]), 6)
     7.211103
     """
-    # The outline is symmetric about both axes: only one quadrant, and in it only the points that no
-    # other one exceeds both ways, can be nearest.
-    p = foremost(np.abs(np.asarray(points, dtype=np.float64).reshape(-1, 2)))
-    if not len(p):
-        return math.inf
-    slack = outline.support(_QUARTER) - p[:, :1] * _COS - p[:, 1:] * _SIN
-    least = slack.min(axis=1)
-    # Another point may win once refined: keep all whose sampled slack is within reach of the best.
-    close = least <= least.min() + _sampling_error(outline, p)
-    x, y = p[close].T[:, :, None]
-
-    def distance(t: Floats) -> Floats:
-        result: Floats = outline.support(t) - x * np.cos(t) - y * np.sin(t)
-        return result
-
-    near = _QUARTER[slack[close].argmin(axis=1)]
-    return float(least_near(distance, near, step=_STEP)[0].min())
+    return clearances([outline], [np.asarray(points, dtype=np.float64).reshape(-1, 2)])[0]
 
 
 def clearances(outlines: Sequence[Outline], points: Sequence[Floats]) -> list[float]:
@@ -82,7 +66,7 @@ def clearances(outlines: Sequence[Outline], points: Sequence[Floats]) -> list[fl
         points: Of each one's, shape (n, 2), mm, in its own frame.
 
     Returns:
-        As `clearance` of each, to rounding; the same whatever else is asked.
+        What `clearance` is of each; the same whatever else is asked.
 
     >>> from letterfit.outline import Ellipse
     >>> large, small = (Ellipse(half_width=2 * r, half_height=r) for r in (10, 5))
@@ -106,13 +90,17 @@ def clearances(outlines: Sequence[Outline], points: Sequence[Floats]) -> list[fl
 
 def _clearances(outlines: Sequence[Outline], points: Sequence[Floats]) -> list[float]:
     """The same of outlines of one family, each with some points."""
-    sizes = np.array([len(own) for own in points])
+    # Outlines are symmetric about both axes: only one quadrant, and in it only the points that no
+    # other one exceeds both ways, can be nearest.
+    ahead = [foremost(np.abs(own)) for own in points]
+    sizes = np.array([len(own) for own in ahead])
     owner, begin = np.arange(len(outlines)).repeat(sizes), sizes.cumsum() - sizes
-    p = np.abs(np.concatenate(points))
+    p = np.concatenate(ahead)
     turn = np.broadcast_to(_QUARTER, (len(outlines), len(_QUARTER)))
     slack = supports(outlines, turn)[owner] - p[:, :1] * _COS - p[:, 1:] * _SIN
     least = slack.min(axis=1)
-    within = [_sampling_error(*own) for own in zip(outlines, points, strict=True)]
+    # Another point may win once refined: keep all whose sampled slack is within reach of the best.
+    within = [_sampling_error(*own) for own in zip(outlines, ahead, strict=True)]
     (close,) = (least <= (np.minimum.reduceat(least, begin) + within)[owner]).nonzero()
     x, y = p[close].T[:, :, None]
     owner = owner[close]

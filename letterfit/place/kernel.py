@@ -14,7 +14,7 @@ phi-functions (Chernov, Stoyan and Romanova, Phi-functions for 2D objects, 2012)
 
 import math
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -85,7 +85,7 @@ def _chords(outline: Outline) -> tuple[Floats, Floats]:
     )
 
 
-_unit_chords = cache(_chords)
+_unit_chords = lru_cache(maxsize=64)(_chords)
 
 
 @lru_cache(maxsize=8192)
