@@ -272,7 +272,7 @@ class _Places:
         asked += self.rest.take(at, axis=0)
         asked *= self.coarse.take(at, axis=0)
         tall += self.away.take(at)
-        tall *= lanes.shapes.coarse[:, LAST].take(lanes.which).take(at // lanes.steps.shape[1])
+        tall *= lanes.shapes.coarse[lanes.which.take(at // lanes.steps.shape[1]), LAST]
         return reduce(np.maximum, asked.T, tall)  # over so few columns sooner than max(axis=1)
 
 

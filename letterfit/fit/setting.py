@@ -56,16 +56,15 @@ class Setter:
         Raises:
             OutlineError: When the outline is too small for the stack by more than rounding.
         """
-        points = self.points(stack)
         if room is None:
-            room = clearance(outline, points)
+            room = clearance(outline, self.points(stack))
         while room < self._air:
             if room < self._air - TOO_SMALL * outline.half_height:
                 raise OutlineError("the stack does not fit the outline", advice="grow the outline")
             # A support function grows by at least (k - 1) times the shorter half-side.
             least = min(outline.half_width, outline.half_height)
             outline = outline.scaled(1 + 1.5 * (self._air - room) / least + 1e-15)
-            room = clearance(outline, points)
+            room = clearance(outline, self.points(stack))
         looks = looks_cost(self._words, stack, outline, air=self._air)
         return fitted(
             self._words,

@@ -237,6 +237,5 @@ def _boxes_gap(one: Outline, two: Outline, *, dx: float, dy: float) -> float:
 
 def _sampled_gap(one: Outline, two: Outline, *, dx: float, dy: float) -> float:
     """The gap from below: any direction separates by no more than the best one."""
-    across = dx - one.half_width - two.half_width
     apart = dx * COS + dy * SIN - profile(one).support - profile(two).support
-    return max(across, float(apart.max()))
+    return float(apart.max())
