@@ -9,19 +9,11 @@ from letterfit.cli_lettering import chosen_lettering, lettering_options
 from letterfit.cli_outputs import json_option
 from letterfit.cli_status import FITS, MISFIT
 from letterfit.cli_table import Fitting, chosen_least_size, one_text, table_options, tell_table
-from letterfit.cli_words import LANGUAGE_HELP, OUTLINE_HELP, language_tag
+from letterfit.cli_words import LANGUAGE_HELP, language_tag, outline_option
 
 SIDE = click.FloatRange(0.1, 10_000)
 """A balloon's width or height in mm: from what no letter fits into to what no press prints."""
 
-OUTLINE = click.option(
-    "--outline",
-    type=click.Choice(sorted(lf.FAMILIES)),
-    metavar="NAME",
-    default="ellipse",
-    show_default=True,
-    help=OUTLINE_HELP,
-)
 LANGUAGE = click.option(
     "--language",
     metavar="TAG",
@@ -33,7 +25,7 @@ LANGUAGE = click.option(
 @click.command(cls=Fitting, short_help="Fit one text into a balloon, or with --table many.")
 @click.argument("text", required=False)
 @table_options
-@OUTLINE
+@outline_option()
 @click.option("--width", type=SIDE, help="Width of a given outline, mm; goes with --height.")
 @click.option("--height", type=SIDE, help="Height of a given outline, mm; goes with --width.")
 @click.option(

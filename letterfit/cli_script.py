@@ -27,7 +27,7 @@ from letterfit.cli_lettering import (
 )
 from letterfit.cli_outlines import chosen_outlines, outline_options
 from letterfit.cli_placing import chosen_butted, chosen_same_speaker, placing_options
-from letterfit.cli_words import LANGUAGE_HELP, OUTLINE_HELP, language_tag
+from letterfit.cli_words import LANGUAGE_HELP, language_tag, outline_option
 from letterfit.report.laid import script_paper
 from letterfit.report.preflighting import report_script
 from letterfit.script.docx_package import MOST_FILE_BYTES
@@ -67,16 +67,7 @@ _OPTIONS: tuple[Callable[[Command], Command], ...] = (
     _PLAN,
     house_rules_option,
     script_options,
-    click.option(
-        "--outline",
-        type=click.Choice(sorted(lf.FAMILIES)),
-        metavar="NAME",
-        default="ellipse",
-        show_default=True,
-        expose_value=False,
-        callback=keep,
-        help=OUTLINE_HELP,
-    ),
+    outline_option(expose_value=False, callback=keep),
     outline_options,
     click.option(
         "--language", metavar="TAG", expose_value=False, callback=_keep_language, help=LANGUAGE_HELP

@@ -1,5 +1,6 @@
 """What `fit` and the commands on scripts alike are told of words and of what goes round them."""
 
+import functools
 import re
 
 import click
@@ -14,7 +15,17 @@ def language_tag(_context: click.Context, _option: click.Parameter, tag: str | N
     return tag
 
 
-OUTLINE_HELP = f"The family of balloon outlines: {', '.join(sorted(lf.FAMILIES))}."
+outline_option = functools.partial(
+    click.option,
+    "--outline",
+    type=click.Choice(sorted(lf.FAMILIES)),
+    metavar="NAME",
+    default="ellipse",
+    show_default=True,
+    help=f"The family of balloon outlines: {', '.join(sorted(lf.FAMILIES))}.",
+)
+"""The option, to which a command adds what becomes of its value."""
+
 LANGUAGE_HELP = (
     "The words' language, a BCP 47 tag such as fr or pt-BR.  [default: en, or the script's]"
 )
